@@ -1,0 +1,31 @@
+// Entries
+export { type Entry, ENTRY_VERSION, type Envelope, type TooNewEntry } from "./entry.ts";
+export {
+  type BodyOf,
+  type Correction,
+  type Fact,
+  FACT_KINDS,
+  type FactKind,
+  GROWN_HEADS,
+  type GrownHead,
+  KID_CHOICES,
+  type KidChoice,
+  SERVICE_WAYS,
+  type ServiceWay,
+  type Sex,
+  SEXES,
+} from "./entry-kinds.ts";
+export type { DeviceId, EntryId, HerdId, Stamp } from "./ids.ts";
+// The herd they tell
+export type {
+  Animal,
+  Herd,
+  HerdProblem,
+  HistoryLine,
+  Kidding,
+  Provenance,
+  Service,
+  VetDay,
+} from "./herd.ts";
+// Where they are kept
+export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
