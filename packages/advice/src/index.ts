@@ -1,0 +1,22 @@
+// What screens, sheets and the terminal are given
+export type {
+  AdviceProblem,
+  AnimalLine,
+  AnimalModel,
+  AnimalRef,
+  Counted,
+  DatedTask,
+  GenotypeSaid,
+  HornsBelief,
+  KidAdvice,
+  KidAges,
+  KidModel,
+  Task,
+  TodayModel,
+  Urgency,
+  VetListLine,
+  VetListModel,
+  WeighedAction,
+  WeighedFact,
+  WeighedFactKind,
+} from "./models.ts";
