@@ -14,7 +14,9 @@ const NEEDED = "20.19";
  */
 export function installIfNeeded(root) {
   if ((MAJOR ?? 0) < 20 || (MAJOR === 20 && (MINOR ?? 0) < 19)) {
-    console.error(`Pollard needs Node ${NEEDED} or newer; this is ${process.versions.node}. Please install a newer Node.`);
+    console.error(
+      `Pollard needs Node ${NEEDED} or newer; this is ${process.versions.node}. Please install a newer Node.`,
+    );
     process.exit(3);
   }
   const digest = createHash("sha256")
