@@ -1,0 +1,36 @@
+import { Bug } from "@pollard/base";
+import type { Counted } from "./models.ts";
+
+/** Denominators a person can picture, the smallest first. */
+const DENOMINATORS = [4, 10, 20, 100] as const;
+/** How far a count may stand from the chance before a larger denominator is taken (FACE rule of 2 in 100). */
+const MISSTATEMENT = 0.02;
+
+/**
+ * Counts a chance out: the smallest of 4, 10, 20 or 100 that misstates it by at most 2 in 100.
+ *
+ * Neither none nor all is ever said of an unproven chance: below 1 in 100 it is `under-one`, above 99 in 100 `all-but-one`.
+ *
+ * Errors: Bug outside [0, 1].
+ *
+ * @example
+ * counted(0.75, "open"); // { of: 4, count: 3, sense: "about" }
+ */
+export function counted(chance: number, surety: "open" | "proven"): Counted {
+  if (!(chance >= 0 && chance <= 1)) throw new Bug(`counted: ${chance}`);
+  if (surety === "proven" && (chance === 0 || chance === 1)) return { of: 4, count: chance * 4, sense: "proven" };
+  for (const of of DENOMINATORS) {
+    const counted = countedOf(chance, of);
+    if (of === 100 || (counted.sense === "about" && Math.abs(counted.count / of - chance) <= MISSTATEMENT))
+      return counted;
+  }
+  throw new Bug("counted: no denominator fits");
+}
+
+/** The same on a given denominator, for screens that show several chances side by side. */
+export function countedOf(chance: number, of: Counted["of"]): Counted {
+  const count = Math.round(chance * of);
+  if (count === 0) return { of, count: 0, sense: "under-one" };
+  if (count === of) return { of, count: of, sense: "all-but-one" };
+  return { of, count, sense: "about" };
+}

@@ -1,0 +1,104 @@
+import type { Day } from "@pollard/base";
+import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
+import type { TaskSaid } from "../words.ts";
+import { sayAnimal } from "./animals.ts";
+import { sayDay, sayDays } from "./days.ts";
+
+/** How urgent, in words that stand beside the shape. */
+export function sayUrgency(urgency: Urgency, daysLeft: number): string {
+  switch (urgency) {
+    case "now":
+      return daysLeft < 0 ? "Overdue" : "Now";
+    case "soon":
+      return daysLeft <= 0 ? "Today" : `${sayDays(daysLeft)} left`;
+    case "planned":
+      return "Planned";
+  }
+}
+
+const list = (refs: readonly AnimalRef[]): string => {
+  const names = refs.map(sayAnimal);
+  return names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
+};
+
+const CHOICE: Record<string, string> = {
+  leave: "leave it alone",
+  "look-again": "look again",
+  "vet-list": "the vet's list",
+};
+
+/** A thing to do, by when and why. */
+export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
+  const until = `by ${sayDay(by, today)}`;
+  switch (task.kind) {
+    case "ring-vet":
+      return {
+        title: `Ring the vet about ${sayAnimal(task.kid)}`,
+        when: "now",
+        why: `The safe window ended ${sayDay(task.since, today)}. Only the vet can say what is kind.`,
+      };
+    case "vet-visit":
+      return {
+        title: `The vet comes: ${sayKids(task.kids.length)}`,
+        when: sayDay(task.day, today),
+        why:
+          task.unread.length > 0
+            ? `Read these heads first: ${list(task.unread)}.`
+            : task.kids.length > 0
+              ? `On the list: ${list(task.kids)}.`
+              : "Nobody is on the list yet.",
+      };
+    case "ask-vet-to-come":
+      return {
+        title: `Ask the vet for ${sayDay(task.day, today)}`,
+        when: "ring now",
+        why: `${list(task.kids)}: the window ends ${sayDay(task.end, today)}.`,
+      };
+    case "read-head":
+      return {
+        title: `Read ${sayAnimal(task.kid)}'s head`,
+        when: until,
+        why: `Nobody has read it yet. The window ends ${sayDay(task.end, today)}.`,
+      };
+    case "finish-reading":
+      return {
+        title: `Finish reading ${sayAnimal(task.kid)}'s head`,
+        when: until,
+        why: `The last reading found nothing to go by. The window ends ${sayDay(task.end, today)}.`,
+      };
+    case "look-again":
+      return {
+        title: `Look at ${sayAnimal(task.kid)}'s head again`,
+        when: sayDay(task.day, today),
+        why: `Not sure yet. The window ends ${sayDay(task.end, today)}.`,
+      };
+    case "advice-changed":
+      return {
+        title: `Think again about ${sayAnimal(task.kid)}`,
+        when: `before ${sayDay(task.end, today)}`,
+        why: `You chose ${CHOICE[task.chosen] ?? task.chosen}. What is known now says ${CHOICE[task.advised] ?? task.advised}.`,
+      };
+    case "kidding-due":
+      return {
+        title: task.overdue ? `${sayAnimal(task.doe)} is past her time` : `${sayAnimal(task.doe)} is due to kid`,
+        when: `about ${sayDay(task.likely, today)}`,
+        why: task.overdue
+          ? `Most would have kidded by ${sayDay(task.to, today)}. Ask the vet if in doubt.`
+          : `Watch her from ${sayDay(task.from, today)} to ${sayDay(task.to, today)}.`,
+      };
+    case "check-growth":
+      return {
+        title: `See what grew on ${sayAnimal(task.animal)}`,
+        when: until,
+        why: "At three months the head tells what it carries.",
+      };
+    case "problems":
+      return {
+        title: task.count === 1 ? "One entry does not fit" : `${task.count} entries do not fit`,
+        when: "when you have a minute",
+        why: "Nothing is lost. Each has a way to put it right.",
+      };
+  }
+}
+
+const sayKids = (n: number): string => (n === 0 ? "no kid on the list" : n === 1 ? "1 kid" : `${n} kids`);

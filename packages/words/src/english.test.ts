@@ -1,0 +1,155 @@
+import type { AdviceProblem, AnimalRef, Counted, KidAdvice, Task } from "@pollard/advice";
+import { addDays, day, probability } from "@pollard/base";
+import { type AnimalId, animalId } from "@pollard/genetics";
+import type { EntryId, HerdId } from "@pollard/records";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { CAUTIONS } from "./en/cautions.ts";
+import { english } from "./index.ts";
+
+const today = day("2026-03-14");
+const ref = (name: string | undefined, over: Partial<AnimalRef> = {}): AnimalRef => ({
+  id: animalId("a1"),
+  name,
+  tag: undefined,
+  mark: undefined,
+  sex: "doe",
+  damName: undefined,
+  ...over,
+});
+const wren = ref("Wren");
+const words = english((id: AnimalId) => ref("Hazel", { id }));
+
+const entry = "e1" as EntryId;
+const goat = animalId("a1");
+const TASKS: readonly Task[] = [
+  { kind: "ring-vet", kid: wren, since: addDays(today, -1) },
+  { kind: "vet-visit", day: addDays(today, 2), kids: [wren, wren, wren, wren], unread: [] },
+  { kind: "vet-visit", day: addDays(today, 2), kids: [], unread: [wren] },
+  { kind: "ask-vet-to-come", day: addDays(today, 2), end: addDays(today, 6), kids: [wren] },
+  { kind: "read-head", kid: wren, from: today, by: addDays(today, 2), end: addDays(today, 9) },
+  { kind: "finish-reading", kid: wren, by: today, end: addDays(today, 9) },
+  { kind: "look-again", kid: wren, day: addDays(today, 2), end: addDays(today, 9) },
+  { kind: "advice-changed", kid: wren, chosen: "leave", advised: "vet-list", end: addDays(today, 5) },
+  { kind: "kidding-due", doe: wren, from: today, likely: addDays(today, 3), to: addDays(today, 8), overdue: false },
+  { kind: "kidding-due", doe: wren, from: today, likely: addDays(today, -9), to: addDays(today, -3), overdue: true },
+  { kind: "check-growth", animal: wren, from: today, by: addDays(today, 30) },
+  { kind: "problems", count: 3 },
+];
+const decided = (kind: "leave" | "look-again" | "vet-list"): KidAdvice => ({
+  kind,
+  day: kind === "leave" ? undefined : addDays(today, 2),
+  visit: kind === "vet-list" ? "extra" : undefined,
+  end: addDays(today, 8),
+  actions: [],
+  leaveBelow: probability(0.2),
+  listAbove: probability(0.7),
+  lookSaves: 0.1,
+  rule: "KD-1",
+});
+const ADVICE: readonly KidAdvice[] = [
+  decided("leave"),
+  decided("look-again"),
+  decided("vet-list"),
+  { kind: "read-head", from: today, by: addDays(today, 3), end: addDays(today, 9), rule: "KD-1" },
+  { kind: "finish-reading", by: addDays(today, 3), end: addDays(today, 9), rule: "KD-1" },
+  { kind: "ring-vet", since: today, rule: "KD-1" },
+  { kind: "done", what: "disbudded", rule: "KD-1" },
+];
+const PROBLEMS: readonly AdviceProblem[] = [
+  { code: "unknown-animal", entry, animal: goat },
+  { code: "born-twice", entry, animal: goat, first: entry },
+  { code: "two-with-one-tag", entry, tag: "0012", animals: [goat, goat] },
+  { code: "sire-is-no-buck", entry, animal: goat, sire: goat },
+  { code: "dam-is-no-doe", entry, animal: goat, dam: goat },
+  { code: "own-ancestor", entry, animals: [goat, goat] },
+  { code: "older-than-parent", entry, animal: goat, parent: goat },
+  { code: "in-the-future", entry, on: addDays(today, 40), today },
+  { code: "before-birth", entry, animal: goat, on: today, born: today },
+  { code: "after-departure", entry, animal: goat, on: today, left: today },
+  { code: "ends-before-it-starts", entry, on: today, until: today },
+  { code: "corrects-nothing", entry, target: entry },
+  { code: "other-kind", entry, target: entry },
+  { code: "rival-corrections", entry, rivals: [entry, entry] },
+  { code: "one-id-two-entries", entry },
+  { code: "other-herd", entry, herd: "h" as HerdId },
+  { code: "too-new", entry },
+  { code: "cannot-be", entries: [entry], animals: [wren], what: "horned-kid-of-polled" },
+  { code: "cannot-be", entries: [entry], animals: [wren], what: "polled-kid-of-horned" },
+  { code: "cannot-be", entries: [entry], animals: [wren], what: "other" },
+  { code: "hard-to-believe", entries: [entry], animal: wren, wrongSire: probability(0.9) },
+  { code: "odd-gestation", entry, animal: wren, days: 171 },
+];
+
+/** Everything sayable, sentence by sentence. */
+const sentences = [
+  ...TASKS.flatMap((task) =>
+    Object.values(words.task({ task, by: addDays(today, 2), daysLeft: 2, urgency: "soon" }, today)),
+  ),
+  ...ADVICE.flatMap((a) => Object.values(words.advice(a, today))),
+  ...PROBLEMS.flatMap((p) => Object.values(words.problem(p, today))),
+  ...Object.values(CAUTIONS),
+].flatMap((text) => (text ?? "").split(/(?<=[.?!:]) /));
+
+describe("english", () => {
+  test("[WO-1] no sentence has more than 15 words", () => {
+    const long = sentences.filter((s) => s.split(/\s+/).length > 15);
+    expect(long).toEqual([]);
+    expect(sentences.length).toBeGreaterThan(60);
+  });
+
+  test("[WO-2] three in four is said with both sides", () => {
+    expect(words.horns({ of: 4, count: 3, sense: "about" })).toBe(
+      "About 3 in 4 kids like this one grow horns; about 1 in 4 stay hornless.",
+    );
+  });
+
+  test("[WO-2] nowhere is there a percentage", () => {
+    expect(sentences.filter((s) => /%|per ?cent/i.test(s))).toEqual([]);
+  });
+
+  test("[WO-3] next to nothing is not nothing", () => {
+    expect(words.horns({ of: 100, count: 0, sense: "under-one" })).toBe(
+      "Fewer than 1 in 100 kids like this one grow horns; more than 99 in 100 stay hornless.",
+    );
+    expect(words.horns({ of: 4, count: 0, sense: "proven" })).toBe("This kid stays hornless.");
+  });
+
+  test("[WO-4] a kid without name or tag goes by its dam and its mark", () => {
+    expect(words.label(ref(undefined, { damName: "Hazel", sex: "buck", mark: "white sock" }))).toBe(
+      "Hazel's buck kid, white sock",
+    );
+    expect(words.label(ref(undefined, { tag: "0012" }))).toBe("Tag 0012");
+    expect(words.label(ref(undefined, { sex: "unsure" }))).toBe("Unnamed kid");
+  });
+
+  test("[WO-5] every problem says what is wrong and how to mend it", () => {
+    for (const p of PROBLEMS) {
+      const { what, mend } = words.problem(p, today);
+      expect(what.length, p.code).toBeGreaterThan(20);
+      expect(mend.length, p.code).toBeGreaterThan(20);
+      expect(`${what} ${mend}`, p.code).not.toMatch(/\byou (made|did|forgot|failed)\b|undefined|\be1\b|\ba1\b/i);
+    }
+  });
+
+  test("[WO-6] days by their names", () => {
+    expect(words.day(today, today)).toBe("today");
+    expect(words.day(addDays(today, 1), today)).toBe("tomorrow");
+    expect(words.day(day("2026-03-20"), today)).toBe("Friday 20 March");
+    expect(words.day(day("2025-12-31"), today)).toBe("Wednesday 31 December 2025");
+    expect(words.daysFrom(today, addDays(today, -3))).toBe("3 days ago");
+  });
+
+  describe("laws", () => {
+    test("[WO-2] both sides of any counted chance add up to its denominator", () => {
+      fc.assert(
+        fc.property(fc.constantFrom(4, 10, 20, 100), fc.double({ min: 0.01, max: 0.99, noNaN: true }), (of, p) => {
+          const count = Math.min(of - 1, Math.max(1, Math.round(p * of)));
+          const said = words.horns({ of, count, sense: "about" } satisfies Counted);
+          const [horned, hornless] = [...said.matchAll(/about (\d+) in/gi)].map((m) => Number(m[1]));
+          expect((horned ?? 0) + (hornless ?? 0)).toBe(of);
+        }),
+      );
+    });
+  });
+});

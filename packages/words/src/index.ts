@@ -1,0 +1,3 @@
+// One wording for every answer
+export { english } from "./en/english.ts";
+export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";
