@@ -1,15 +1,7 @@
 import type { Day } from "@pollard/base";
 import { parseDay } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import {
-  BUD_FEELS,
-  CROWNS,
-  GROWTHS,
-  KNOB_SHAPES,
-  NO_FINDINGS,
-  SKIN_HOLDS,
-  WHORLS,
-} from "@pollard/husbandry";
+import { BUD_FEELS, CROWNS, GROWTHS, KNOB_SHAPES, NO_FINDINGS, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
 import * as v from "valibot";
 import type { EntryId } from "./ids.ts";
 
@@ -49,7 +41,10 @@ export const KID_CHOICES = ["leave", "look-again", "vet-list"] as const;
 export type KidChoice = (typeof KID_CHOICES)[number];
 
 const sided = <T extends v.GenericSchema>(sign: T) =>
-  v.union([v.strictObject({ both: sign }), v.strictObject({ left: v.exactOptional(sign), right: v.exactOptional(sign) })]);
+  v.union([
+    v.strictObject({ both: sign }),
+    v.strictObject({ left: v.exactOptional(sign), right: v.exactOptional(sign) }),
+  ]);
 
 const signs = v.object({
   feel: v.exactOptional(sided(v.picklist([...BUD_FEELS, ...NO_FINDINGS]))),

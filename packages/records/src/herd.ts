@@ -49,7 +49,9 @@ export interface Animal {
   readonly weights: readonly (Provenance & { readonly kg: number; readonly how: "weighed" | "guessed" })[];
   readonly choices: readonly (Provenance & { readonly choice: KidChoice; readonly day: Day | undefined })[];
   readonly notes: readonly (Provenance & { readonly text: string })[];
-  readonly departure: (Provenance & { readonly why: BodyOf<"departure">["why"]; readonly to: string | undefined }) | undefined;
+  readonly departure:
+    | (Provenance & { readonly why: BodyOf<"departure">["why"]; readonly to: string | undefined })
+    | undefined;
 }
 
 /** A doe with a buck or several, from `on` to `until` (the same day unless a pen period was given). */
@@ -101,14 +103,36 @@ export interface Herd {
 export type HerdProblem =
   | { readonly code: "unknown-animal"; readonly entry: EntryId; readonly animal: AnimalId }
   | { readonly code: "born-twice"; readonly entry: EntryId; readonly animal: AnimalId; readonly first: EntryId }
-  | { readonly code: "two-with-one-tag"; readonly entry: EntryId; readonly tag: string; readonly animals: readonly AnimalId[] }
+  | {
+      readonly code: "two-with-one-tag";
+      readonly entry: EntryId;
+      readonly tag: string;
+      readonly animals: readonly AnimalId[];
+    }
   | { readonly code: "sire-is-no-buck"; readonly entry: EntryId; readonly animal: AnimalId; readonly sire: AnimalId }
   | { readonly code: "dam-is-no-doe"; readonly entry: EntryId; readonly animal: AnimalId; readonly dam: AnimalId }
   | { readonly code: "own-ancestor"; readonly entry: EntryId; readonly animals: readonly AnimalId[] }
-  | { readonly code: "older-than-parent"; readonly entry: EntryId; readonly animal: AnimalId; readonly parent: AnimalId }
+  | {
+      readonly code: "older-than-parent";
+      readonly entry: EntryId;
+      readonly animal: AnimalId;
+      readonly parent: AnimalId;
+    }
   | { readonly code: "in-the-future"; readonly entry: EntryId; readonly on: Day; readonly today: Day }
-  | { readonly code: "before-birth"; readonly entry: EntryId; readonly animal: AnimalId; readonly on: Day; readonly born: Day }
-  | { readonly code: "after-departure"; readonly entry: EntryId; readonly animal: AnimalId; readonly on: Day; readonly left: Day }
+  | {
+      readonly code: "before-birth";
+      readonly entry: EntryId;
+      readonly animal: AnimalId;
+      readonly on: Day;
+      readonly born: Day;
+    }
+  | {
+      readonly code: "after-departure";
+      readonly entry: EntryId;
+      readonly animal: AnimalId;
+      readonly on: Day;
+      readonly left: Day;
+    }
   | { readonly code: "ends-before-it-starts"; readonly entry: EntryId; readonly on: Day; readonly until: Day }
   | { readonly code: "corrects-nothing"; readonly entry: EntryId; readonly target: EntryId }
   | { readonly code: "other-kind"; readonly entry: EntryId; readonly target: EntryId }

@@ -29,3 +29,21 @@ export type {
 } from "./herd.ts";
 // Where they are kept
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
+// Handing them on
+export {
+  BATCH_LIMIT,
+  type CopyName,
+  type CopyOf,
+  EXCHANGE_VERSION,
+  type ExchangeMarks,
+  type ExchangePeer,
+  type ExchangeRefusal,
+  NO_MARKS,
+  type PeerFailure,
+  type PullReply,
+  type PushReply,
+  type PushRequest,
+  type Refusal,
+  type Verdict,
+} from "./exchange/exchange.ts";
+export type { ParseProblem, Shown } from "./parse-problem.ts";
