@@ -116,7 +116,7 @@ export const BODIES = {
     found: v.exactOptional(v.object({ left: vetFinding, right: vetFinding })),
   }),
   /** A laboratory's result at one locus. */
-  "dna-test": v.object({ animal, locus: name, alleles: v.tuple([name, name]), lab: v.exactOptional(name) }),
+  "dna-test": v.object({ animal, locus: name, alleles: v.strictTuple([name, name]), lab: v.exactOptional(name) }),
   /** A trait as seen: wattles, eye colour, signs of intersex. */
   trait: v.object({ animal, trait: name, value: name }),
   weight: v.object({ animal, kg: kilograms, how: v.picklist(["weighed", "guessed"]) }),
@@ -146,9 +146,7 @@ export const happenedText = v.pipe(
   v.check((text) => parseDay(text.slice(0, 10)) !== undefined),
 );
 
-const facts = FACT_KINDS.map((kind) =>
-  v.object({ kind: v.literal(kind), on: happenedText, body: BODIES[kind] as v.GenericSchema }),
-);
+const facts = FACT_KINDS.map((kind) => v.object({ kind: v.literal(kind), on: happenedText, body: BODIES[kind] }));
 
 /** What a correction puts in the place of an earlier entry: a fact of the same kind. */
 export const replacementFact = v.variant("kind", facts as never) as unknown as v.GenericSchema<unknown, Fact>;

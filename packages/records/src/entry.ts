@@ -27,3 +27,9 @@ export interface TooNewEntry {
   readonly id: EntryId;
   readonly tooNew: unknown;
 }
+
+/** Was it written by a later version of the program, and so is only kept and passed on? */
+export const isTooNew = (entry: Entry | TooNewEntry): entry is TooNewEntry => !("kind" in entry);
+
+/** The JSON an entry is stored, sent and backed up as: itself, with every field it came with. */
+export const entryJson = (entry: Entry | TooNewEntry): unknown => (isTooNew(entry) ? entry.tooNew : entry);

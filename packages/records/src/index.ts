@@ -1,5 +1,5 @@
 // Entries
-export { type Entry, ENTRY_VERSION, type Envelope, type TooNewEntry } from "./entry.ts";
+export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry.ts";
 export {
   type BodyOf,
   type Correction,
@@ -16,6 +16,8 @@ export {
   SEXES,
 } from "./entry-kinds.ts";
 export type { DeviceId, EntryId, HerdId, Stamp } from "./ids.ts";
+export { parseEntry } from "./parse.ts";
+export type { ParseProblem, Shown } from "./parse-problem.ts";
 // The herd they tell
 export type {
   Animal,
@@ -46,4 +48,3 @@ export {
   type Refusal,
   type Verdict,
 } from "./exchange/exchange.ts";
-export type { ParseProblem, Shown } from "./parse-problem.ts";

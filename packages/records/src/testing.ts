@@ -1,0 +1,2 @@
+// Builders
+export { anEntry, aReplacement, aStrike, type Over, stampOf } from "./entry-builders.ts";
