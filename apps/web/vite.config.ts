@@ -1,0 +1,40 @@
+import { createHash } from "node:crypto";
+import { readdirSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import react from "@vitejs/plugin-react";
+import { defineConfig, type Plugin } from "vite";
+
+/** Tells the service worker which files make up this build, so that all of them are on the phone before it goes offline. */
+function filesForOffline(): Plugin {
+  return {
+    name: "files-for-offline",
+    generateBundle(_options, bundle) {
+      const worker = bundle["service-worker.js"];
+      if (worker?.type !== "chunk") throw new Error("the service worker was not built");
+      const built = Object.keys(bundle).filter((name) => name !== "service-worker.js" && name !== "index.html");
+      const still = readdirSync(fileURLToPath(new URL("public", import.meta.url)));
+      const files = ["./", ...built.map((name) => `./${name}`), ...still.map((name) => `./${name}`)].sort();
+      const digest = createHash("sha256").update(files.join("\n"));
+      for (const part of Object.values(bundle)) digest.update(part.type === "chunk" ? part.code : part.source);
+      worker.code = worker.code
+        .replace("__BUILD_NAME__", digest.digest("hex").slice(0, 12))
+        .replace(/(["'`])__BUILD_FILES__\1/, JSON.stringify(JSON.stringify(files)));
+    },
+  };
+}
+
+export default defineConfig({
+  base: "./",
+  plugins: [react(), filesForOffline()],
+  worker: { format: "es" },
+  build: {
+    target: "es2023",
+    assetsInlineLimit: 0,
+    rolldownOptions: {
+      input: { index: "index.html", "service-worker": "src/service-worker.ts" },
+      output: {
+        entryFileNames: (chunk) => (chunk.name === "service-worker" ? "service-worker.js" : "assets/[name]-[hash].js"),
+      },
+    },
+  },
+});
