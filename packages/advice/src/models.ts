@@ -1,6 +1,6 @@
 import type { Day, Probability } from "@pollard/base";
 import type { AnimalId, PolledBelief } from "@pollard/genetics";
-import type { HeadSigns } from "@pollard/husbandry";
+import type { HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
@@ -36,14 +36,9 @@ export interface WeighedFact {
 }
 export type WeighedFactKind =
   | { readonly kind: "pedigree" }
-  | {
-      readonly kind: "sign";
-      readonly sign: keyof HeadSigns;
-      readonly side: "left" | "right" | "both";
-      readonly finding: string;
-    }
-  | { readonly kind: "vet-finding"; readonly side: "left" | "right"; readonly finding: string }
-  | { readonly kind: "growth"; readonly side: "left" | "right" | "both"; readonly finding: string }
+  | { readonly kind: "sign"; readonly sign: keyof HeadSigns; readonly finding: Sided<string> }
+  | { readonly kind: "vet-finding"; readonly finding: Sided<string> }
+  | { readonly kind: "growth"; readonly finding: Sided<string> }
   | { readonly kind: "dna-test"; readonly finding: string }
   | { readonly kind: "other" };
 
@@ -51,7 +46,7 @@ export type WeighedFactKind =
 export interface HornsBelief {
   /** Chance that it grows horns, from everything known. */
   readonly horns: Probability;
-  /** Range from the uncertainty of the tables of signs (10th and 90th percentile). */
+  /** Range from the uncertainty of the tables of signs (5th and 95th percentile). */
   readonly low: Probability;
   readonly high: Probability;
   /** The same chance from the pedigree alone, without this kid's own head. */

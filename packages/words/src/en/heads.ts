@@ -1,9 +1,10 @@
 import type { Day } from "@pollard/base";
+import type { Sided } from "@pollard/husbandry";
 import type { KidAdvice, WeighedFact, WeighedFactKind } from "@pollard/advice";
 import type { AdviceSaid } from "../words.ts";
 import { sayDay } from "./days.ts";
 
-const SIGN: Record<string, Record<string, string>> = {
+const SIGN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   feel: {
     nothing: "No bump felt",
     rounded: "Low, rounded bump",
@@ -30,7 +31,15 @@ const GREW: Record<string, string> = {
   unsure: "Not sure what grew",
 };
 
-const SIDE = { left: " on the left", right: " on the right", both: "" };
+/** A finding per side in one phrase; both sides alike are said once. */
+function sided(finding: Sided<string>, words: Readonly<Record<string, string>>): string {
+  const say = (value: string): string => words[value] ?? value;
+  if ("both" in finding) return say(finding.both);
+  const { left, right } = finding;
+  if (left !== undefined && left === right) return `${say(left)}, both sides`;
+  const sides = [left === undefined ? "" : `left: ${say(left)}`, right === undefined ? "" : `right: ${say(right)}`];
+  return sides.filter((side) => side !== "").join("; ");
+}
 
 /** The fact itself, without what it means. */
 export function sayFact(fact: WeighedFactKind): string {
@@ -38,11 +47,11 @@ export function sayFact(fact: WeighedFactKind): string {
     case "pedigree":
       return "Its parents and relatives";
     case "sign":
-      return `${SIGN[fact.sign]?.[fact.finding] ?? fact.finding}${SIDE[fact.side]}`;
+      return sided(fact.finding, SIGN[fact.sign] ?? {});
     case "vet-finding":
-      return `${VET[fact.finding] ?? fact.finding}${SIDE[fact.side]}`;
+      return sided(fact.finding, VET);
     case "growth":
-      return `${GREW[fact.finding] ?? fact.finding}${SIDE[fact.side]}`;
+      return sided(fact.finding, GREW);
     case "dna-test":
       return `DNA test: ${fact.finding}`;
     case "other":
