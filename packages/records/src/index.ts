@@ -48,3 +48,5 @@ export {
   type Refusal,
   type Verdict,
 } from "./exchange/exchange.ts";
+// Herds that demonstrate
+export { movedDays } from "./moved-days.ts";
