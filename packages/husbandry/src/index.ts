@@ -17,3 +17,29 @@ export {
   WHORLS,
   type Whorl,
 } from "./head-signs.ts";
+export { BUCK_SHARE, GROWTH_SEXES, type GrowthSex, KID_SEXES, type KidSex } from "./kid-sex.ts";
+// Reading a head
+export * from "./head-tables.ts";
+export {
+  type HeadKid,
+  type HeadNetwork,
+  type HeadReading,
+  type HeadState,
+  headNetwork,
+  hornsWeight,
+  logLikelihoods,
+  SIGNS,
+  type Sighting,
+  type Sign,
+  seeRow,
+  sightingsOf,
+} from "./head-network.ts";
+export * from "./head-reading.ts";
+// What grew
+export * from "./head-outcome.ts";
+export * from "./regrowth.ts";
+// Days
+export * from "./vet-window.ts";
+export * from "./gestation.ts";
+// Care
+export * from "./care-cautions.ts";

@@ -1,0 +1,162 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
+import {
+  delayedBudAges,
+  type HeadKid,
+  type HeadReading,
+  headNetwork,
+  logLikelihoods,
+  seeRow,
+  sightingsOf,
+} from "./head-network.ts";
+import { aHeadKid, aHeadReading, someReadings } from "./testing.ts";
+import {
+  BUD_AGES,
+  CLOCKS,
+  CROWN_TRUTHS,
+  DEFAULT_HEAD_TABLES,
+  type HeadChances,
+  meanChances,
+  PACE_DAYS,
+  PACES,
+  POLLED_STAGES,
+  WHORL_TRUTHS,
+} from "./head-tables.ts";
+import { BUCK_SHARE } from "./kid-sex.ts";
+
+const CHANCES = meanChances(DEFAULT_HEAD_TABLES);
+
+/** The slow way: every hidden truth of the whole head at once, one full product for each. */
+function byEnumeration(
+  readings: readonly HeadReading[],
+  kid: HeadKid,
+  chances: HeadChances,
+): Record<PolledGenotype, number> {
+  const seen = sightingsOf(readings);
+  const total = { PP: 0, Pp: 0, pp: 0 };
+  const p = (row: Parameters<HeadChances["row"]>[0], i: number, reader?: string) =>
+    chances.row(row, reader)[i] as number;
+  for (const sex of ["buck", "doe"] as const) {
+    const share = sex === "buck" ? BUCK_SHARE[kid.sex] : 1 - BUCK_SHARE[kid.sex];
+    if (share === 0) continue;
+    for (const [w, whorl] of WHORL_TRUTHS.entries())
+      for (const [c, crown] of CROWN_TRUTHS.entries()) {
+        const hair = (h: "horned" | "polled") => p(`is-whorl ${h}`, w) * p(`is-crown ${h}`, c);
+        const report = (s: (typeof seen)[number], under: Parameters<typeof seeRow>[1]) => {
+          if (s.sign === "whorls") return p(`see-whorl ${whorl}`, s.value, s.reader);
+          if (s.sign === "crown") return p(`see-crown ${crown}`, s.value, s.reader);
+          return p(seeRow(s.sign, under), s.value, s.reader);
+        };
+        for (const g of ["PP", "Pp"] as const)
+          for (const [k, stage] of POLLED_STAGES.entries())
+            total[g] += seen.reduce(
+              (x, s) => x * report(s, stage),
+              share * hair("polled") * p(`is-polled-stage ${g} ${sex}`, k),
+            );
+        for (const [t, budAge] of BUD_AGES.entries())
+          for (const [q, pace] of PACES.entries())
+            for (const [k, clock] of CLOCKS.entries()) {
+              const stage = (s: (typeof seen)[number]) => {
+                const age = clock === "due" && s.fromDueDays !== undefined ? s.fromDueDays : s.ageDays;
+                if (age < budAge) return "not-yet";
+                if (age < budAge + PACE_DAYS[pace].pointed) return "low-bud";
+                return age < budAge + PACE_DAYS[pace].tip ? "pointed-bud" : "tip";
+              };
+              total.pp += seen.reduce(
+                (x, s) => x * report(s, stage(s)),
+                share * hair("horned") * p(`is-bud-age ${sex}`, t) * p(`is-pace ${sex}`, q) * p("is-clock", k),
+              );
+            }
+      }
+  }
+  return total;
+}
+
+describe("headNetwork", () => {
+  test("[HD-1] no reading, no evidence: every genotype explains nothing equally well", () => {
+    const log = logLikelihoods(headNetwork(aHeadKid(), CHANCES).start);
+    for (const g of POLLED_GENOTYPES) expect(log[g]).toBeCloseTo(0, 12);
+  });
+
+  test("[HD-4] what was not reached, not looked at or could not be told is no piece of evidence", () => {
+    const reading = aHeadReading({
+      signs: { feel: { both: "unsure" }, whorls: { left: "not-looked" }, crown: "unsure" },
+    });
+    expect(sightingsOf([reading])).toEqual([]);
+  });
+
+  test("[HD-3] one answer for both sides is one piece, an answer per side is one each", () => {
+    const count = (signs: HeadReading["signs"]) => sightingsOf([aHeadReading({ signs })]).length;
+    expect(count({ feel: { both: "pointed" } })).toBe(1);
+    expect(count({ feel: { left: "pointed", right: "rounded" } })).toBe(2);
+    expect(count({ feel: { left: "pointed", right: "unsure" } })).toBe(1);
+  });
+
+  test("[HD-10] a breed whose buds come a day and a half later shares each age between one day on and two", () => {
+    const ages = delayedBudAges([1, ...BUD_AGES.slice(1).map(() => 0)], 1.5);
+    expect(ages.slice(0, 4)).toEqual([0, 0.5, 0.5, 0]);
+    const early = delayedBudAges(
+      BUD_AGES.map((_, i) => (i === 1 ? 1 : 0)),
+      -3,
+    );
+    expect(early[0]).toBe(1);
+  });
+
+  describe("laws", () => {
+    test("[HD-2] the likelihood equals enumerating every hidden truth of the whole head", () => {
+      fc.assert(
+        fc.property(someReadings(), fc.constantFrom("doe", "buck", "wether", "intersex", "unsure"), (readings, sex) => {
+          const slow = byEnumeration(readings, { sex }, CHANCES);
+          const fast = logLikelihoods(headNetwork({ sex }, CHANCES).after(readings));
+          for (const g of POLLED_GENOTYPES) expect(fast[g]).toBeCloseTo(Math.log(slow[g]), 9);
+        }),
+        { numRuns: 60 },
+      );
+    });
+
+    test("[HD-2] a reader with tables of their own is read by them, and only where they read", () => {
+      const own = {
+        ...DEFAULT_HEAD_TABLES.rows,
+        "see-whorl over-buds": { ...DEFAULT_HEAD_TABLES.rows["see-whorl over-buds"], value: [1, 1, 8] },
+      };
+      const chances = meanChances({ ...DEFAULT_HEAD_TABLES, readers: new Map([["Runa", own]]) });
+      fc.assert(
+        fc.property(someReadings(["Runa", "Oda"]), (readings) => {
+          const slow = byEnumeration(readings, { sex: "doe" }, chances);
+          const fast = logLikelihoods(headNetwork({ sex: "doe" }, chances).after(readings));
+          for (const g of POLLED_GENOTYPES) expect(fast[g]).toBeCloseTo(Math.log(slow[g]), 9);
+        }),
+        { numRuns: 40 },
+      );
+    });
+
+    test("[HD-2] the order of readings makes no difference", () => {
+      fc.assert(
+        fc.property(someReadings(), (readings) => {
+          const network = headNetwork({ sex: "unsure" }, CHANCES);
+          const there = logLikelihoods(network.after(readings));
+          const back = logLikelihoods(network.after(readings.toReversed()));
+          for (const g of POLLED_GENOTYPES) expect(back[g]).toBeCloseTo(there[g], 9);
+        }),
+      );
+    });
+
+    test("[HD-10] a delay moves ages and loses none", () => {
+      fc.assert(
+        fc.property(fc.double({ min: -20, max: 20, noNaN: true }), (days) => {
+          const ages = delayedBudAges(CHANCES.row("is-bud-age doe"), days);
+          expect(ages.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
+        }),
+      );
+    });
+  });
+
+  describe("regressions", () => {
+    test("[HD-2] four hundred readings of one kid do not underflow", () => {
+      const reading = aHeadReading({ signs: { feel: { left: "tip-through", right: "nothing" }, crown: "flat" } });
+      const log = logLikelihoods(headNetwork(aHeadKid(), CHANCES).after(Array.from({ length: 400 }, () => reading)));
+      for (const g of POLLED_GENOTYPES) expect(Number.isFinite(log[g])).toBe(true);
+    });
+  });
+});

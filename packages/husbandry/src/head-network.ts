@@ -1,0 +1,293 @@
+import { Bug, present, unreachable } from "@pollard/base";
+import { POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
+import {
+  BUD_FEELS,
+  CROWNS,
+  type HeadSigns,
+  NO_FINDINGS,
+  type NoFinding,
+  type Sided,
+  SKIN_HOLDS,
+  WHORLS,
+} from "./head-signs.ts";
+import {
+  BUD_AGES,
+  CLOCKS,
+  CROWN_TRUTHS,
+  type HeadChances,
+  type HeadRow,
+  HORNED_STAGES,
+  PACE_DAYS,
+  PACES,
+  POLLED_STAGES,
+  type SeeRow,
+  WHORL_TRUTHS,
+} from "./head-tables.ts";
+import { BUCK_SHARE, GROWTH_SEXES, type KidSex } from "./kid-sex.ts";
+
+/** One look at one kid's head by one reader. */
+export interface HeadReading {
+  /** The id of the record it comes from. */
+  readonly reading: string;
+  /** Whole days since birth; the day of birth is 0. */
+  readonly ageDays: number;
+  /** Days since the day the kid was due, where that day is known; negative before it. */
+  readonly fromDueDays?: number;
+  readonly reader: string;
+  readonly signs: HeadSigns;
+  /** 4 = a four-horned head; the tables are made for two. */
+  readonly budSites?: 2 | 4;
+}
+
+/** What of a kid decides which tables speak for it. */
+export interface HeadKid {
+  readonly sex: KidSex;
+  readonly breed?: string;
+}
+
+/** The four signs, in the order in which a reading asks for them. */
+export const SIGNS = ["feel", "skin", "whorls", "crown"] as const;
+export type Sign = (typeof SIGNS)[number];
+
+/** One thing seen or felt: the smallest piece of evidence. `value` is the place in the sign's list of answers. */
+export interface Sighting {
+  readonly reading: number;
+  readonly sign: Sign;
+  readonly value: number;
+  readonly ageDays: number;
+  readonly fromDueDays: number | undefined;
+  readonly reader: string;
+}
+
+/**
+ * What can be learnt from readings, piece by piece, in the order given and within a reading in the order of `SIGNS`.
+ *
+ * "Could not tell", "did not look" and signs that were not reached are no piece. `both` is one piece, an answer per
+ * side is one piece each.
+ */
+export function sightingsOf(readings: readonly HeadReading[]): readonly Sighting[] {
+  return readings.flatMap((r, reading) => {
+    const piece = (sign: Sign, value: number): Sighting => ({
+      reading,
+      sign,
+      value,
+      ageDays: r.ageDays,
+      fromDueDays: r.fromDueDays,
+      reader: r.reader,
+    });
+    return [
+      ...sides(r.signs.feel)
+        .flatMap((v) => places(BUD_FEELS, v))
+        .map((v) => piece("feel", v)),
+      ...sides(r.signs.skin)
+        .flatMap((v) => places(SKIN_HOLDS, v))
+        .map((v) => piece("skin", v)),
+      ...sides(r.signs.whorls)
+        .flatMap((v) => places(WHORLS, v))
+        .map((v) => piece("whorls", v)),
+      ...(r.signs.crown === undefined ? [] : places(CROWNS, r.signs.crown).map((v) => piece("crown", v))),
+    ];
+  });
+}
+
+function sides<T>(answer: Sided<T> | undefined): readonly T[] {
+  if (answer === undefined) return [];
+  if ("both" in answer) return [answer.both];
+  return [answer.left, answer.right].filter((side) => side !== undefined);
+}
+
+function places<T extends string>(answers: readonly T[], answer: T | NoFinding): readonly number[] {
+  const place = (answers as readonly string[]).indexOf(answer);
+  if (place >= 0) return [place];
+  if ((NO_FINDINGS as readonly string[]).includes(answer)) return [];
+  throw new Bug(`not an answer: ${answer}`);
+}
+
+/** One way a horned kid's buds may come: when first felt, how fast, and by which clock. */
+interface BudCourse {
+  readonly budAge: number;
+  readonly pointedAfter: number;
+  readonly tipAfter: number;
+  readonly byDueDate: boolean;
+}
+
+/**
+ * What is believed of one head's hidden truths, given what was seen: unnormalised, a list per hidden truth.
+ *
+ * Given the genotype the three groups (what lies under the skin, whorls, crown) are independent, so each is kept apart
+ * and the product of their sums is the likelihood, up to the common factor e^`log`.
+ */
+export interface HeadState {
+  /** One weight per `BudCourse` of the network. */
+  readonly courses: readonly number[];
+  /** One weight per `POLLED_STAGES`. */
+  readonly stages: { readonly PP: readonly number[]; readonly Pp: readonly number[] };
+  readonly whorl: { readonly horned: readonly number[]; readonly polled: readonly number[] };
+  readonly crown: { readonly horned: readonly number[]; readonly polled: readonly number[] };
+  readonly log: number;
+}
+
+const sum = (xs: readonly number[]): number => xs.reduce((a, b) => a + b, 0);
+const at = (xs: readonly number[], i: number): number => present(xs[i], "chance");
+
+/** The head's network for one kind of kid and one set of chances: what is hidden, and what a reader would report. */
+export interface HeadNetwork {
+  /** What is believed before the first look. */
+  readonly start: HeadState;
+  /** The belief after one more piece of evidence. */
+  see(state: HeadState, seen: Sighting): HeadState;
+  /** The belief after all of these readings. */
+  after(readings: readonly HeadReading[]): HeadState;
+  /** For each course of `HeadState.courses`, the place in `HORNED_STAGES` it has reached on that day. */
+  stagesAt(ageDays: number, fromDueDays: number | undefined): readonly number[];
+}
+
+/** The network for this kid: its sex and breed choose the rows, `chances` fills them. */
+export function headNetwork(kid: HeadKid, chances: HeadChances): HeadNetwork {
+  const { courses, weights, stages } = coursesOf(kid, chances);
+  const start: HeadState = {
+    courses: weights,
+    stages,
+    whorl: { horned: chances.row("is-whorl horned"), polled: chances.row("is-whorl polled") },
+    crown: { horned: chances.row("is-crown horned"), polled: chances.row("is-crown polled") },
+    log: 0,
+  };
+  const stagesAt = (ageDays: number, fromDueDays: number | undefined): readonly number[] =>
+    courses.map((c) => {
+      const since = (c.byDueDate && fromDueDays !== undefined ? fromDueDays : ageDays) - c.budAge;
+      if (since < 0) return 0;
+      if (since < c.pointedAfter) return 1;
+      return since < c.tipAfter ? 2 : 3;
+    });
+  const see = (state: HeadState, seen: Sighting): HeadState => {
+    const reported = (row: HeadRow) => at(chances.row(row, seen.reader), seen.value);
+    switch (seen.sign) {
+      case "whorls":
+        return timesPair(
+          state,
+          "whorl",
+          WHORL_TRUTHS.map((t) => reported(`see-whorl ${t}`)),
+        );
+      case "crown":
+        return timesPair(
+          state,
+          "crown",
+          CROWN_TRUTHS.map((t) => reported(`see-crown ${t}`)),
+        );
+      case "feel":
+      case "skin": {
+        const sign = seen.sign;
+        const polled = POLLED_STAGES.map((s) => reported(seeRow(sign, s)));
+        const horned = HORNED_STAGES.map((s) => reported(seeRow(sign, s)));
+        return timesStages(
+          state,
+          polled,
+          stagesAt(seen.ageDays, seen.fromDueDays).map((s) => at(horned, s)),
+        );
+      }
+      default:
+        return unreachable(seen.sign, "headNetwork.see");
+    }
+  };
+  return { start, see, stagesAt, after: (readings) => sightingsOf(readings).reduce(see, start) };
+}
+
+/** The row by which a reader reports what lies under the skin. A smooth head and a bud to come feel the same. */
+export function seeRow(
+  sign: "feel" | "skin",
+  stage: (typeof POLLED_STAGES)[number] | (typeof HORNED_STAGES)[number],
+): SeeRow {
+  if (sign === "skin") return `see-skin ${stage}`;
+  return stage === "smooth" || stage === "not-yet" ? "see-feel flat" : `see-feel ${stage}`;
+}
+
+/** Every way a bud may come and its chance, and what may lie under a polled kid's skin. */
+function coursesOf(kid: HeadKid, chances: HeadChances) {
+  const delay = kid.breed === undefined ? 0 : (chances.breedDelayDays.get(kid.breed.toLowerCase()) ?? 0);
+  const courses: BudCourse[] = [];
+  const weights: number[] = [];
+  const stages = { PP: POLLED_STAGES.map(() => 0), Pp: POLLED_STAGES.map(() => 0) };
+  const clocks = chances.row("is-clock");
+  for (const sex of GROWTH_SEXES) {
+    const share = sex === "buck" ? BUCK_SHARE[kid.sex] : 1 - BUCK_SHARE[kid.sex];
+    if (share === 0) continue;
+    const ages = delayedBudAges(chances.row(`is-bud-age ${sex}`), delay);
+    const paces = chances.row(`is-pace ${sex}`);
+    for (const [a, budAge] of BUD_AGES.entries())
+      for (const [p, pace] of PACES.entries())
+        for (const [c, clock] of CLOCKS.entries()) {
+          const { pointed, tip } = PACE_DAYS[pace];
+          courses.push({ budAge, pointedAfter: pointed, tipAfter: tip, byDueDate: clock === "due" });
+          weights.push(share * at(ages, a) * at(paces, p) * at(clocks, c));
+        }
+    for (const g of ["PP", "Pp"] as const)
+      for (const [s, chance] of chances.row(`is-polled-stage ${g} ${sex}`).entries())
+        stages[g][s] = at(stages[g], s) + share * chance;
+  }
+  return { courses, weights, stages };
+}
+
+/** Natural logs of the chance of everything seen, by genotype. */
+export function logLikelihoods(state: HeadState): Readonly<Record<PolledGenotype, number>> {
+  const polled = Math.log(sum(state.whorl.polled)) + Math.log(sum(state.crown.polled)) + state.log;
+  return {
+    PP: Math.log(sum(state.stages.PP)) + polled,
+    Pp: Math.log(sum(state.stages.Pp)) + polled,
+    pp:
+      Math.log(sum(state.courses)) + Math.log(sum(state.whorl.horned)) + Math.log(sum(state.crown.horned)) + state.log,
+  };
+}
+
+/** Natural log-odds of horned against polled that the evidence alone gives, for a given share of PP among the polled. */
+export function hornsWeight(state: HeadState, shareOfPP: number): number {
+  const log = logLikelihoods(state);
+  const top = Math.max(...POLLED_GENOTYPES.map((g) => log[g]));
+  return log.pp - top - Math.log(shareOfPP * Math.exp(log.PP - top) + (1 - shareOfPP) * Math.exp(log.Pp - top));
+}
+
+/**
+ * The bud ages of a breed whose buds come `days` later than the table's (earlier when negative).
+ *
+ * A part of a day is shared between the two whole days beside it; what falls before birth counts at birth, what falls
+ * after day 14 in the last class.
+ */
+export function delayedBudAges(ages: readonly number[], days: number): readonly number[] {
+  if (days === 0) return ages;
+  const whole = Math.floor(days);
+  const rest = days - whole;
+  const last = ages.length - 1;
+  const out = ages.map(() => 0);
+  const put = (place: number, chance: number) => {
+    const to = Math.min(last, Math.max(0, place));
+    out[to] = at(out, to) + chance;
+  };
+  for (const [i, chance] of ages.entries()) {
+    put(i + whole, chance * (1 - rest));
+    put(i + whole + 1, chance * rest);
+  }
+  return out;
+}
+
+const times = (xs: readonly number[], ys: readonly number[]): readonly number[] => xs.map((x, i) => x * at(ys, i));
+const divide = (xs: readonly number[], by: number): readonly number[] => xs.map((x) => x / by);
+
+/** Multiplies evidence into a group and keeps its numbers near 1: what is divided out, alike for every genotype, goes into `log`. */
+function timesPair(state: HeadState, group: "whorl" | "crown", chance: readonly number[]): HeadState {
+  const horned = times(state[group].horned, chance);
+  const polled = times(state[group].polled, chance);
+  const top = Math.max(sum(horned), sum(polled));
+  const pair = { horned: divide(horned, top), polled: divide(polled, top) };
+  return { ...state, [group]: pair, log: state.log + Math.log(top) };
+}
+
+function timesStages(state: HeadState, polled: readonly number[], horned: readonly number[]): HeadState {
+  const courses = times(state.courses, horned);
+  const [PP, Pp] = [times(state.stages.PP, polled), times(state.stages.Pp, polled)];
+  const top = Math.max(sum(courses), sum(PP), sum(Pp));
+  return {
+    ...state,
+    courses: divide(courses, top),
+    stages: { PP: divide(PP, top), Pp: divide(Pp, top) },
+    log: state.log + Math.log(top),
+  };
+}
