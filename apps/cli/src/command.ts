@@ -1,0 +1,30 @@
+import type { Arguments } from "./arguments.ts";
+import type { Outcome } from "./outcome.ts";
+import type { World } from "./world.ts";
+
+/** An option of a command. Without `value` it is a switch; with it, `value` stands for what is to be given. */
+export interface Option {
+  readonly name: string;
+  readonly value?: string;
+  readonly about: string;
+}
+
+/** One question the terminal can be asked. */
+export interface Command {
+  readonly name: string;
+  /** What stands after the name, as shown in the help: `HERD`, `PROBLEM.json`. */
+  readonly takes: readonly string[];
+  readonly about: string;
+  readonly options: readonly Option[];
+  run(args: Arguments, world: World): Promise<Outcome>;
+}
+
+export const JSON_OPTION: Option = { name: "json", about: "the same answer as plain data" };
+
+/** Options of every command that is asked about a herd. */
+export const HERD_OPTIONS: readonly Option[] = [
+  { name: "demo", value: "NAME", about: "an invented herd instead of HERD, moved to today" },
+  { name: "on", value: "YYYY-MM-DD", about: "answer as if this were today" },
+  { name: "seed", value: "N", about: "fixes chance, for answers that draw by chance" },
+  JSON_OPTION,
+];

@@ -1,0 +1,117 @@
+import { err, ok, type Result } from "@pollard/base";
+import {
+  type Conflict,
+  type GenotypeAnswer,
+  type GenotypeFileProblem,
+  type GenotypeProblemIssue,
+  genotypesOf,
+  inferGenotypes,
+  type PedigreeProblem,
+  parseGenotypeFile,
+} from "@pollard/genetics";
+import { type Command, JSON_OPTION } from "../command.ts";
+import { type Outcome, type Stop, wrong } from "../outcome.ts";
+import { jsonOf } from "../reading.ts";
+import { table } from "../table.ts";
+import type { World } from "../world.ts";
+
+/** Exact genotypes of a bare pedigree problem, without a herd around it. */
+export const genotypes: Command = {
+  name: "genotypes",
+  takes: ["PROBLEM.json"],
+  about: "genotypes of every animal of a bare pedigree problem",
+  options: [JSON_OPTION],
+  async run(args, world) {
+    const problem = await problemFrom(world, args.words[0]);
+    if (!problem.ok) return err(problem.error);
+    const answer = inferGenotypes(problem.value);
+    if (args.has("json")) world.out(`${JSON.stringify(plain(problem.value, answer), undefined, 2)}\n`);
+    else world.out(printed(problem.value, answer));
+    return found(answer);
+  },
+};
+
+const found = ({ conflicts, issues }: GenotypeAnswer): Outcome => ok(conflicts.length + issues.length > 0 ? 1 : 0);
+
+async function problemFrom(world: World, path: string | undefined): Promise<Result<PedigreeProblem, Stop>> {
+  if (path === undefined) return wrong("pollard genotypes needs a file: pollard genotypes PROBLEM.json.");
+  const json = await jsonOf(world, path);
+  if (!json.ok) return json;
+  const problem = parseGenotypeFile(json.value);
+  return problem.ok ? problem : wrong(`"${path}" is no pedigree problem: ${sayFileProblem(problem.error)}`);
+}
+
+/** The answer as plain data: `posterior` has the chances of each animal in the order of `genotypes`. */
+function plain(problem: PedigreeProblem, answer: GenotypeAnswer) {
+  return {
+    locus: problem.locus.id,
+    genotypes: genotypesOf(problem.locus),
+    method: answer.method,
+    possible: answer.conflicts.length === 0,
+    logLikelihood: answer.logLikelihood,
+    posterior: Object.fromEntries(problem.members.map(({ id }) => [id, answer.belief(id).genotypes])),
+    conflicts: answer.conflicts,
+    issues: answer.issues,
+  };
+}
+
+function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
+  const names = genotypesOf(problem.locus);
+  const rows = problem.members.map(({ id }) => [id, ...answer.belief(id).genotypes.map((chance) => chance.toFixed(6))]);
+  const columns = [{ title: "Animal", most: 40 }, ...names.map((title) => ({ title, align: "right" as const }))];
+  const likelihood = `Log-likelihood of ${answer.conflicts.length > 0 ? "the facts kept" : "all facts"}: ${answer.logLikelihood.toFixed(9)} (${answer.method}).`;
+  return [table(columns, rows), likelihood, ...answer.conflicts.map(sayConflict), ...answer.issues.map(sayIssue)]
+    .filter((part) => part !== "")
+    .map((part) => (part.endsWith("\n") ? part : `${part}\n`))
+    .join("\n");
+}
+
+/** A contradiction in one sentence, with the facts that were left out so that the rest has an answer. */
+export function sayConflict({ facts, links, setAside }: Conflict): string {
+  const parentage = links.map(({ kid, parent }) => `the ${parent} of ${kid}`).join(", ");
+  return `Contradiction: these cannot all be true: ${[...facts, parentage].filter((part) => part !== "").join(", ")}. Left out: ${setAside.join(", ")}.`;
+}
+
+function sayFileProblem(problem: GenotypeFileProblem): string {
+  const at = problem.path === "$" ? "the file" : problem.path;
+  switch (problem.code) {
+    case "not-an-object":
+      return `${at} should be an object.`;
+    case "not-a-list":
+      return `${at} should be a list.`;
+    case "not-text":
+      return `${at} should be text.`;
+    case "not-a-chance":
+      return `${at} should be a number from 0 to 1.`;
+    case "not-one-of":
+      return `${at} should be one of ${problem.allowed.join(", ")}.`;
+    case "wrong-length":
+      return `${at} should have ${problem.wanted} numbers, not ${problem.got}.`;
+  }
+}
+
+function sayIssue(issue: GenotypeProblemIssue): string {
+  switch (issue.code) {
+    case "duplicate-id":
+      return `${issue.animal} is there twice; the first one counts.`;
+    case "missing-dam":
+    case "missing-sire":
+      return `${issue.parent}, parent of ${issue.animal}, is not in the file; taken as unknown.`;
+    case "own-ancestor":
+      return `${issue.animal} would be its own ancestor; its parent ${issue.parent} is left out.`;
+    case "dam-used-as-sire":
+      return `${issue.parent} has kidded, so it is left out as sire of ${issue.animal}.`;
+    case "sex-against-role":
+      return `${issue.animal} is a ${issue.role}, which does not fit its sex; what it has done counts.`;
+    case "bad-frequencies":
+      return "The frequencies do not sum to 1; the usual ones are taken.";
+    case "bad-founder-prior":
+      return `The founder chances of ${issue.animal} do not sum to 1; the usual ones are taken.`;
+    case "founder-prior-unused":
+      return `${issue.animal} has a parent in the file, so its founder chances are not used.`;
+    case "bad-likelihood":
+      return `${issue.fact} could not happen with any genotype; it is left out.`;
+    default:
+      return `Something does not fit and was mended: ${issue.code}.`;
+  }
+}
