@@ -1,0 +1,23 @@
+/**
+ * A table of weights over a few variables. Row-major: the last variable of `scope` runs fastest.
+ *
+ * Assumes: no variable stands twice in `scope`; weights are finite and not negative.
+ */
+export interface Factor {
+  readonly scope: readonly number[];
+  readonly table: Float64Array;
+}
+
+/**
+ * A product of tables over discrete variables 0, 1, 2, …: the joint weight of everything.
+ *
+ * `unary` holds each variable's own evidence apart from the tables between variables, because the questions asked of a
+ * variable are so often asked without its own evidence.
+ */
+export interface FactorGraph {
+  /** Number of states of each variable. */
+  readonly sizes: readonly number[];
+  readonly factors: readonly Factor[];
+  /** One weight per state of each variable. */
+  readonly unary: readonly Float64Array[];
+}

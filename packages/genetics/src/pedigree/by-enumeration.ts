@@ -1,0 +1,109 @@
+import { present } from "@pollard/base";
+import { allelePairs, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
+import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
+import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+
+/** What the slow way finds. Weights are not divided by `total`, so an impossible problem shows as 0. */
+export interface Enumeration {
+  readonly total: number;
+  /** Per animal: weight of each genotype within each sex. */
+  readonly bySex: ReadonlyMap<AnimalId, Readonly<Record<ChromosomalSex, number[]>>>;
+  /** Per animal: weight of each candidate sire, in the order given. */
+  readonly sires: ReadonlyMap<AnimalId, number[]>;
+  /** Weight of every combination of genotypes (of `genotypesOf(locus)`), by the genotypes' names in order of members. */
+  readonly combinations: ReadonlyMap<string, number>;
+}
+
+interface Choice {
+  readonly sex: ChromosomalSex;
+  /** Letters, two or one. */
+  readonly alleles: readonly number[];
+  readonly within: number;
+  readonly sire: number;
+}
+
+/**
+ * The slow twin of `inferGenotypes`: every combination of sex, genotype and sire of all animals, one by one.
+ *
+ * Assumes: the problem has no issues, and every parent stands before its kids.
+ * Cost:    exponential in the number of animals; for tests and the bench.
+ */
+export function byEnumeration(problem: PedigreeProblem): Enumeration {
+  const { locus, members } = problem;
+  const dams = new Set(members.map((m) => m.dam));
+  const onlySires = new Set(members.flatMap((m) => (m.sires.length === 1 ? m.sires.map((s) => s.sire) : [])));
+  const bySex = new Map(
+    members.map((m) => [
+      m.id,
+      { XX: genotypesOf(locus, "XX").map(() => 0), XY: genotypesOf(locus, "XY").map(() => 0) },
+    ]),
+  );
+  const sires = new Map(members.map((m) => [m.id, m.sires.map(() => 0)]));
+  const combinations = new Map<string, number>();
+  let total = 0;
+
+  const chosen = new Map<AnimalId, Choice>();
+  const visit = (at: number, weight: number): void => {
+    if (weight === 0) return;
+    const m = members[at];
+    if (!m) {
+      total += weight;
+      for (const [id, { sex, within, sire }] of chosen) {
+        const row = present(bySex.get(id), "an animal")[sex];
+        row[within] = present(row[within], "a genotype") + weight;
+        const candidates = present(sires.get(id), "an animal");
+        if (sire >= 0) candidates[sire] = present(candidates[sire], "a candidate") + weight;
+      }
+      const key = members.map((x) => nameOf(locus, present(chosen.get(x.id), "a choice"))).join();
+      combinations.set(key, (combinations.get(key) ?? 0) + weight);
+      return;
+    }
+    const xx = dams.has(m.id) ? 1 : onlySires.has(m.id) ? 0 : m.xx;
+    for (const sex of CHROMOSOMAL_SEXES)
+      allelePairs(locus, sex).forEach((alleles, within) => {
+        const own = (sex === "XX" ? xx : 1 - xx) * m.evidence.reduce((p, e) => p * (e.likelihood[sex][within] ?? 0), 1);
+        if (own === 0) return;
+        const weights = m.sires.reduce((s, c) => s + c.weight, 0);
+        const ways =
+          m.sires.length === 0
+            ? [{ sire: undefined, weight: 1, at: -1 }]
+            : m.sires.map((c, i) => ({ ...c, weight: c.weight / weights, at: i }));
+        for (const way of ways) {
+          const dam = m.dam === undefined ? undefined : chosen.get(m.dam);
+          const sire = way.sire === undefined ? undefined : chosen.get(way.sire);
+          chosen.set(m.id, { sex, alleles, within, sire: way.at });
+          visit(at + 1, weight * own * way.weight * originChance(problem, m, { sex, alleles, within }, dam, sire));
+          chosen.delete(m.id);
+        }
+      });
+  };
+  visit(0, 1);
+  return { total, bySex, sires, combinations };
+}
+
+const nameOf = (locus: Locus, { sex, within }: Choice): string =>
+  present(genotypesOf(locus, sex)[within], "a genotype");
+
+function originChance(
+  problem: PedigreeProblem,
+  m: Member,
+  kid: { readonly sex: ChromosomalSex; readonly alleles: readonly number[]; readonly within: number },
+  dam: Choice | undefined,
+  sire: Choice | undefined,
+): number {
+  const { locus } = problem;
+  if (dam === undefined && m.sires.length === 0 && m.founderPrior !== undefined) {
+    const before = locus.inheritance === "x-linked" && kid.sex === "XY" ? genotypesOf(locus, "XX").length : 0;
+    return m.founderPrior[before + kid.within] ?? 0;
+  }
+  if (dam?.sex === "XY" || sire?.sex === "XX") return 0;
+  const founders = problem.frequencies?.default ?? founderFrequencies(locus.founders, m.breed).value;
+  const handsOn = (parent: Choice | undefined, allele: number): number =>
+    parent === undefined
+      ? (founders[allele] ?? 0)
+      : parent.alleles.filter((a) => a === allele).length / parent.alleles.length;
+  const [a, b] = kid.alleles;
+  if (a === undefined) return 0;
+  if (b === undefined) return handsOn(dam, a);
+  return handsOn(dam, a) * handsOn(sire, b) + (a === b ? 0 : handsOn(dam, b) * handsOn(sire, a));
+}

@@ -1,0 +1,186 @@
+import { present } from "@pollard/base";
+import { cliqueTree } from "../inference/clique-tree.ts";
+import { logSumOf } from "../inference/propagation.ts";
+import type { Locus } from "../locus.ts";
+import type { AnimalId } from "../vocabulary.ts";
+import { genotypeNetwork } from "./genotype-network.ts";
+import type { SoundMember } from "./sound-problem.ts";
+
+/** A parentage that takes part in a conflict. Of a doubtful sire all the candidates together are one link. */
+export interface ParentLink {
+  readonly kid: AnimalId;
+  readonly parent: "dam" | "sire";
+}
+
+/**
+ * Facts and parentages that cannot all be true, although any one left out, the rest can.
+ *
+ * Units: none. At least one of `facts` and `links` is wrong, or the locus is not what we think it is.
+ */
+export interface Conflict {
+  /** Ids of the records that contradict each other. */
+  readonly facts: readonly string[];
+  readonly links: readonly ParentLink[];
+  /** The animals the facts and links are about. */
+  readonly animals: readonly AnimalId[];
+  /** Those of `facts` that were left out so that everyone else keeps an answer. */
+  readonly setAside: readonly string[];
+}
+
+/** Beyond this many contradictions in one family, each further one is left out whole. */
+const MOST_WEIGHED_CONFLICTS = 12;
+/** Equally short ways of setting facts aside that are compared by their likelihood. */
+const MOST_COMPARED = 64;
+
+/** Natural log of the weight of a family with only these facts; -Infinity if they contradict. */
+export type Judge = (keptFacts: ReadonlySet<string>) => number;
+
+/**
+ * The contradictions in one family, and the fewest facts that must be set aside to be rid of them all.
+ *
+ * Each contradiction is an irreducible set (QuickXplain); the sets found so far are hit with as few facts as possible,
+ * and what is left is tried again until it holds. Among equally short ways the one that leaves the most probable rest is
+ * taken, then the one whose facts come later in the pedigree.
+ *
+ * Assumes: the family does contradict itself.
+ * Source:  [junker2004] (irreducible sets by division), [reiter1987] (fewest to set aside: hitting sets).
+ */
+export function resolveConflicts(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+  judge: Judge,
+): readonly Conflict[] {
+  const all = [...new Set(family.flatMap((i) => memberAt(members, i).evidence.map((e) => e.fact)))];
+  const kept = (aside: ReadonlySet<string>): readonly string[] => all.filter((f) => !aside.has(f));
+  const holds = (facts: readonly string[]): boolean => judge(new Set(facts)) > Number.NEGATIVE_INFINITY;
+  const sets: (readonly string[])[] = [];
+  const whole = new Set<string>();
+  for (;;) {
+    const ways = shortestWays(sets.slice(0, MOST_WEIGHED_CONFLICTS)).map((way) => new Set([...way, ...whole]));
+    const weights = ways.map((way) => judge(new Set(kept(way))));
+    const best = weights.indexOf(Math.max(...weights));
+    const way = present(ways[best], "a way to set facts aside");
+    if (present(weights[best], "a weight") > Number.NEGATIVE_INFINITY)
+      return sets.map((facts) => ({
+        ...explain(locus, members, family, facts),
+        setAside: facts.filter((f) => way.has(f)),
+      }));
+    const found = irreducible(kept(way), holds);
+    sets.push(found);
+    if (sets.length > MOST_WEIGHED_CONFLICTS) for (const f of found) whole.add(f);
+  }
+}
+
+const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
+
+/**
+ * A part of `items` that does not hold while every smaller part of it does.
+ *
+ * Cost: about 2k log(n/k) + 2k questions for a part of k among n.
+ */
+export function irreducible<T>(items: readonly T[], holds: (part: readonly T[]) => boolean): readonly T[] {
+  const search = (background: readonly T[], grown: readonly T[], rest: readonly T[]): readonly T[] => {
+    if (grown.length > 0 && !holds(background)) return [];
+    if (rest.length <= 1) return rest;
+    const half = Math.ceil(rest.length / 2);
+    const [first, second] = [rest.slice(0, half), rest.slice(half)];
+    const inSecond = search([...background, ...first], first, second);
+    const inFirst = search([...background, ...inSecond], inSecond, first);
+    return [...inFirst, ...inSecond];
+  };
+  return search([], [], items);
+}
+
+/** Every shortest choice of facts that takes at least one from each set; at most `MOST_COMPARED` of them. */
+export function shortestWays(sets: readonly (readonly string[])[]): readonly ReadonlySet<string>[] {
+  for (let length = 0; ; length++) {
+    const ways = new Map<string, ReadonlySet<string>>();
+    const extend = (way: readonly string[]): void => {
+      if (ways.size >= MOST_COMPARED) return;
+      const open = sets.find((s) => !s.some((f) => way.includes(f)));
+      if (!open) ways.set([...way].sort().join("\n"), new Set(way));
+      else if (way.length < length) for (const f of open.toReversed()) extend([...way, f]);
+    };
+    extend([]);
+    if (ways.size > 0) return [...ways.values()];
+  }
+}
+
+/** The parentages without which the facts would not contradict each other, and the animals concerned. */
+function explain(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+  facts: readonly string[],
+): Omit<Conflict, "setAside"> {
+  const wanted = new Set(facts);
+  const carriers = family.filter((i) => memberAt(members, i).evidence.some((e) => wanted.has(e.fact)));
+  // Their kids too: having kidded, or sired, says what sex an animal is.
+  const bearers = new Set(carriers);
+  const kids = family.filter((i) => {
+    const { dam, sires } = memberAt(members, i);
+    return bearers.has(dam) || sires.some((s) => bearers.has(s.sire));
+  });
+  const line = ancestry(members, [...carriers, ...kids]);
+  const links = line.flatMap((i): readonly Link[] => [
+    ...(memberAt(members, i).dam >= 0 ? [{ kid: i, parent: "dam" } as const] : []),
+    ...(memberAt(members, i).sires.length > 0 ? [{ kid: i, parent: "sire" } as const] : []),
+  ]);
+  const needed = irreducible(links, (kept) => isPossible(locus, members, line, wanted, kept));
+  const idOf = (i: number): AnimalId => memberAt(members, i).id;
+  const animals = new Set([...carriers.map(idOf), ...needed.map((l) => idOf(l.kid))]);
+  return { facts, links: needed.map((l) => ({ kid: idOf(l.kid), parent: l.parent })), animals: [...animals] };
+}
+
+interface Link {
+  readonly kid: number;
+  readonly parent: "dam" | "sire";
+}
+
+/** The animals and all their ancestors, in order of position. */
+function ancestry(members: readonly SoundMember[], from: readonly number[]): readonly number[] {
+  const seen = new Set<number>();
+  const open = [...from];
+  for (let i = open.pop(); i !== undefined; i = open.pop()) {
+    if (seen.has(i)) continue;
+    seen.add(i);
+    const { dam, sires } = memberAt(members, i);
+    open.push(...[dam, ...sires.map((s) => s.sire)].filter((p) => p >= 0));
+  }
+  return [...seen].sort((a, b) => a - b);
+}
+
+/** Cells allowed for judging one small conflict. */
+const EXPLANATION_CELLS = 1 << 22;
+
+function isPossible(
+  locus: Locus,
+  members: readonly SoundMember[],
+  line: readonly number[],
+  facts: ReadonlySet<string>,
+  kept: readonly Link[],
+): boolean {
+  const has = new Set(kept.map((l) => `${l.parent} ${l.kid}`));
+  const cutMembers = members.slice();
+  const roles = new Map<number, number>();
+  for (const i of line) {
+    const m = memberAt(members, i);
+    const dam = has.has(`dam ${i}`) ? m.dam : -1;
+    const sires = has.has(`sire ${i}`) ? m.sires : [];
+    if (dam >= 0) roles.set(dam, 1);
+    if (sires.length === 1) for (const s of sires) roles.set(s.sire, 0);
+    cutMembers[i] = { ...m, dam, sires, evidence: m.evidence.filter((e) => facts.has(e.fact)) };
+  }
+  for (const i of line) {
+    const m = memberAt(cutMembers, i);
+    cutMembers[i] = { ...m, xx: roles.get(i) ?? m.priorXx };
+  }
+  const { graph } = genotypeNetwork(locus, cutMembers, line);
+  const tree = cliqueTree(
+    graph.sizes,
+    graph.factors.map((f) => f.scope),
+    EXPLANATION_CELLS,
+  );
+  return tree === undefined || logSumOf(tree, graph) > Number.NEGATIVE_INFINITY;
+}

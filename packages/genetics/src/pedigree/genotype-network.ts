@@ -1,0 +1,216 @@
+import { present } from "@pollard/base";
+import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
+import type { Locus } from "../locus.ts";
+import type { ChromosomalSex } from "../vocabulary.ts";
+import type { Evidence } from "./pedigree-problem.ts";
+import type { SoundMember } from "./sound-problem.ts";
+import {
+  type Gametes,
+  gametesOf,
+  gametesOfAllele,
+  type StateSpace,
+  stateSpaces,
+  transmissionTable,
+} from "./state-space.ts";
+
+/** A family of a pedigree as tables over variables, ready for inference. */
+export interface GenotypeNetwork {
+  readonly graph: FactorGraph;
+  /** Per animal: its variable and what the variable's states are. */
+  readonly variables: ReadonlyMap<number, number>;
+  readonly spaces: ReadonlyMap<number, StateSpace>;
+  /** Per animal of several possible sires: the variable that says which, states in the order of its `sires`. */
+  readonly selectors: ReadonlyMap<number, number>;
+  /** Natural log of what was scaled out of the animals' own evidence. */
+  readonly logScale: number;
+}
+
+/** Own evidence of an animal as one weight per state, largest 1, and the natural log of what was scaled out. */
+export interface OwnEvidence {
+  readonly weights: Float64Array;
+  readonly logScale: number;
+}
+
+/**
+ * What an animal's facts and its sex chance say of each of its states: P(sex) x P(facts | sex, genotype), summed over
+ * sex where the space leaves sex out.
+ */
+export function ownEvidence(space: StateSpace, xx: number, evidence: readonly Evidence[]): OwnEvidence {
+  const weights = new Float64Array(space.states.length);
+  let logScale = 0;
+  const parts: {
+    readonly sex: ChromosomalSex;
+    readonly chance: number;
+    readonly at: number;
+    readonly within: number;
+  }[] = space.states.flatMap(({ sex, within }, at) => [
+    ...(sex === "XY" || xx === 0 ? [] : [{ sex: "XX" as const, chance: xx, at, within }]),
+    ...(sex === "XX" || xx === 1 ? [] : [{ sex: "XY" as const, chance: 1 - xx, at, within }]),
+  ]);
+  const products = parts.map((p) => p.chance);
+  for (const { likelihood } of evidence) {
+    parts.forEach(({ sex, within }, i) => {
+      products[i] = (products[i] ?? 0) * (likelihood[sex][within] ?? 0);
+    });
+    const top = Math.max(...products);
+    if (!(top > 0)) break;
+    products.forEach((p, i) => {
+      products[i] = p / top;
+    });
+    logScale += Math.log(top);
+  }
+  parts.forEach(({ at }, i) => {
+    weights[at] = (weights[at] ?? 0) + (products[i] ?? 0);
+  });
+  const top = weights.reduce((a, b) => Math.max(a, b), 0);
+  return top > 0
+    ? { weights: weights.map((w) => w / top), logScale: logScale + Math.log(top) }
+    : { weights, logScale: 0 };
+}
+
+/** The space an animal's states are drawn from; see `stateSpaces`. */
+function spaceKey(locus: Locus, xx: number, isDoubtfulSire: boolean): StateSpace["key"] {
+  if (locus.inheritance === "autosomal" && (!isDoubtfulSire || xx === 0)) return "merged";
+  return xx === 1 ? "XX" : xx === 0 ? "XY" : "sexed";
+}
+
+/**
+ * The tables of one family: founders, transmission from both parents, and for a doubtful sire a variable that says which
+ * buck it was and one for the allele that came from him, so that no table ever holds all the candidates.
+ *
+ * @param family positions in `members`; every parent of a member of the family belongs to it
+ */
+export function genotypeNetwork(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+): GenotypeNetwork {
+  const builder = new Builder(locus);
+  const doubtful = new Set<number>();
+  for (const i of family) {
+    const { sires } = memberAt(members, i);
+    if (sires.length > 1) for (const s of sires) if (s.sire >= 0) doubtful.add(s.sire);
+  }
+  for (const i of family) builder.addAnimal(i, memberAt(members, i), doubtful.has(i));
+  for (const i of family) builder.addOrigin(i, memberAt(members, i));
+  return builder.network();
+}
+
+const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
+
+class Builder {
+  readonly #locus: Locus;
+  readonly #spaces: ReturnType<typeof stateSpaces>;
+  readonly #sizes: number[] = [];
+  readonly #unary: Float64Array[] = [];
+  readonly #factors: Factor[] = [];
+  readonly #variables = new Map<number, number>();
+  readonly #spaceOf = new Map<number, StateSpace>();
+  readonly #selectors = new Map<number, number>();
+  readonly #tables = new Map<string, Float64Array>();
+  #logScale = 0;
+
+  constructor(locus: Locus) {
+    this.#locus = locus;
+    this.#spaces = stateSpaces(locus);
+  }
+
+  addAnimal(i: number, m: SoundMember, isDoubtfulSire: boolean): void {
+    const space = this.#spaces[spaceKey(this.#locus, m.xx, isDoubtfulSire)];
+    const { weights, logScale } = ownEvidence(space, m.xx, m.evidence);
+    this.#logScale += logScale;
+    this.#spaceOf.set(i, space);
+    this.#variables.set(i, this.#variable(weights));
+  }
+
+  /** Where the animal's genotype comes from: the founder population, or its parents. */
+  addOrigin(i: number, m: SoundMember): void {
+    const kid = this.#spaceAt(i);
+    const own = this.#variableAt(i);
+    const unknown = { key: m.frequencies.join(), scope: [], gametes: [m.frequencies] };
+    if (m.dam < 0 && m.sires.length === 0 && m.founderPrior !== undefined) {
+      const prior = m.founderPrior;
+      this.#factors.push({ scope: [own], table: Float64Array.from(kid.states, (s) => prior[s.genotype] ?? 0) });
+      return;
+    }
+    const dam = m.dam < 0 ? unknown : this.#parent(m.dam, "dam");
+    const sire = this.#paternal(i, m) ?? unknown;
+    const table = this.#cached(`${dam.key}|${sire.key}|${kid.key}`, () =>
+      transmissionTable(dam.gametes, sire.gametes, kid),
+    );
+    this.#factors.push({ scope: [...dam.scope, ...sire.scope, own], table });
+  }
+
+  network(): GenotypeNetwork {
+    return {
+      graph: { sizes: this.#sizes, factors: this.#factors, unary: this.#unary },
+      variables: this.#variables,
+      spaces: this.#spaceOf,
+      selectors: this.#selectors,
+      logScale: this.#logScale,
+    };
+  }
+
+  /** Where the sire's allele comes from; nothing if he is unknown. */
+  #paternal(i: number, m: SoundMember): Source | undefined {
+    const [first, ...others] = m.sires;
+    if (!first) return undefined;
+    if (others.length === 0) return this.#parent(first.sire, "sire");
+    const alleles = this.#locus.alleles.length;
+    const selector = this.#variable(Float64Array.from(m.sires, (s) => s.weight));
+    const gamete = this.#variable(new Float64Array(alleles).fill(1));
+    this.#selectors.set(i, selector);
+    m.sires.forEach(({ sire }, k) => {
+      const from =
+        sire < 0 ? { key: m.frequencies.join(), scope: [], gametes: [m.frequencies] } : this.#parent(sire, "sire");
+      const table = this.#cached(`select ${k} of ${m.sires.length}|${from.key}`, () =>
+        selectionTable(m.sires.length, k, from.gametes, alleles),
+      );
+      this.#factors.push({ scope: [selector, ...from.scope, gamete], table });
+    });
+    return { key: "allele", scope: [gamete], gametes: gametesOfAllele(alleles) };
+  }
+
+  #parent(at: number, role: "dam" | "sire"): Source {
+    const space = this.#spaceAt(at);
+    const gametes = gametesOf(space, role, this.#locus.alleles.length);
+    return { key: `${role} ${space.key}`, scope: [this.#variableAt(at)], gametes };
+  }
+
+  #variable(unary: Float64Array): number {
+    this.#unary.push(unary);
+    return this.#sizes.push(unary.length) - 1;
+  }
+
+  #variableAt(i: number): number {
+    return present(this.#variables.get(i), "the variable of an animal of the family");
+  }
+
+  #spaceAt(i: number): StateSpace {
+    return present(this.#spaceOf.get(i), "the space of an animal of the family");
+  }
+
+  #cached(key: string, make: () => Float64Array): Float64Array {
+    const known = this.#tables.get(key) ?? make();
+    this.#tables.set(key, known);
+    return known;
+  }
+}
+
+/** Where a gamete comes from: the variables it depends on (none for the founder population) and what they hand on. */
+interface Source {
+  readonly key: string;
+  readonly scope: readonly number[];
+  readonly gametes: Gametes;
+}
+
+/** Over (which sire, candidate k's state, allele handed on): the candidate's gamete where he is the one, else no say. */
+function selectionTable(candidates: number, k: number, gametes: Gametes, alleles: number): Float64Array {
+  const table = new Float64Array(candidates * gametes.length * alleles).fill(1);
+  gametes.forEach((row, s) => {
+    row.forEach((p, a) => {
+      table[(k * gametes.length + s) * alleles + a] = p;
+    });
+  });
+  return table;
+}

@@ -1,0 +1,38 @@
+import { answerFrom } from "./answer-from-families.ts";
+import { familiesOf } from "./families.ts";
+import { workOutFamily } from "./family-answer.ts";
+import type { GenotypeAnswer } from "./genotype-answer.ts";
+import type { PedigreeProblem } from "./pedigree-problem.ts";
+import { soundProblem } from "./sound-problem.ts";
+
+/** How much work an exact answer may take. */
+export interface InferenceOptions {
+  /** Table cells of one family, all its tables together. 8 bytes each for the largest table, and for all messages. */
+  readonly cellBudget?: number;
+}
+
+/** Fits a phone: about a second of work, and at most some tens of megabytes. */
+const DEFAULT_CELL_BUDGET = 1 << 24;
+
+/**
+ * The genotype of every animal, from everything that is known of all of them together.
+ *
+ * Exact: the pedigree becomes a product of tables (founders, transmission, evidence, which sire), each family is laid out
+ * as a clique tree by weighted min-fill, and two passes of messages give every belief. Contradictory facts are reported
+ * and as few as possible set aside; the rest of the herd keeps its answer.
+ *
+ * Assumes: Mendelian transmission without new mutation; founders independent, in Hardy-Weinberg proportions at the
+ *          frequencies given; facts about one animal independent given its genotype and sex.
+ * Errors:  none. What is wrong with the problem is in `issues`, what contradicts itself in `conflicts`.
+ * Source:  [lauritzen1988] (local computation on clique trees), [elston1971] (likelihood on pedigrees); rules GE-1 to GE-9.
+ */
+export function inferGenotypes(problem: PedigreeProblem, options: InferenceOptions = {}): GenotypeAnswer {
+  const sound = soundProblem(problem);
+  const families = sound.locus.alleles.length === 0 ? [] : familiesOf(sound.members);
+  const cellBudget = options.cellBudget ?? DEFAULT_CELL_BUDGET;
+  return answerFrom(
+    sound,
+    families,
+    families.map((family) => workOutFamily(sound.locus, sound.members, family, cellBudget)),
+  );
+}

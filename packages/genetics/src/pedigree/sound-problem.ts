@@ -1,0 +1,296 @@
+import { present } from "@pollard/base";
+import { breedKey, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
+import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
+import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
+
+/** What is wrong with a problem as it was given, and how the engine goes on. */
+export type GenotypeProblemIssue =
+  /** Nothing can be inferred at all. */
+  | { readonly code: "locus-without-alleles"; readonly locus: string }
+  | { readonly code: "allele-twice"; readonly locus: string; readonly allele: string }
+  /** Not one number from 0 to 1 per allele, or they do not sum to 1: the next default is taken. */
+  | { readonly code: "bad-frequencies"; readonly breed: string | undefined; readonly got: readonly number[] }
+  /** The first of the two is kept. */
+  | { readonly code: "duplicate-id"; readonly animal: AnimalId }
+  /** The parent is taken as unknown. */
+  | { readonly code: "missing-dam"; readonly animal: AnimalId; readonly parent: AnimalId }
+  | { readonly code: "missing-sire"; readonly animal: AnimalId; readonly parent: AnimalId }
+  /** The link from `animal` to `parent` closed a ring and is left out. */
+  | { readonly code: "own-ancestor"; readonly animal: AnimalId; readonly parent: AnimalId }
+  /** `parent` has kidded, so it is left out as a sire of `animal`. */
+  | { readonly code: "dam-used-as-sire"; readonly animal: AnimalId; readonly parent: AnimalId }
+  /** The sex chance given is 0 or 1 against what the animal has done; what it has done is taken, if that is certain. */
+  | { readonly code: "sex-against-role"; readonly animal: AnimalId; readonly role: "dam" | "sire" }
+  /** The weight counts as 0. */
+  | {
+      readonly code: "bad-weight";
+      readonly animal: AnimalId;
+      readonly parent: AnimalId | undefined;
+      readonly got: number;
+    }
+  /** One half is taken. */
+  | { readonly code: "bad-sex-chance"; readonly animal: AnimalId; readonly got: number }
+  /** The fact is left out. */
+  | { readonly code: "bad-likelihood"; readonly animal: AnimalId; readonly fact: string; readonly sex: ChromosomalSex }
+  /** Hardy-Weinberg is taken. */
+  | { readonly code: "bad-founder-prior"; readonly animal: AnimalId }
+  /** The animal has a known parent, so its prior comes from there. */
+  | { readonly code: "founder-prior-unused"; readonly animal: AnimalId };
+
+/** A candidate sire by position; -1 is the unknown buck. Weights of one kid sum to 1. */
+export interface SoundSire {
+  readonly sire: number;
+  readonly weight: number;
+}
+
+/** A member whose every link and number holds. */
+export interface SoundMember {
+  readonly id: AnimalId;
+  /** Position of the dam, -1 if unknown. */
+  readonly dam: number;
+  /** Empty, or of weights above 0. A lone unknown buck is given as empty. */
+  readonly sires: readonly SoundSire[];
+  /** Chance of XX chromosomes: 1 for a dam, 0 for an only sire, else `priorXx`. */
+  readonly xx: number;
+  readonly priorXx: number;
+  readonly frequencies: readonly number[];
+  readonly founderPrior: readonly number[] | undefined;
+  readonly evidence: readonly Evidence[];
+}
+
+/** A problem that the engine can take as it stands. No member stands among its own ancestors. */
+export interface SoundProblem {
+  readonly locus: Locus;
+  readonly members: readonly SoundMember[];
+  readonly positions: ReadonlyMap<AnimalId, number>;
+  /** Allele frequencies of the founders of a breed. */
+  frequenciesOf(breed: string | undefined): readonly number[];
+  readonly issues: readonly GenotypeProblemIssue[];
+}
+
+/** Everything that is wrong with a problem's structure and numbers; empty if it can be taken as it stands. */
+export const checkProblem = (problem: PedigreeProblem): readonly GenotypeProblemIssue[] => soundProblem(problem).issues;
+
+/** How far from 1 a given distribution may add up, from printed decimals alone. */
+const SUM_SLACK = 1e-6;
+
+const isWeight = (x: number): boolean => Number.isFinite(x) && x >= 0;
+const sum = (xs: readonly number[]): number => xs.reduce((a, b) => a + b, 0);
+const isDistribution = (xs: readonly number[], length: number): boolean =>
+  xs.length === length && xs.every(isWeight) && Math.abs(sum(xs) - 1) <= SUM_SLACK;
+
+/** The problem with every broken link and number mended, and what was mended. Never fails. */
+export function soundProblem(problem: PedigreeProblem): SoundProblem {
+  const { locus } = problem;
+  const issues: GenotypeProblemIssue[] = checkLocus(locus);
+  const kept = new Map<AnimalId, Member>();
+  for (const m of problem.members) {
+    if (kept.has(m.id)) issues.push({ code: "duplicate-id", animal: m.id });
+    else kept.set(m.id, m);
+  }
+  const given = [...kept.values()];
+  const positions = new Map(given.map((m, i) => [m.id, i]));
+  const links = linksOf(given, positions, issues);
+  const roles = rolesOf(links);
+  const frequencies = frequencyLookup(problem, issues);
+  frequencies(undefined);
+  const genotypes = { XX: genotypesOf(locus, "XX").length, XY: genotypesOf(locus, "XY").length };
+  const members = given.map((m, i): SoundMember => {
+    const { dam, sires } = present(links[i], "links of a member");
+    return {
+      id: m.id,
+      dam,
+      sires,
+      ...sexChance(m, roles.get(i), issues),
+      frequencies: frequencies(m.breed),
+      founderPrior: founderPrior(m, locus, dam < 0 && sires.length === 0, issues),
+      evidence: m.evidence.filter((e) => hasSoundLikelihood(m, e, genotypes, issues)),
+    };
+  });
+  return { locus, members, positions, frequenciesOf: frequencies, issues };
+}
+
+function checkLocus(locus: Locus): GenotypeProblemIssue[] {
+  const twice = locus.alleles.filter((a, i) => locus.alleles.indexOf(a) !== i);
+  return [
+    ...(locus.alleles.length === 0 ? [{ code: "locus-without-alleles", locus: locus.id } as const] : []),
+    ...twice.map((allele) => ({ code: "allele-twice", locus: locus.id, allele }) as const),
+  ];
+}
+
+/** Allele frequencies by breed: those set by hand, then the locus's own, then even ones; the first that make sense. */
+function frequencyLookup(
+  problem: PedigreeProblem,
+  issues: GenotypeProblemIssue[],
+): (breed: string | undefined) => readonly number[] {
+  const { locus, frequencies } = problem;
+  const alleles = locus.alleles.length;
+  const byHand = new Map(Object.entries(frequencies?.breeds ?? {}).map(([breed, f]) => [breedKey(breed), f]));
+  const settled = new Map<string | undefined, readonly number[]>();
+  const reported = new Set<readonly number[]>();
+  const choose = (breed: string | undefined): readonly number[] => {
+    const choices = [
+      breed === undefined ? undefined : byHand.get(breed),
+      frequencies?.default,
+      founderFrequencies(locus.founders, breed).value,
+    ];
+    for (const got of choices) {
+      if (got === undefined) continue;
+      if (isDistribution(got, alleles)) return got;
+      if (!reported.has(got)) issues.push({ code: "bad-frequencies", breed, got });
+      reported.add(got);
+    }
+    return locus.alleles.map(() => 1 / alleles);
+  };
+  return (breed) => {
+    const key = breed === undefined ? undefined : breedKey(breed);
+    const known = settled.get(key) ?? choose(key);
+    settled.set(key, known);
+    return known;
+  };
+}
+
+interface Links {
+  dam: number;
+  sires: SoundSire[];
+}
+
+function linksOf(
+  given: readonly Member[],
+  positions: ReadonlyMap<AnimalId, number>,
+  issues: GenotypeProblemIssue[],
+): readonly Links[] {
+  const links = given.map((m): Links => {
+    const dam = m.dam === undefined ? -1 : positions.get(m.dam);
+    if (dam === undefined && m.dam !== undefined) issues.push({ code: "missing-dam", animal: m.id, parent: m.dam });
+    return { dam: dam ?? -1, sires: [] };
+  });
+  const dams = new Set(links.map((l) => l.dam));
+  given.forEach((m, i) => {
+    const weights = new Map<number, number>();
+    for (const { sire, weight } of m.sires) {
+      if (!isWeight(weight)) {
+        issues.push({ code: "bad-weight", animal: m.id, parent: sire, got: weight });
+        continue;
+      }
+      const at = sire === undefined ? -1 : positions.get(sire);
+      if (at === undefined && sire !== undefined) issues.push({ code: "missing-sire", animal: m.id, parent: sire });
+      if (at !== undefined && at >= 0 && dams.has(at) && sire !== undefined)
+        issues.push({ code: "dam-used-as-sire", animal: m.id, parent: sire });
+      const isDoe = at !== undefined && m.sires.length > 1 && given[at]?.xx === 1;
+      if (isDoe) issues.push({ code: "sex-against-role", animal: given[at]?.id ?? m.id, role: "sire" });
+      const usable = at === undefined || dams.has(at) || isDoe ? -1 : at;
+      weights.set(usable, (weights.get(usable) ?? 0) + weight);
+    }
+    present(links[i], "links of a member").sires = normalised(weights);
+  });
+  cutRings(given, links, issues);
+  return links;
+}
+
+function normalised(weights: ReadonlyMap<number, number>): SoundSire[] {
+  const total = sum([...weights.values()]);
+  const sires = [...weights].filter(([, w]) => w > 0).map(([sire, w]) => ({ sire, weight: w / total }));
+  return sires.every((s) => s.sire < 0) ? [] : sires;
+}
+
+/** Leaves out the links that make an animal its own ancestor: depth first, each link that leads back into the line. */
+function cutRings(given: readonly Member[], links: readonly Links[], issues: GenotypeProblemIssue[]): void {
+  const state = given.map((): "new" | "open" | "done" => "new");
+  const idOf = (i: number): AnimalId => present(given[i], "a member").id;
+  const parents = (i: number): number[] => {
+    const { dam, sires } = present(links[i], "links of a member");
+    return [dam, ...sires.map((s) => s.sire)].filter((p) => p >= 0);
+  };
+  for (let start = 0; start < given.length; start++) {
+    if (state[start] !== "new") continue;
+    state[start] = "open";
+    const line = [{ at: start, left: parents(start) }];
+    for (let top = line.at(-1); top; top = line.at(-1)) {
+      const parent = top.left.pop();
+      if (parent === undefined) {
+        state[top.at] = "done";
+        line.pop();
+      } else if (state[parent] === "open") {
+        issues.push({ code: "own-ancestor", animal: idOf(top.at), parent: idOf(parent) });
+        cut(present(links[top.at], "links of a member"), parent);
+      } else if (state[parent] === "new") {
+        state[parent] = "open";
+        line.push({ at: parent, left: parents(parent) });
+      }
+    }
+  }
+}
+
+function cut(link: Links, parent: number): void {
+  if (link.dam === parent) link.dam = -1;
+  const weights = new Map<number, number>();
+  for (const { sire, weight } of link.sires) {
+    const at = sire === parent ? -1 : sire;
+    weights.set(at, (weights.get(at) ?? 0) + weight);
+  }
+  link.sires = normalised(weights);
+}
+
+/** Who has kidded, and who is the only possible sire of somebody. */
+function rolesOf(links: readonly Links[]): ReadonlyMap<number, "dam" | "sire"> {
+  const roles = new Map<number, "dam" | "sire">();
+  for (const { sires } of links) {
+    const only = sires.length === 1 ? sires[0] : undefined;
+    if (only) roles.set(only.sire, "sire");
+  }
+  for (const { dam } of links) if (dam >= 0) roles.set(dam, "dam");
+  return roles;
+}
+
+function sexChance(
+  m: Member,
+  role: "dam" | "sire" | undefined,
+  issues: GenotypeProblemIssue[],
+): { readonly xx: number; readonly priorXx: number } {
+  const isChance = m.xx >= 0 && m.xx <= 1;
+  if (!isChance) issues.push({ code: "bad-sex-chance", animal: m.id, got: m.xx });
+  else if ((role === "dam" && m.xx === 0) || (role === "sire" && m.xx === 1))
+    issues.push({ code: "sex-against-role", animal: m.id, role });
+  const priorXx = isChance ? m.xx : 0.5;
+  return { priorXx, xx: role === undefined ? priorXx : role === "dam" ? 1 : 0 };
+}
+
+function founderPrior(
+  m: Member,
+  locus: Locus,
+  isFounder: boolean,
+  issues: GenotypeProblemIssue[],
+): readonly number[] | undefined {
+  const prior = m.founderPrior;
+  if (prior === undefined) return undefined;
+  if (!isFounder) {
+    issues.push({ code: "founder-prior-unused", animal: m.id });
+    return undefined;
+  }
+  const parts =
+    locus.inheritance === "autosomal" ? [genotypesOf(locus)] : CHROMOSOMAL_SEXES.map((s) => genotypesOf(locus, s));
+  let from = 0;
+  for (const part of parts) {
+    if (!isDistribution(prior.slice(from, from + part.length), part.length)) from = Number.NaN;
+    from += part.length;
+  }
+  if (from === prior.length) return prior;
+  issues.push({ code: "bad-founder-prior", animal: m.id });
+  return undefined;
+}
+
+function hasSoundLikelihood(
+  m: Member,
+  e: Evidence,
+  genotypes: Readonly<Record<ChromosomalSex, number>>,
+  issues: GenotypeProblemIssue[],
+): boolean {
+  for (const sex of CHROMOSOMAL_SEXES) {
+    const likelihood = e.likelihood[sex];
+    if (likelihood.length === genotypes[sex] && likelihood.every(isWeight)) continue;
+    issues.push({ code: "bad-likelihood", animal: m.id, fact: e.fact, sex });
+    return false;
+  }
+  return true;
+}

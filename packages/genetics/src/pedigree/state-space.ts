@@ -1,0 +1,87 @@
+import { present } from "@pollard/base";
+import { type AllelePair, allelePairs, type Locus } from "../locus.ts";
+import { CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
+
+/** One thing an animal can be: a genotype, with its chromosomal sex where that has a say. */
+export interface State {
+  readonly sex: ChromosomalSex | undefined;
+  /** Position in `genotypesOf(locus)`, and in `genotypesOf(locus, sex)` for each sex. */
+  readonly genotype: number;
+  readonly within: number;
+  readonly alleles: AllelePair;
+}
+
+/** All that an animal can be. `key` names the space: animals of equal key have equal states. */
+export interface StateSpace {
+  readonly key: "merged" | "XX" | "XY" | "sexed";
+  readonly states: readonly State[];
+}
+
+/**
+ * The spaces a locus needs.
+ *
+ * Away from the sex chromosomes a parent of either sex hands on its alleles alike, so sex is left out (`merged`) and
+ * worked out afterwards from the genotype. It stays in (`sexed`, or one sex only) at an X-linked locus, and for an
+ * animal of doubtful sex that is one of several possible sires: were it XX, it could not be the one.
+ */
+export function stateSpaces(locus: Locus): Readonly<Record<StateSpace["key"], StateSpace>> {
+  const autosomal = locus.inheritance === "autosomal";
+  const xxCount = allelePairs(locus, "XX").length;
+  const of = (sex: ChromosomalSex | undefined): readonly State[] =>
+    allelePairs(locus, sex).map((alleles, within) => ({
+      sex,
+      within,
+      genotype: !autosomal && sex === "XY" ? xxCount + within : within,
+      alleles,
+    }));
+  return {
+    merged: { key: "merged", states: of(undefined) },
+    XX: { key: "XX", states: of("XX") },
+    XY: { key: "XY", states: of("XY") },
+    sexed: { key: "sexed", states: CHROMOSOMAL_SEXES.flatMap(of) },
+  };
+}
+
+/** The chances of each allele in what a parent hands on, one row per state of the parent; all 0 = cannot be that parent. */
+export type Gametes = readonly (readonly number[])[];
+
+const oneHot = (length: number, at: number): number[] => Array.from({ length }, (_, i) => (i === at ? 1 : 0));
+
+/**
+ * What a parent of each state hands on.
+ *
+ * A sire with one X hands that allele to daughters and a Y to sons; his row says which allele the daughters get.
+ */
+export function gametesOf(space: StateSpace, role: "dam" | "sire", alleles: number): Gametes {
+  const barred: ChromosomalSex = role === "dam" ? "XY" : "XX";
+  return space.states.map(({ sex, alleles: pair }) => {
+    if (sex === barred) return oneHot(alleles, -1);
+    const [a, b] = pair.length === 1 ? [pair[0], pair[0]] : pair;
+    return Array.from({ length: alleles }, (_, i) => (i === a ? 0.5 : 0) + (i === b ? 0.5 : 0));
+  });
+}
+
+/** What is handed on when the allele itself is the variable. */
+export const gametesOfAllele = (alleles: number): Gametes =>
+  Array.from({ length: alleles }, (_, a) => oneHot(alleles, a));
+
+/**
+ * P(kid's genotype | dam, sire, kid's sex), for every state of the three.
+ *
+ * Shape: row-major over dam's rows, sire's rows, kid's states. A kid of one X gets it from its dam.
+ */
+export function transmissionTable(dam: Gametes, sire: Gametes, kid: StateSpace): Float64Array {
+  const table = new Float64Array(dam.length * sire.length * kid.states.length);
+  let at = 0;
+  for (const d of dam)
+    for (const s of sire) {
+      const total = s.reduce((x, y) => x + y, 0);
+      const get = (row: readonly number[], allele: number): number => present(row[allele], "an allele of the locus");
+      for (const { alleles: pair } of kid.states) {
+        const [a, b] = pair;
+        if (b === undefined) table[at++] = get(d, a) * total;
+        else table[at++] = get(d, a) * get(s, b) + (a === b ? 0 : get(d, b) * get(s, a));
+      }
+    }
+  return table;
+}
