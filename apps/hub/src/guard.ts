@@ -1,0 +1,45 @@
+import { refuse } from "./reply.ts";
+
+const LOCAL_HOSTS: ReadonlySet<string> = new Set(["localhost", "127.0.0.1", "[::1]"]);
+
+/**
+ * Why a request is not for this hub, or `undefined` where it is.
+ *
+ * Another page open in the same browser can reach a hub on loopback. A name that its owner points at 127.0.0.1 gives
+ * itself away by the Host header; a form or a script of another site by Origin or Sec-Fetch-Site, which no page can
+ * forge. A program without a browser sends neither header and is let through: it runs as the keeper already.
+ */
+export function strayRequest(request: Request): Response | undefined {
+  const host = request.headers.get("host") ?? new URL(request.url).host;
+  if (!LOCAL_HOSTS.has(host.replace(/:\d*$/, "").toLowerCase())) return refuse("not-local", { host });
+  const origin = request.headers.get("origin");
+  if (origin !== null && origin !== `http://${host}`) return refuse("other-origin", { origin });
+  const site = request.headers.get("sec-fetch-site");
+  const isVisit = request.headers.get("sec-fetch-mode") === "navigate" && request.method === "GET";
+  if (site !== null && site !== "same-origin" && site !== "none" && !isVisit) return refuse("other-origin", { site });
+  return undefined;
+}
+
+/** Nothing but the app's own files runs or is loaded, nobody may frame it, and no address is told to others. */
+const SECURITY_HEADERS: Readonly<Record<string, string>> = {
+  "content-security-policy": [
+    "default-src 'self'",
+    "img-src 'self' data: blob:",
+    "font-src 'self' data:",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+  ].join("; "),
+  "x-content-type-options": "nosniff",
+  "referrer-policy": "no-referrer",
+  "cross-origin-opener-policy": "same-origin",
+  "cross-origin-resource-policy": "same-origin",
+  "permissions-policy": "geolocation=(), microphone=(), payment=(), usb=()",
+};
+
+/** The same response with the security headers that every response of the hub carries. */
+export function guarded(response: Response): Response {
+  for (const [name, value] of Object.entries(SECURITY_HEADERS)) response.headers.set(name, value);
+  return response;
+}

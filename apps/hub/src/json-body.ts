@@ -1,0 +1,63 @@
+import { err, ok, type Result } from "@pollard/base";
+
+/** Largest request the hub takes in, bytes. A thousand ordinary entries are about 400 kB. */
+export const LARGEST_BODY = 4 * 1024 * 1024;
+
+/** Deepest nesting of brackets. An entry inside a correction inside a push is about 8. */
+const DEEPEST = 32;
+
+export type BodyProblem = "wrong-content-type" | "too-large" | "too-deep" | "not-json";
+
+/**
+ * The JSON a request carries, read no further than the limits allow.
+ *
+ * Errors: `BodyProblem` as value; the size is counted while reading, so a false Content-Length gains nothing.
+ */
+export async function jsonBody(request: Request): Promise<Result<unknown, BodyProblem>> {
+  const type = request.headers.get("content-type") ?? "";
+  if (!/^application\/json\s*(;|$)/i.test(type)) return err("wrong-content-type");
+  const text = await textUpTo(LARGEST_BODY, request);
+  if (text === undefined) return err("too-large");
+  if (depthOf(text) > DEEPEST) return err("too-deep");
+  try {
+    return ok(JSON.parse(text));
+  } catch {
+    return err("not-json");
+  }
+}
+
+async function textUpTo(limit: number, request: Request): Promise<string | undefined> {
+  if (Number(request.headers.get("content-length") ?? 0) > limit) return undefined;
+  if (request.body === null) return "";
+  const reader = request.body.getReader();
+  const decoder = new TextDecoder();
+  let text = "";
+  let size = 0;
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) return text + decoder.decode();
+    size += value.byteLength;
+    if (size > limit) {
+      await reader.cancel();
+      return undefined;
+    }
+    text += decoder.decode(value, { stream: true });
+  }
+}
+
+/** How deep the brackets of a JSON text go, strings left out; counted before parsing, so depth costs no stack. */
+function depthOf(text: string): number {
+  let depth = 0;
+  let deepest = 0;
+  let inString = false;
+  for (let i = 0; i < text.length; i++) {
+    const c = text[i];
+    if (inString) {
+      if (c === "\\") i++;
+      else if (c === '"') inString = false;
+    } else if (c === '"') inString = true;
+    else if (c === "[" || c === "{") deepest = Math.max(deepest, ++depth);
+    else if (c === "]" || c === "}") depth--;
+  }
+  return deepest;
+}

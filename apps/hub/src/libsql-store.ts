@@ -1,0 +1,122 @@
+import { randomUUID } from "node:crypto";
+import { err, ok, type Result } from "@pollard/base";
+import {
+  type CopyName,
+  type Cursor,
+  type EntryStore,
+  entryJson,
+  type HerdId,
+  parseEntry,
+  type StoredEntry,
+  type StoreFailure,
+} from "@pollard/records";
+import { Kysely } from "kysely";
+import Database from "libsql";
+import { type LedgerTables, migrate } from "./ledger-tables.ts";
+import type { Ledgers } from "./ledgers.ts";
+import { libsqlDialect } from "./libsql-dialect.ts";
+
+/** How long a second program's write may hold us up before we answer `unavailable`, ms. */
+const BUSY_MS = 5000;
+/** Rows in one insert; SQLite allows 32,766 values a statement and a row has three. */
+const ROWS_AT_ONCE = 500;
+
+/** Ledgers in one file, and a way to let the file go. */
+export interface LibsqlLedgers extends Ledgers {
+  close(): Promise<void>;
+}
+
+/**
+ * Opens (or makes) the file that keeps every herd's ledger.
+ *
+ * Written ahead and flushed on every commit (WAL, synchronous = FULL): what `append` has acknowledged outlives the
+ * program being killed. A power cut was not tried. `mostPages` (of 4 kB) makes the file full before the disk is.
+ *
+ * Errors: throws what the database threw if the file cannot be opened; afterwards failures are values.
+ * Source: decision 0004.
+ */
+export async function openLibsql(file: string, limits: { readonly mostPages?: number } = {}): Promise<LibsqlLedgers> {
+  const database = new Database(file, { timeout: BUSY_MS });
+  database.pragma("journal_mode = WAL");
+  database.pragma("synchronous = FULL");
+  if (limits.mostPages !== undefined) database.pragma(`max_page_count = ${limits.mostPages}`);
+  const db = new Kysely<LedgerTables>({ dialect: libsqlDialect(database) });
+  await migrate(db);
+  return {
+    copy: await copyName(db),
+    of: (herd) => ledgerOf(db, herd),
+    herds: () =>
+      settle(async () => {
+        const rows = await db
+          .selectFrom("entry")
+          .select(({ fn }) => ["herd", fn.countAll<number>().as("entries")])
+          .groupBy("herd")
+          .orderBy("herd")
+          .execute();
+        return rows.map((row) => ({ id: row.herd as HerdId, entries: Number(row.entries) }));
+      }),
+    close: () => db.destroy(),
+  };
+}
+
+/** The name the database got when it was made; given now if it was made just now. */
+async function copyName(db: Kysely<LedgerTables>): Promise<CopyName> {
+  const there = await db.selectFrom("copy").select("name").executeTakeFirst();
+  if (there) return there.name;
+  const name = randomUUID();
+  await db.insertInto("copy").values({ name }).execute();
+  return name;
+}
+
+function ledgerOf(db: Kysely<LedgerTables>, herd: HerdId): EntryStore {
+  return {
+    append: (entries) =>
+      settle(async () => {
+        const rows = entries.map((entry) => ({ herd, id: entry.id, body: JSON.stringify(entryJson(entry)) }));
+        const added = new Set<string>();
+        await db.transaction().execute(async (part) => {
+          for (let i = 0; i < rows.length; i += ROWS_AT_ONCE) {
+            const inserted = await part
+              .insertInto("entry")
+              .values(rows.slice(i, i + ROWS_AT_ONCE))
+              .onConflict((clash) => clash.columns(["herd", "id"]).doNothing())
+              .returning("id")
+              .execute();
+            for (const { id } of inserted) added.add(id);
+          }
+        });
+        return { added: [...new Set(entries.map(({ id }) => id))].filter((id) => added.has(id)) };
+      }),
+    read: (after, limit) => settle(() => readAfter(db, herd, after, limit)),
+  };
+}
+
+async function readAfter(
+  db: Kysely<LedgerTables>,
+  herd: HerdId,
+  after: Cursor,
+  limit: number,
+): Promise<readonly StoredEntry[]> {
+  const rows = await db
+    .selectFrom("entry")
+    .select(["seq", "body"])
+    .where("herd", "=", herd)
+    .where("seq", ">", after)
+    .orderBy("seq")
+    .limit(limit)
+    .execute();
+  return rows.map(({ seq, body }) => {
+    const parsed = parseEntry(JSON.parse(body));
+    if (!parsed.ok) throw new Error(`entry ${seq} of herd ${herd} no longer reads: ${JSON.stringify(parsed.error)}`);
+    return { seq, entry: parsed.value };
+  });
+}
+
+async function settle<T>(work: () => Promise<T>): Promise<Result<T, StoreFailure>> {
+  try {
+    return ok(await work());
+  } catch (cause) {
+    const code = cause instanceof Error && "code" in cause ? String(cause.code) : "";
+    return err(code.startsWith("SQLITE_FULL") ? { code: "full" } : { code: "unavailable", cause });
+  }
+}

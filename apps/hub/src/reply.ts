@@ -1,0 +1,45 @@
+import type { ExchangeRefusal } from "@pollard/records";
+import type { BodyProblem } from "./json-body.ts";
+
+/** Why the hub refused a request whole. Kebab-case, stable: the app turns it into the keeper's language. */
+export type RefusalCode =
+  | BodyProblem
+  | ExchangeRefusal["code"]
+  | "not-local"
+  | "other-origin"
+  | "no-such-page"
+  | "wrong-method"
+  | "not-a-herd"
+  | "broken";
+
+const STATUS: Readonly<Record<RefusalCode, number>> = {
+  "not-local": 421,
+  "other-origin": 403,
+  "no-such-page": 404,
+  "wrong-method": 405,
+  "wrong-content-type": 415,
+  "too-large": 413,
+  "too-deep": 400,
+  "not-json": 400,
+  "not-a-herd": 400,
+  "not-a-push": 400,
+  "not-a-place": 400,
+  "too-many": 413,
+  "later-exchange": 409,
+  full: 507,
+  unavailable: 503,
+  broken: 500,
+};
+
+/** A refusal as it goes over the wire: `{ code, detail }` and the status that fits. */
+export function refuse(code: RefusalCode, detail: Readonly<Record<string, string | number>> = {}): Response {
+  return answer({ code, detail }, STATUS[code]);
+}
+
+/** An answer of the interface: JSON that nothing in between may keep. */
+export function answer(body: unknown, status = 200): Response {
+  return new Response(JSON.stringify(body), {
+    status,
+    headers: { "content-type": "application/json; charset=utf-8", "cache-control": "no-store" },
+  });
+}
