@@ -1,0 +1,51 @@
+import { describe, expect, test } from "vitest";
+import { codeFiles, files, isTest, textOf } from "./repository.ts";
+
+const KEY = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
+
+/** `### key` in docs/SOURCES.md. */
+const listed = [...textOf("docs/SOURCES.md").matchAll(/^### (\S+)$/gm)].map((found) => found[1] ?? "");
+
+interface Use {
+  readonly key: string;
+  readonly where: string;
+}
+
+/** Keys in code (`source: "key"`), in comments and rules (`Source: key`, `[key]`), in published values and documents. */
+function usesIn(path: string): readonly Use[] {
+  const text = textOf(path);
+  const keys = new Set<string>();
+  if (/\.(ts|tsx)$/.test(path)) for (const [, key] of text.matchAll(/\bsource(?::| =) "([^"]+)"/g)) keys.add(key ?? "");
+  if (path.endsWith(".json"))
+    for (const [, key] of text.matchAll(/"source": ?"([^"]+)"/g)) if (KEY.test(key ?? "")) keys.add(key ?? "");
+  for (const [, line] of text.matchAll(/\bSources?: ([^\n]*)/g))
+    for (const [, key] of (line ?? "").matchAll(/\[([^\]]+)\]/g)) if (KEY.test(key ?? "")) keys.add(key ?? "");
+  for (const key of listed) if (mentions(text, key)) keys.add(key);
+  return [...keys].map((key) => ({ key, where: path }));
+}
+
+const mentions = (text: string, key: string): boolean => new RegExp(`(?<![\\w-])${key}(?![\\w-])`).test(text);
+
+const readers = [
+  ...codeFiles.filter((path) => /^(packages|apps|fixtures)\//.test(path)),
+  ...files.filter((path) => /^(packages|apps|fixtures)\/.*(\.json|RULES\.md|README\.md)$/.test(path)),
+  "docs/METHODS.md",
+];
+const uses = readers.flatMap(usesIn);
+
+describe("sources", () => {
+  test("[HO-7] every source that a figure, rule or published value names is in docs/SOURCES.md", () => {
+    const unknown = uses.filter(({ key, where }) => !isTest(where) && !listed.includes(key));
+    expect(unknown.map(({ key, where }) => `${where}: ${key}`)).toEqual([]);
+  });
+
+  test("[HO-7] every entry of docs/SOURCES.md is used", () => {
+    const used = new Set(uses.map(({ key }) => key));
+    expect(listed.filter((key) => !used.has(key))).toEqual([]);
+    expect(listed.length).toBeGreaterThan(10);
+  });
+
+  test("[HO-7] a key is listed once, and is lower-case words with hyphens", () => {
+    expect(listed.filter((key, i) => listed.indexOf(key) !== i || !KEY.test(key))).toEqual([]);
+  });
+});
