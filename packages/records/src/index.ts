@@ -19,6 +19,7 @@ export type { DeviceId, EntryId, HerdId, Stamp } from "./ids.ts";
 export { parseEntry } from "./parse.ts";
 export type { ParseProblem, Shown } from "./parse-problem.ts";
 // The herd they tell
+export { fold, type Folded, type Ledger, openLedger } from "./fold/ledger.ts";
 export type {
   Animal,
   Herd,

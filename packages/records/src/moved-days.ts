@@ -1,5 +1,5 @@
 import { addDays, type Day, day } from "@pollard/base";
-import type { Entry, TooNewEntry } from "./entry.ts";
+import { type Entry, isTooNew, type TooNewEntry } from "./entry.ts";
 import type { BodyOf, Fact, FactKind } from "./entry-kinds.ts";
 import type { Stamp } from "./ids.ts";
 
@@ -19,7 +19,7 @@ const DAY_FIELDS = {
  * Errors:  Bug where a moved day would fall outside the years 1 to 9999.
  */
 export function movedDays(entries: readonly (Entry | TooNewEntry)[], days: number): readonly (Entry | TooNewEntry)[] {
-  return entries.map((entry) => ("tooNew" in entry ? entry : movedEntry(entry, days)));
+  return entries.map((entry) => (isTooNew(entry) ? entry : movedEntry(entry, days)));
 }
 
 function movedEntry(entry: Entry, days: number): Entry {

@@ -1,0 +1,228 @@
+import type { Day } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
+import type { Entry, TooNewEntry } from "../entry.ts";
+import type { BodyOf, FactKind } from "../entry-kinds.ts";
+import type { Animal, Herd, HerdProblem, HistoryLine, Kidding, Provenance, Service, VetDay } from "../herd.ts";
+import type { EntryId } from "../ids.ts";
+import { agesOf, animalRecord } from "./animal-record.ts";
+import { correctionTrees } from "./correction-trees.ts";
+import type { Settlement } from "./corrections.ts";
+import { canBeParent, checkFact, type FactCheck } from "./fact-check.ts";
+import { cutLoops, hasLoopAbove } from "./pedigree-loops.ts";
+import { byDay, byStamp, compareText, type SettledFact } from "./settled-fact.ts";
+import { sharedTags } from "./shared-tags.ts";
+import { type ParentLink, type Sketch, sketchOf } from "./sketch.ts";
+import { sortedList } from "./sorted-list.ts";
+
+/** What the entries of one herd tell, brought up to date a few entries at a time. */
+export interface Derivation {
+  /** Takes in entries of one herd whose ids it has not seen before. */
+  add(entries: readonly (Entry | TooNewEntry)[]): void;
+  herd(): Omit<Herd, "id" | "tooNew">;
+  problems(): readonly HerdProblem[];
+}
+
+/** Kinds that say nothing of what was so on a day: they count from whatever day they carry. A vet day lies ahead by nature. */
+const COUNTS_AHEAD: readonly FactKind[] = ["animal", "note", "setting", "vet-day"];
+
+/** The order in which problems are listed. */
+export const byEntry = (a: HerdProblem, b: HerdProblem): number =>
+  compareText(a.entry, b.entry) || compareText(JSON.stringify(a), JSON.stringify(b));
+
+/**
+ * No entries yet.
+ *
+ * Five steps, each redone only where something under it changed: entries settle into facts; the facts that name an animal
+ * give its sketch; the sketches of the animals in a fact say whether the fact can have been so; sound parent links without
+ * loops give the pedigree; all of it gives the animals.
+ */
+export function derivation(today: Day): Derivation {
+  const trees = correctionTrees();
+  const facts = new Map<EntryId, SettledFact>();
+  const naming = new Map<AnimalId, Map<EntryId, SettledFact>>();
+  const sketches = new Map<AnimalId, Sketch>();
+  const checks = new Map<EntryId, FactCheck>();
+  const links = new Map<AnimalId, readonly ParentLink[]>();
+  let cuts: ReadonlyMap<AnimalId, ReadonlySet<ParentLink>> = new Map();
+  const settingsOf = new Map<string, Map<EntryId, SettledFact>>();
+  const changedSettings = new Set<string>();
+
+  const problems = sortedList<string, HerdProblem>(byEntry);
+  const tags = sharedTags((tag, found) => problems.put(`tag ${tag}`, found));
+  const history = sortedList<EntryId, HistoryLine>((a, b) => byStamp(b, a));
+  const services = sortedList<EntryId, Service>(byDay);
+  const kiddings = sortedList<EntryId, Kidding>(byDay);
+  const vetDays = sortedList<EntryId, VetDay>(byDay);
+  const notes = sortedList<EntryId, Provenance & { readonly text: string }>(byDay);
+  const animals = sortedList<AnimalId, Animal>((a, b) => compareText(a.id, b.id));
+  const settings = sortedList<string, BodyOf<"setting">>((a, b) => compareText(a.key, b.key));
+  const sketch = (id: AnimalId) => sketches.get(id);
+  const linksOf = (id: AnimalId) => links.get(id) ?? [];
+
+  /** Entries into facts. Answers with the facts that are new and all animals named in what went or came. */
+  function settleFacts(entries: readonly (Entry | TooNewEntry)[]) {
+    const fresh: SettledFact[] = [];
+    const touched = new Set<AnimalId>();
+    for (const { top, after } of trees.add(entries)) {
+      const { counted, ahead } = countedToday(after, today);
+      history.put(top, after.lines);
+      problems.put(`entry ${top}`, [...after.problems, ...ahead]);
+      const before = facts.get(top);
+      if (before) forget(before);
+      if (counted) {
+        remember(counted);
+        fresh.push(counted);
+      }
+      for (const { animal } of [...(before?.named ?? []), ...(counted?.named ?? [])]) touched.add(animal);
+    }
+    return { fresh, touched };
+  }
+
+  function forget({ fact, from, named }: SettledFact): void {
+    facts.delete(from.entry);
+    checks.delete(from.entry);
+    problems.put(`fact ${from.entry}`, []);
+    for (const list of [services, kiddings, vetDays, notes]) list.put(from.entry, []);
+    for (const { animal } of named) naming.get(animal)?.delete(from.entry);
+    if (fact.kind === "setting") {
+      settingsOf.get(fact.body.key)?.delete(from.entry);
+      changedSettings.add(fact.body.key);
+    }
+  }
+
+  function remember(settled: SettledFact): void {
+    const { fact, from, named } = settled;
+    facts.set(from.entry, settled);
+    for (const { animal } of named) grouped(naming, animal).set(from.entry, settled);
+    if (fact.kind === "setting") {
+      grouped(settingsOf, fact.body.key).set(from.entry, settled);
+      changedSettings.add(fact.body.key);
+    }
+    if (fact.kind === "note" && fact.body.animal === undefined)
+      notes.put(from.entry, [{ ...from, text: fact.body.text }]);
+  }
+
+  function chooseSettings(): void {
+    for (const key of changedSettings) {
+      const last = [...grouped(settingsOf, key).values()].sort((a, b) => byStamp(a.from, b.from)).at(-1);
+      settings.put(key, last?.fact.kind === "setting" ? [last.fact.body] : []);
+    }
+    changedSettings.clear();
+  }
+
+  /** Facts into sketches. Answers with the facts that name an animal of which something changed that others look at. */
+  function sketchAnimals(touched: ReadonlySet<AnimalId>): readonly SettledFact[] {
+    const again: SettledFact[] = [];
+    for (const id of touched) {
+      const of = grouped(naming, id);
+      const before = sketches.get(id);
+      const after = sketchOf(id, [...of.values()], today);
+      if (after) sketches.set(id, after);
+      else {
+        sketches.delete(id);
+        naming.delete(id);
+      }
+      problems.put(`animal ${id}`, after?.problems ?? []);
+      if (outside(before) !== outside(after)) again.push(...of.values());
+    }
+    return again;
+  }
+
+  function checkFacts(touched: ReadonlySet<SettledFact>): void {
+    for (const settled of touched) {
+      const { entry } = settled.from;
+      const check = checkFact(settled, sketch);
+      checks.set(entry, check);
+      services.put(entry, check.service ? [check.service] : []);
+      kiddings.put(entry, check.kidding ? [check.kidding] : []);
+      vetDays.put(entry, check.vetDay ? [check.vetDay] : []);
+      problems.put(`fact ${entry}`, check.problems);
+    }
+  }
+
+  /** Sketches into the pedigree. Answers with the animals that gained or lost a cut link. */
+  function linkParents(touched: ReadonlySet<AnimalId>): readonly AnimalId[] {
+    for (const id of touched) {
+      const named = sketches.get(id)?.parents ?? [];
+      links.set(
+        id,
+        named.filter((link) => canBeParent(link, sketch)),
+      );
+      const unfit = named.filter((link) => link.told === "animal" && !canBeParent(link, sketch));
+      problems.put(
+        `parents ${id}`,
+        unfit.map(({ role, entry, parent }) =>
+          role === "dam"
+            ? { code: "dam-is-no-doe", entry, animal: id, dam: parent }
+            : { code: "sire-is-no-buck", entry, animal: id, sire: parent },
+        ),
+      );
+    }
+    if (cuts.size === 0 && !hasLoopAbove(touched, linksOf)) return [];
+    const found = cutLoops(links.keys(), linksOf);
+    const before = cuts;
+    const next = new Map<AnimalId, Set<ParentLink>>();
+    for (const { kid, link } of found) next.set(kid, (next.get(kid) ?? new Set()).add(link));
+    cuts = next;
+    problems.put(
+      "loops",
+      found.map(({ link, loop }) => ({ code: "own-ancestor", entry: link.entry, animals: loop })),
+    );
+    return [...before.keys(), ...next.keys()];
+  }
+
+  function recordAnimals(touched: ReadonlySet<AnimalId>): void {
+    for (const id of touched) {
+      const own = sketches.get(id);
+      const usable = [...(naming.get(id)?.values() ?? [])].filter(
+        ({ from }) => checks.get(from.entry)?.usable === "yes",
+      );
+      const parents = linksOf(id).filter((link) => !cuts.get(id)?.has(link));
+      animals.put(id, own ? [animalRecord(own, usable, parents)] : []);
+      problems.put(`ages ${id}`, own ? agesOf(own, parents, (parent) => sketches.get(parent)?.born) : []);
+      tags.put(id, own);
+      if (!own) links.delete(id);
+    }
+  }
+
+  return {
+    add: (entries) => {
+      const { fresh, touched } = settleFacts(entries);
+      const checked = new Set([...fresh, ...sketchAnimals(touched)]);
+      checkFacts(checked);
+      for (const { named } of checked) for (const { animal } of named) touched.add(animal);
+      for (const id of linkParents(touched)) touched.add(id);
+      recordAnimals(touched);
+      tags.tell();
+      chooseSettings();
+    },
+    herd: () => ({
+      animals: new Map(animals.items().map((animal) => [animal.id, animal])),
+      services: services.items(),
+      kiddings: kiddings.items(),
+      vetDays: vetDays.items(),
+      settings: new Map(settings.items().map(({ key, value }) => [key, value])),
+      notes: notes.items(),
+      history: history.items(),
+    }),
+    problems: () => problems.items(),
+  };
+}
+
+/** What of a settlement counts today, and the problem of a day that has not come yet. */
+function countedToday({ settled }: Settlement, today: Day) {
+  if (!settled || settled.from.on <= today || settled.fact.kind === "vet-day") return { counted: settled, ahead: [] };
+  const { entry, on } = settled.from;
+  const ahead: readonly HerdProblem[] = [{ code: "in-the-future", entry, on, today }];
+  return { counted: COUNTS_AHEAD.includes(settled.fact.kind) ? settled : undefined, ahead };
+}
+
+/** Everything of an animal that the check of another's entries looks at, as one text. */
+const outside = (sketch: Sketch | undefined): string =>
+  sketch ? [sketch.sex, sketch.born, sketch.kidding, sketch.departure?.on, sketch.departure?.why].join(" ") : "";
+
+function grouped<K, T>(groups: Map<K, Map<EntryId, T>>, key: K): Map<EntryId, T> {
+  const group = groups.get(key) ?? new Map<EntryId, T>();
+  groups.set(key, group);
+  return group;
+}
