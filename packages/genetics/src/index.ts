@@ -19,6 +19,24 @@ export {
   type Locus,
 } from "./locus.ts";
 export { POLLED } from "./loci/polled.ts";
+export { carrierHerdYear, type PolledOutcome, polledOutcome } from "./loci/polled-herd.ts";
+export { kidOfIndependent } from "./loci/segregation.ts";
+// What is seen, as evidence
+export { DNA_TEST_ERROR, type DnaTestProblem, dnaTestLikelihood } from "./loci/dna-test.ts";
+export {
+  FERTILE_DAM,
+  FERTILE_SIRE,
+  GROWN_HEAD_ERROR,
+  grownHeadLikelihood,
+  headLikelihood,
+  INTERSEX_LOOKS,
+  type KnobsSeen,
+  knobsLikelihood,
+  NO_POLLED_EVIDENCE,
+  PP_BUCK_FERTILITY,
+  type SexLook,
+  sexLookLikelihood,
+} from "./loci/polled-evidence.ts";
 // Genotypes on a pedigree
 export type {
   Evidence,

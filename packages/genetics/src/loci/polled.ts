@@ -9,14 +9,14 @@ const horned = (q: number, source: string, checked: Sourced<never>["checked"]): 
 });
 
 /** Mean of the frequencies printed for males and for females kept for breeding, births of 1979. */
-const ricordeau = (q: number) => horned(q, "ricordeau-sanchez-1981", "read-in-source");
+const ricordeau = (q: number) => horned(q, "ricordeau-sanchez1981", "read-in-source");
 
 /**
  * Horned or polled: `P` (polled; the same change that turns PP animals with XX chromosomes intersex) over `p` (horned).
  *
  * Assumes: Hardy-Weinberg among founders. The French animals were selected breeding stock, so this is a starting point
  *          for untested animals, not a census; a herd's own figure is better.
- * Source:  OMIA 000483; [ricordeau-sanchez-1981] for Alpine, Saanen, Poitevine and crossbreds; [ibnelbachyr-draa] for
+ * Source:  OMIA 000483; [ricordeau-sanchez1981] for Alpine, Saanen, Poitevine and crossbreds; [ibnelbachyr-draa] for
  *          Draa (46.1 % horned of 783, so q = square root of 0.461). Default: our judgement, near the French mean.
  */
 export const POLLED: Locus = {
@@ -26,7 +26,7 @@ export const POLLED: Locus = {
   inheritance: "autosomal",
   omia: "OMIA:000483-9925",
   founders: {
-    default: horned(0.8, "judgement-polled-default", "judgement"),
+    default: horned(0.8, "judgement", "judgement"),
     breeds: {
       alpine: ricordeau(0.885),
       "french alpine": ricordeau(0.885),

@@ -20,6 +20,25 @@ interface Subject {
   readonly space: StateSpace;
 }
 
+/** The answer about a locus without alleles: nothing, for everyone. */
+export function emptyAnswer({ issues, positions, members }: SoundProblem): GenotypeAnswer {
+  const belief = (id: AnimalId): AnimalBelief => {
+    const member = members[positions.get(id) ?? -1];
+    if (!member) throw new Bug(`not an animal of the problem: ${id}`);
+    return { genotypes: [], bySex: { XX: [], XY: [] }, xx: member.xx, sires: new Map() };
+  };
+  return {
+    method: "exact",
+    logLikelihood: 0,
+    conflicts: [],
+    issues,
+    belief,
+    forecast: belief,
+    kid: () => [],
+    joint: (ids) => ({ ids, chances: [] }),
+  };
+}
+
 /** The questions of a herd, answered from its families. */
 export function answerFrom(
   sound: SoundProblem,
@@ -104,7 +123,6 @@ function kidOf(
   assuming: KidAssumptions,
 ): readonly number[] {
   const { locus } = sound;
-  if (locus.alleles.length === 0) return [];
   const founder = sound.frequenciesOf(assuming.breed);
   const parent = (subject: Subject | undefined, role: "dam" | "sire"): Parent => {
     if (!subject) return { gametes: [founder], subject, unary: Float64Array.of(1) };

@@ -1,4 +1,4 @@
-import { answerFrom } from "./answer-from-families.ts";
+import { answerFrom, emptyAnswer } from "./answer-from-families.ts";
 import { familiesOf } from "./families.ts";
 import { workOutFamily } from "./family-answer.ts";
 import type { GenotypeAnswer } from "./genotype-answer.ts";
@@ -28,7 +28,8 @@ const DEFAULT_CELL_BUDGET = 1 << 24;
  */
 export function inferGenotypes(problem: PedigreeProblem, options: InferenceOptions = {}): GenotypeAnswer {
   const sound = soundProblem(problem);
-  const families = sound.locus.alleles.length === 0 ? [] : familiesOf(sound.members);
+  if (sound.locus.alleles.length === 0) return emptyAnswer(sound);
+  const families = familiesOf(sound.members);
   const cellBudget = options.cellBudget ?? DEFAULT_CELL_BUDGET;
   return answerFrom(
     sound,

@@ -93,7 +93,7 @@ export function soundProblem(problem: PedigreeProblem): SoundProblem {
   const links = linksOf(given, positions, issues);
   const roles = rolesOf(links);
   const frequencies = frequencyLookup(problem, issues);
-  frequencies(undefined);
+  if (locus.alleles.length > 0) frequencies(undefined);
   const genotypes = { XX: genotypesOf(locus, "XX").length, XY: genotypesOf(locus, "XY").length };
   const members = given.map((m, i): SoundMember => {
     const { dam, sires } = present(links[i], "links of a member");
