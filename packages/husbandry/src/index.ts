@@ -35,6 +35,7 @@ export {
   sightingsOf,
 } from "./head-network.ts";
 export * from "./head-reading.ts";
+export * from "./head-forecast.ts";
 // What grew
 export * from "./head-outcome.ts";
 export * from "./regrowth.ts";

@@ -1,0 +1,10 @@
+// A kid's head
+export { badLosses, DEFAULT_LOSSES, type KidLosses } from "./kid-losses.ts";
+export {
+  decideKid,
+  type KidAction,
+  type KidDecision,
+  type KidQuestion,
+  type WeighedKidAction,
+} from "./kid-decision.ts";
+export type { Prospect } from "./look-ahead.ts";

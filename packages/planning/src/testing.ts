@@ -1,0 +1,36 @@
+import { probability } from "@pollard/base";
+import type { PolledBelief } from "@pollard/genetics";
+import { DEFAULT_HEAD_TABLES, type HeadReading, headLikelihood, windowOf } from "@pollard/husbandry";
+import type { KidQuestion } from "./kid-decision.ts";
+import { DEFAULT_LOSSES } from "./kid-losses.ts";
+
+/** A belief from three weights. */
+export function aBelief(PP: number, Pp: number, pp: number): PolledBelief {
+  const sum = PP + Pp + pp;
+  return { PP: probability(PP / sum), Pp: probability(Pp / sum), pp: probability(pp / sum) };
+}
+
+/** A three days old kid of a carrier buck and a horned doe, unread, with a visit in four days, unless said otherwise. */
+export const aKidQuestion = (part: Partial<KidQuestion> = {}): KidQuestion => {
+  const kid = part.kid ?? { sex: "doe" };
+  return {
+    belief: aBelief(0, 1, 1),
+    kid,
+    readings: [],
+    tables: DEFAULT_HEAD_TABLES,
+    ageDays: 3,
+    window: windowOf(kid.sex),
+    visits: [4],
+    noticeDays: 1,
+    losses: DEFAULT_LOSSES.value,
+    maxLooks: 2,
+    ...part,
+  };
+};
+
+/** The same kid after these readings: the belief before them is moved by what they say. */
+export function afterReadings(question: KidQuestion, readings: readonly HeadReading[]): KidQuestion {
+  const { belief, kid, tables } = question;
+  const l = headLikelihood(readings, kid, tables);
+  return { ...question, readings, belief: aBelief(belief.PP * l.PP, belief.Pp * l.Pp, belief.pp * l.pp) };
+}
