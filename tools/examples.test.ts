@@ -1,4 +1,5 @@
 import { compileFunction } from "node:vm";
+import { transformWithOxc } from "vite";
 import { describe, expect, test } from "vitest";
 import { codeFiles, isTest, textOf, workspaceOf } from "./repository.ts";
 
@@ -82,7 +83,8 @@ describe("examples", () => {
     const { body, checks } = bodyOf(lines);
     expect(checks, "an example shows at least one value").toBeGreaterThan(0);
     const names = await namesFor(path);
-    const run = compileFunction(body, ["check", ...Object.keys(names)]) as (...given: unknown[]) => void;
+    const { code } = await transformWithOxc(body, "example.ts", { target: "es2023" });
+    const run = compileFunction(code, ["check", ...Object.keys(names)]) as (...given: unknown[]) => void;
     run(check, ...Object.values(names));
   });
 });

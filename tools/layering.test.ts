@@ -43,8 +43,10 @@ function fault(path: string, from: string, names: readonly string[]): string | u
   if (!here) return undefined;
   if (from.startsWith(".")) {
     const target = normalize(join(dirname(path), from.replace(/\?.*$/, "")));
-    if (!target.startsWith(`${here.folder}/`)) return "leaves its package by a path; import the package by name";
-    return /\.(ts|tsx|json|css|svg)$/.test(target) ? undefined : "a relative import names its file with its ending";
+    const isLauncher = target.startsWith("tools/") && !path.startsWith(`${here.folder}/src/`); // bin/, e2e/
+    if (!target.startsWith(`${here.folder}/`) && !isLauncher)
+      return "leaves its package by a path; import the package by name";
+    return /\.(ts|tsx|mjs|json|css|svg)$/.test(target) ? undefined : "a relative import names its file with its ending";
   }
   if (from.startsWith("node:")) return here.folder.startsWith("packages/") ? "packages/ know no Node" : undefined;
   const name = packageOf(from);

@@ -15,11 +15,14 @@ interface Use {
 function usesIn(path: string): readonly Use[] {
   const text = textOf(path);
   const keys = new Set<string>();
-  if (/\.(ts|tsx)$/.test(path)) for (const [, key] of text.matchAll(/\bsource(?::| =) "([^"]+)"/g)) keys.add(key ?? "");
+  // The catalogue of words holds sentences that speak of sources, not keys.
+  if (/\.(ts|tsx)$/.test(path) && !path.startsWith("packages/words/"))
+    for (const [, key] of text.matchAll(/\bsource(?::| =) "([^"]+)"/g)) keys.add(key ?? "");
   if (path.endsWith(".json"))
     for (const [, key] of text.matchAll(/"source": ?"([^"]+)"/g)) if (KEY.test(key ?? "")) keys.add(key ?? "");
   for (const [, line] of text.matchAll(/\bSources?: ([^\n]*)/g))
     for (const [, key] of (line ?? "").matchAll(/\[([^\]]+)\]/g)) if (KEY.test(key ?? "")) keys.add(key ?? "");
+  for (const [, key] of text.matchAll(/\[([a-z][a-z-]*\d{4})\]/g)) keys.add(key ?? "");
   for (const key of listed) if (mentions(text, key)) keys.add(key);
   return [...keys].map((key) => ({ key, where: path }));
 }
