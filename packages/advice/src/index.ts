@@ -1,3 +1,20 @@
+// Everything an answer is made from
+export { type Beliefs, believe } from "./beliefs.ts";
+export { type Situation, situationOf } from "./situation.ts";
+export { INTERSEX_TRAIT, type OwnFact } from "./own-facts.ts";
+export { sireCandidates, WRONG_SIRE } from "./sires.ts";
+// Answers
+export { animalLines, animalModel, genotypeSaid, kidsOf } from "./animal-model.ts";
+export { animalRef } from "./animal-ref.ts";
+export { counted, countedOf } from "./counted.ts";
+export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./head-advice.ts";
+export { hornsBelief } from "./horns-belief.ts";
+export { hasFinding, headReadingsOf, kidAges } from "./kid-facts.ts";
+export { kidModel, mayBeIntersex } from "./kid-model.ts";
+export { herdProblems } from "./problems.ts";
+export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";
+export { kiddingDays, todayModel } from "./today.ts";
+export { latestChoice, vetList } from "./vet-list.ts";
 // What screens, sheets and the terminal are given
 export type {
   AdviceProblem,
@@ -10,6 +27,7 @@ export type {
   HornsBelief,
   KidAdvice,
   KidAges,
+  KidDone,
   KidModel,
   Task,
   TodayModel,

@@ -65,6 +65,7 @@ export interface WeighedAction {
   readonly day: Day | undefined;
   /** A visit that is planned already, or one more trip. */
   readonly visit: "planned" | "extra" | undefined;
+  /** In needless disbuddings: the keeper's own terms. */
   readonly expectedLoss: number;
 }
 
@@ -80,19 +81,25 @@ export type KidAdvice =
       readonly end: Day;
       /** Every action that is still open, the advised one first. */
       readonly actions: readonly WeighedAction[];
-      /** Chance of horns below which the advice would be to leave it, above which the vet's list; `undefined` where it never flips. */
-      readonly leaveBelow: Probability | undefined;
-      readonly listAbove: Probability | undefined;
+      /** Chance of horns up to which leaving is best, and from which the vet's list is; `undefined` where it never flips. */
+      readonly leaveUpTo: Probability | undefined;
+      readonly listFrom: Probability | undefined;
+      /** Chance that the advice, followed to its end, leaves a horned kid to grow, or puts a polled one through it. */
+      readonly missed: Probability;
+      readonly needless: Probability;
       /** What one more look is expected to save, in the unit of the losses. */
       readonly lookSaves: number;
       readonly rule: string;
     }
-  | { readonly kind: "ring-vet"; readonly since: Day; readonly rule: string }
+  | { readonly kind: "ring-vet"; readonly end: Day; readonly rule: string }
   | {
       readonly kind: "done";
-      readonly what: "disbudded" | "outcome-known" | "left-herd" | "born-dead" | "grown";
+      readonly what: KidDone;
       readonly rule: string;
     };
+
+/** Why nothing is left to decide about a head. */
+export type KidDone = "disbudded" | "left-alone" | "outcome-known" | "left-herd" | "born-dead" | "grown";
 
 /** Where a kid stands in the days in which its head matters. Ages in whole days. */
 export interface KidAges {
@@ -121,7 +128,7 @@ export interface KidModel {
 
 /** One thing to do, with by-when. In order of urgency. */
 export type Task =
-  | { readonly kind: "ring-vet"; readonly kid: AnimalRef; readonly since: Day }
+  | { readonly kind: "ring-vet"; readonly kid: AnimalRef; readonly end: Day }
   | {
       readonly kind: "vet-visit";
       readonly day: Day;
@@ -243,6 +250,7 @@ export type AdviceProblem =
       readonly code: "hard-to-believe";
       readonly entries: readonly EntryId[];
       readonly animal: AnimalRef;
+      readonly what: "horned-kid-of-polled" | "polled-kid-of-horned" | "other";
       /** Chance that the recorded sire is not the sire, after everything known. */
       readonly wrongSire: Probability;
     }

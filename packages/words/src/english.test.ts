@@ -23,7 +23,8 @@ const words = english((id: AnimalId) => ref("Hazel", { id }));
 const entry = "e1" as EntryId;
 const goat = animalId("a1");
 const TASKS: readonly Task[] = [
-  { kind: "ring-vet", kid: wren, since: addDays(today, -1) },
+  { kind: "ring-vet", kid: wren, end: addDays(today, -1) },
+  { kind: "ring-vet", kid: wren, end: addDays(today, 1) },
   { kind: "vet-visit", day: addDays(today, 2), kids: [wren, wren, wren, wren], unread: [] },
   { kind: "vet-visit", day: addDays(today, 2), kids: [], unread: [wren] },
   { kind: "ask-vet-to-come", day: addDays(today, 2), end: addDays(today, 6), kids: [wren] },
@@ -42,8 +43,10 @@ const decided = (kind: "leave" | "look-again" | "vet-list"): KidAdvice => ({
   visit: kind === "vet-list" ? "extra" : undefined,
   end: addDays(today, 8),
   actions: [],
-  leaveBelow: probability(0.2),
-  listAbove: probability(0.7),
+  missed: probability(0.02),
+  needless: probability(0.1),
+  leaveUpTo: probability(0.2),
+  listFrom: probability(0.7),
   lookSaves: 0.1,
   rule: "KD-1",
 });
@@ -53,7 +56,8 @@ const ADVICE: readonly KidAdvice[] = [
   decided("vet-list"),
   { kind: "read-head", from: today, by: addDays(today, 3), end: addDays(today, 9), rule: "KD-1" },
   { kind: "finish-reading", by: addDays(today, 3), end: addDays(today, 9), rule: "KD-1" },
-  { kind: "ring-vet", since: today, rule: "KD-1" },
+  { kind: "ring-vet", end: addDays(today, -2), rule: "KD-2" },
+  { kind: "ring-vet", end: today, rule: "KD-3" },
   { kind: "done", what: "disbudded", rule: "KD-1" },
 ];
 const PROBLEMS: readonly AdviceProblem[] = [
@@ -77,7 +81,21 @@ const PROBLEMS: readonly AdviceProblem[] = [
   { code: "cannot-be", entries: [entry], animals: [wren], what: "horned-kid-of-polled" },
   { code: "cannot-be", entries: [entry], animals: [wren], what: "polled-kid-of-horned" },
   { code: "cannot-be", entries: [entry], animals: [wren], what: "other" },
-  { code: "hard-to-believe", entries: [entry], animal: wren, wrongSire: probability(0.9) },
+  {
+    code: "hard-to-believe",
+    entries: [entry],
+    animal: wren,
+    what: "polled-kid-of-horned",
+    wrongSire: probability(0.9),
+  },
+  {
+    code: "hard-to-believe",
+    entries: [entry],
+    animal: wren,
+    what: "horned-kid-of-polled",
+    wrongSire: probability(0.1),
+  },
+  { code: "hard-to-believe", entries: [entry], animal: wren, what: "other", wrongSire: probability(0.1) },
   { code: "odd-gestation", entry, animal: wren, days: 171 },
 ];
 

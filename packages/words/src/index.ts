@@ -1,3 +1,4 @@
 // One wording for every answer
 export { english } from "./en/english.ts";
+export { screens } from "./en/screens.ts";
 export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";

@@ -113,7 +113,10 @@ export function sayAdvice(advice: KidAdvice, today: Day): AdviceSaid {
       return {
         title: "Ring the vet",
         when: "now",
-        why: "The safe window is past. Only the vet can say what is kind now.",
+        why:
+          advice.end < today
+            ? "The safe window is past. Only the vet can say what is kind now."
+            : "No visit fits before the window ends. Only the vet can help now.",
       };
     case "done":
       return { title: DONE[advice.what], when: undefined, why: "Nothing to decide about this head." };
@@ -122,6 +125,7 @@ export function sayAdvice(advice: KidAdvice, today: Day): AdviceSaid {
 
 const DONE: Record<Extract<KidAdvice, { kind: "done" }>["what"], string> = {
   disbudded: "Disbudded",
+  "left-alone": "Left alone, as you chose",
   "outcome-known": "What grew is known",
   "left-herd": "Has left the herd",
   "born-dead": "Born dead",

@@ -101,10 +101,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
     case "cannot-be":
       return sayContradiction(problem.what, problem.animals.map(sayAnimal).join(", "));
     case "hard-to-believe":
-      return {
-        what: `${sayAnimal(problem.animal)} does not fit its recorded sire.`,
-        mend: "A wrong sire is the likeliest reason. Check who was in the pen.",
-      };
+      return sayDoubt(problem.what, problem.wrongSire, sayAnimal(problem.animal));
     case "odd-gestation":
       return {
         what: `${sayAnimal(problem.animal)} kidded after ${problem.days} days, which does not fit the service.`,
@@ -122,5 +119,27 @@ function sayContradiction(what: Extract<AdviceProblem, { code: "cannot-be" }>["w
       return { what: `${animals}: a polled kid cannot have two horned parents.`, mend };
     case "other":
       return { what: `${animals}: these facts cannot all be true.`, mend };
+  }
+}
+
+/** Chance of a wrong sire from which it is named as the likeliest reason. */
+const LIKELY_WRONG_SIRE = 0.5;
+
+function sayDoubt(
+  what: Extract<AdviceProblem, { code: "hard-to-believe" }>["what"],
+  wrongSire: number,
+  animal: string,
+): ProblemSaid {
+  const mend =
+    wrongSire >= LIKELY_WRONG_SIRE
+      ? "A wrong sire is the likeliest reason. Check who was in the pen."
+      : "Check this finding, the tests and the parents. One of them is likely wrong.";
+  switch (what) {
+    case "horned-kid-of-polled":
+      return { what: `${animal} is horned, which its recorded parents make hard to believe.`, mend };
+    case "polled-kid-of-horned":
+      return { what: `${animal} is polled, which its recorded parents make hard to believe.`, mend };
+    case "other":
+      return { what: `What is on record for ${animal} does not fit its relatives.`, mend };
   }
 }

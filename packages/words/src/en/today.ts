@@ -35,7 +35,10 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
       return {
         title: `Ring the vet about ${sayAnimal(task.kid)}`,
         when: "now",
-        why: `The safe window ended ${sayDay(task.since, today)}. Only the vet can say what is kind.`,
+        why:
+          task.end < today
+            ? `The safe window ended ${sayDay(task.end, today)}. Only the vet can say what is kind.`
+            : `The window ends ${sayDay(task.end, today)}, and no visit fits before.`,
       };
     case "vet-visit":
       return {

@@ -1,0 +1,124 @@
+import type { AnimalId } from "@pollard/genetics";
+import { isTruth } from "@pollard/husbandry";
+import { daysFrom, type Probability, probability, type Sourced } from "@pollard/base";
+import type { Animal, Herd } from "@pollard/records";
+import { animalRef } from "./animal-ref.ts";
+import { counted } from "./counted.ts";
+import { disbuddedBy } from "./kid-facts.ts";
+import { kidModel } from "./kid-model.ts";
+import type { AnimalLine, AnimalModel, GenotypeSaid } from "./models.ts";
+import type { Situation } from "./situation.ts";
+
+/** Chances from which a genotype is called near-sure, and likely. Where words change; our judgement. */
+const SURETY: Sourced<{ readonly nearSure: number; readonly likely: number }> = {
+  value: { nearSure: 0.99, likely: 0.9 },
+  source: "judgement",
+  checked: "judgement",
+};
+/** Chance left for everything else below which the answer follows from the record by logic, not by counting. */
+const LOGIC = 1e-12;
+
+/** Everything a page about one animal says. `undefined` for an animal the herd does not know. */
+export function animalModel(situation: Situation, id: AnimalId): AnimalModel | undefined {
+  const { herd, beliefs } = situation;
+  const animal = herd.animals.get(id);
+  if (animal === undefined) return undefined;
+  return {
+    ref: animalRef(herd, id),
+    animal,
+    dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
+    sires: beliefs
+      .sires(id)
+      .map(([sire, chance]) => ({ sire: sire === undefined ? undefined : animalRef(herd, sire), chance })),
+    kids: kidsOf(herd, id).map((k) => animalRef(herd, k.id)),
+    genotype: genotypeSaid(situation, animal),
+    kid: kidModel(situation, id),
+  };
+}
+
+/** The animals as a list: those in the herd first, the youngest first, then those that have left. */
+export function animalLines(situation: Situation): readonly AnimalLine[] {
+  const { herd } = situation;
+  return [...herd.animals.values()]
+    .map((animal) => {
+      const said = genotypeSaid(situation, animal);
+      return {
+        ref: animalRef(herd, animal.id),
+        born: animal.born,
+        gone: animal.departure !== undefined || animal.bornAs === "dead",
+        urgency: undefined,
+        surety: said.surety,
+        head: headOf(animal, said),
+      };
+    })
+    .sort((a, b) => Number(a.gone) - Number(b.gone) || compareBorn(a.born, b.born) || (a.ref.id < b.ref.id ? -1 : 1));
+}
+
+const compareBorn = (a: string | undefined, b: string | undefined): number =>
+  a === b ? 0 : a === undefined ? 1 : b === undefined ? -1 : a > b ? -1 : 1;
+
+/** What a head is, as seen; where nothing was seen, as believed if that is likely; a disbudded head is just that. */
+function headOf(animal: Animal, said: GenotypeSaid): AnimalLine["head"] {
+  const outcome = animal.outcomes.at(-1);
+  if (outcome?.left === "horn" || outcome?.right === "horn") return "horned";
+  if (animal.disbuddings.some((d) => d.done !== "not-done")) return "disbudded";
+  if (animal.head !== undefined && animal.head.head !== "unsure") return animal.head.head;
+  if (said.surety === "open" && Math.max(said.belief.pp, 1 - said.belief.pp) < SURETY.value.likely) return "unknown";
+  return said.belief.pp > 0.5 ? "horned" : "polled";
+}
+
+/** What is known of an animal's polled genotype, how surely, and what it leans on. */
+export function genotypeSaid({ herd, beliefs }: Situation, animal: Animal): GenotypeSaid {
+  const belief = beliefs.polled(animal.id);
+  const known = kidsOf(herd, animal.id)
+    .map(trueHead)
+    .filter((head) => head !== undefined);
+  const best = Math.max(belief.PP, belief.Pp, belief.pp);
+  const surety =
+    1 - best < LOGIC
+      ? "proven"
+      : best >= SURETY.value.nearSure
+        ? "near-sure"
+        : best >= SURETY.value.likely
+          ? "likely"
+          : "open";
+  const sure = surety === "proven" ? "proven" : "open";
+  const polled: Probability = probability(belief.PP + belief.Pp);
+  return {
+    belief,
+    surety,
+    polled: counted(polled, sure),
+    carrier: counted(belief.Pp, sure),
+    kidsKnown: known.length,
+    kidsHorned: known.filter((head) => head === "horned").length,
+    tests: animal.tests.filter((t) => t.locus === "polled").length,
+  };
+}
+
+/** Kids of an animal: of a dam by the record, of a buck where the record names him alone. Oldest first. */
+export function kidsOf(herd: Herd, id: AnimalId): readonly Animal[] {
+  return [...herd.animals.values()]
+    .filter((a) => a.dam === id || (a.sires.length === 1 && a.sires[0] === id))
+    .sort((a, b) => compareBorn(b.born, a.born) || (a.id < b.id ? -1 : 1));
+}
+
+/** What an animal's head has shown by itself: only outcomes that count as truth, a grown head, or a laboratory's result. */
+function trueHead(animal: Animal): "horned" | "polled" | undefined {
+  const test = animal.tests.findLast((t) => t.locus === "polled");
+  if (test !== undefined) return test.alleles.includes("P") ? "polled" : "horned";
+  const { born } = animal;
+  const shown =
+    born === undefined
+      ? undefined
+      : animal.outcomes.findLast((o) =>
+          isTruth({
+            left: o.left,
+            right: o.right,
+            ageDays: daysFrom(born, o.on),
+            disbudded: disbuddedBy(animal, o.on),
+          }),
+        );
+  if (shown !== undefined) return shown.left === "horn" || shown.right === "horn" ? "horned" : "polled";
+  const grown = animal.head?.head;
+  return grown === "horned" || grown === "polled" ? grown : undefined;
+}

@@ -1,0 +1,195 @@
+import { daysFrom } from "@pollard/base";
+import {
+  type AnimalId,
+  dnaTestLikelihood,
+  type Evidence,
+  FERTILE_DAM,
+  FERTILE_SIRE,
+  grownHeadLikelihood,
+  headLikelihood as hornsOrPolled,
+  knobsLikelihood,
+  NO_POLLED_EVIDENCE,
+  POLLED,
+  POLLED_GENOTYPES,
+  sexLookLikelihood,
+} from "@pollard/genetics";
+import {
+  DEFAULT_HEAD_TABLES,
+  headLikelihood as headReadingLikelihood,
+  outcomeLikelihood,
+  vetFindingLikelihood,
+} from "@pollard/husbandry";
+import type { Animal, EntryId, Herd } from "@pollard/records";
+import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
+import type { WeighedFactKind } from "./models.ts";
+
+/** One finding about one animal, as what it says of its polled genotype. */
+export interface OwnFact extends Evidence {
+  /** The entries it stands in; empty for what follows from others' entries (it has had young). */
+  readonly entries: readonly EntryId[];
+  readonly about: "look" | "fertility" | "readings" | "vet-finding" | "growth" | "grown-head" | "dna-test" | "trait";
+  /** How a screen names it; `undefined` where it speaks of horns only by the way. */
+  readonly said: WeighedFactKind | undefined;
+  readonly leans: "horned" | "polled" | "neither";
+}
+
+/** Age in days that an outcome is taken to be seen at where the birth date is not on record: a grown goat. */
+const GROWN_AGE_UNKNOWN = 365;
+
+/**
+ * Everything found on one animal that says something of its polled genotype, in the order of a life: its look at birth, head
+ * readings, the vet's finding, what grew, a grown head, tests, signs of intersex, and having had young.
+ *
+ * All readings of a kid are one fact, since they look at the same whorl and the same bud.
+ *
+ * Shape:  ids are unique within the herd.
+ * Source: rule AD-2; the figures stand in genetics and husbandry.
+ */
+export function ownFacts(herd: Herd, animal: Animal, parents: ReadonlySet<AnimalId>): readonly OwnFact[] {
+  return [
+    ...look(animal),
+    ...readings(herd, animal),
+    ...vetFindings(animal),
+    ...growth(animal),
+    ...grownHead(animal),
+    ...dnaTests(animal),
+    ...intersexSigns(animal),
+    ...fertility(animal, parents),
+  ];
+}
+
+type Likelihood = Evidence["likelihood"];
+
+function look(animal: Animal): readonly OwnFact[] {
+  if (animal.sex === "unsure") return [];
+  return [
+    {
+      fact: `look:${animal.id}`,
+      likelihood: sexLookLikelihood(animal.sex),
+      entries: [],
+      about: "look",
+      said: undefined,
+      leans: "neither",
+    },
+  ];
+}
+
+function readings(herd: Herd, animal: Animal): readonly OwnFact[] {
+  if (animal.born === undefined) return [];
+  const read = headReadingsOf(animal, kidAges(herd, animal, animal.born)).filter(hasFinding);
+  if (read.length === 0) return [];
+  const of = headReadingLikelihood(read, headKidOf(animal, herd), DEFAULT_HEAD_TABLES);
+  const row = POLLED_GENOTYPES.map((g) => of[g]);
+  return [
+    {
+      fact: read.map((r) => r.reading).join("+"),
+      likelihood: { XX: row, XY: row },
+      entries: read.map((r) => r.reading as EntryId),
+      about: "readings",
+      said: undefined,
+      leans: of.pp > Math.max(of.PP, of.Pp) ? "horned" : "polled",
+    },
+  ];
+}
+
+function vetFindings(animal: Animal): readonly OwnFact[] {
+  return animal.disbuddings.flatMap((d) => {
+    if (d.found === undefined) return [];
+    const seen = vetFindingLikelihood(d.found);
+    return [fromHead(d.entry, "vet-finding", seen, { kind: "vet-finding", finding: bothAlike(d.found) })];
+  });
+}
+
+function growth(animal: Animal): readonly OwnFact[] {
+  return animal.outcomes.flatMap((o) => {
+    const ageDays = animal.born === undefined ? GROWN_AGE_UNKNOWN : daysFrom(animal.born, o.on);
+    const disbudded = disbuddedBy(animal, o.on);
+    const grew = fromHead(o.entry, "growth", outcomeLikelihood({ left: o.left, right: o.right, ageDays, disbudded }), {
+      kind: "growth",
+      finding: bothAlike(o),
+    });
+    const scurs = [o.left, o.right].includes("scur")
+      ? "seen"
+      : [o.left, o.right].includes("unsure")
+        ? "unsure"
+        : "none";
+    const knobs = knobsLikelihood({
+      shape: o.knobs ?? "unsure",
+      scurs,
+      ageDays,
+      head: disbudded.left || disbudded.right ? "disbudded" : "natural",
+    });
+    return [{ ...grew, likelihood: times(grew.likelihood, knobs) }];
+  });
+}
+
+function grownHead(animal: Animal): readonly OwnFact[] {
+  const head = animal.head;
+  if (head === undefined || (head.head !== "polled" && head.head !== "horned")) return [];
+  return [
+    {
+      fact: `${head.entry}:head`,
+      likelihood: grownHeadLikelihood(head.head),
+      entries: [head.entry],
+      about: "grown-head",
+      said: { kind: "growth", finding: { both: head.head === "horned" ? "horn" : "nothing" } },
+      leans: head.head,
+    },
+  ];
+}
+
+function dnaTests(animal: Animal): readonly OwnFact[] {
+  return animal.tests.flatMap((test) => {
+    if (test.locus !== POLLED.id) return [];
+    const read = dnaTestLikelihood(POLLED, test.alleles);
+    if (!read.ok) return [];
+    return [
+      {
+        fact: test.entry,
+        likelihood: read.value,
+        entries: [test.entry],
+        about: "dna-test",
+        said: { kind: "dna-test", finding: [...test.alleles].sort().join("") },
+        leans: test.alleles.includes("P") ? "polled" : "horned",
+      },
+    ];
+  });
+}
+
+/** Trait under which signs of both sexes are recorded after birth, and its two values. */
+export const INTERSEX_TRAIT = { trait: "intersex-signs", seen: "seen", none: "none-seen" } as const;
+
+function intersexSigns(animal: Animal): readonly OwnFact[] {
+  return animal.traits.flatMap((t) => {
+    if (t.trait !== INTERSEX_TRAIT.trait || t.value !== INTERSEX_TRAIT.seen || animal.sex === "intersex") return [];
+    const likelihood = sexLookLikelihood("intersex");
+    return [{ fact: t.entry, likelihood, entries: [t.entry], about: "trait", said: undefined, leans: "polled" }];
+  });
+}
+
+function fertility(animal: Animal, parents: ReadonlySet<AnimalId>): readonly OwnFact[] {
+  if (!parents.has(animal.id) || animal.sex === "unsure" || animal.sex === "intersex") return [];
+  const likelihood = animal.sex === "doe" ? FERTILE_DAM : FERTILE_SIRE;
+  return [
+    { fact: `young:${animal.id}`, likelihood, entries: [], about: "fertility", said: undefined, leans: "neither" },
+  ];
+}
+
+function fromHead(
+  entry: EntryId,
+  about: OwnFact["about"],
+  seen: { readonly horned: number; readonly polled: number },
+  said: WeighedFactKind,
+): OwnFact {
+  const leans = seen.horned === seen.polled ? "neither" : seen.horned > seen.polled ? "horned" : "polled";
+  return { fact: entry, likelihood: hornsOrPolled(seen), entries: [entry], about, said, leans };
+}
+
+function times(a: Likelihood, b: Likelihood): Likelihood {
+  if (b === NO_POLLED_EVIDENCE) return a;
+  const row = (sex: "XX" | "XY") => a[sex].map((x, i) => x * (b[sex][i] ?? 1));
+  return { XX: row("XX"), XY: row("XY") };
+}
+
+const bothAlike = <T extends string>(of: { readonly left: T; readonly right: T }) =>
+  of.left === of.right ? { both: of.left } : { left: of.left, right: of.right };

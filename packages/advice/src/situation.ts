@@ -1,0 +1,50 @@
+import type { Day } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
+import type { Herd, HerdProblem } from "@pollard/records";
+import { type Beliefs, believe } from "./beliefs.ts";
+import { headAdvice, inOrderOfEnd, type OpenHead } from "./head-advice.ts";
+import type { KidAdvice } from "./models.ts";
+
+/** The herd as recorded, what is believed of it, and the day: everything that any answer is made from. */
+export interface Situation {
+  readonly herd: Herd;
+  readonly recordProblems: readonly HerdProblem[];
+  readonly beliefs: Beliefs;
+  readonly today: Day;
+  /** What to do about one animal's head today; `undefined` where its birth date is not on record. Worked out once. */
+  advice(id: AnimalId): KidAdvice | undefined;
+  /** The heads that still matter today, the end of whose window comes first, first. */
+  openHeads(): readonly OpenHead[];
+}
+
+/**
+ * Everything an answer needs, worked out once for all screens, so that no two of them can disagree.
+ *
+ * Cost: one inference over the whole herd, and one decision for each kid whose head still matters, when it is first asked for.
+ */
+export function situationOf(
+  folded: { readonly herd: Herd; readonly problems: readonly HerdProblem[] },
+  today: Day,
+): Situation {
+  const { herd } = folded;
+  const beliefs = believe(herd);
+  const known = new Map<AnimalId, KidAdvice | undefined>();
+  const advice = (id: AnimalId): KidAdvice | undefined => {
+    if (!known.has(id)) {
+      const animal = herd.animals.get(id);
+      known.set(id, animal === undefined ? undefined : headAdvice(herd, beliefs, animal, today));
+    }
+    return known.get(id);
+  };
+  let open: readonly OpenHead[] | undefined;
+  const openHeads = (): readonly OpenHead[] => {
+    open ??= inOrderOfEnd(
+      [...herd.animals.values()].flatMap((animal) => {
+        const found = advice(animal.id);
+        return found === undefined || found.kind === "done" ? [] : [{ animal, advice: found }];
+      }),
+    );
+    return open;
+  };
+  return { herd, recordProblems: folded.problems, beliefs, today, advice, openHeads };
+}

@@ -1,0 +1,204 @@
+import { addDays, type Day, daysFrom, type Sourced } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
+import { dueDays } from "@pollard/husbandry";
+import type { Animal, Herd } from "@pollard/records";
+import { animalRef } from "./animal-ref.ts";
+import type { OpenHead } from "./head-advice.ts";
+import { headReadingsOf, kidAges } from "./kid-facts.ts";
+import type { AnimalRef, DatedTask, Task, TodayModel, Urgency } from "./models.ts";
+import { herdProblems } from "./problems.ts";
+import { herdBreedOf } from "./settings.ts";
+import { carryingOf } from "./sires.ts";
+import type { Situation } from "./situation.ts";
+import { vetList } from "./vet-list.ts";
+
+/** Days ahead within which a thing to do counts as soon. */
+const SOON_DAYS = 3;
+/** Days before the first likely day on which a doe due to kid comes onto the list. */
+const KIDDING_NOTICE_DAYS: Sourced<number> = { value: 7, source: "judgement", checked: "judgement" };
+/** Share of pregnancies left out at each end of the days to watch: nine in ten fall between. */
+const WATCH_TAIL = 0.05;
+/** Days past the last likely day after which a doe is taken as not in kid and leaves the list. */
+const OVERDUE_DAYS: Sourced<number> = { value: 14, source: "judgement", checked: "judgement" };
+/** Ages in days between which the three-month check is asked for: from three months, better by five [ricordeau1972]. */
+const GROWTH_CHECK: Sourced<{ readonly from: number; readonly by: number; readonly until: number }> = {
+  value: { from: 84, by: 120, until: 240 },
+  source: "ricordeau1972",
+  checked: "read-in-source",
+};
+/** Days ahead within which a planned visit is on the list. */
+const VISIT_NOTICE_DAYS = 7;
+
+/**
+ * What needs doing, the most pressing first: heads to read, kids for the vet, does to watch, heads to check weeks later.
+ *
+ * Each kid is on the list once, with the thing that comes first for it. A reminder that the keeper has answered with a
+ * choice does not come again, unless what is known has changed since.
+ *
+ * Shape:  ordered by urgency, then by day. Empty when there is nothing to do.
+ * Source: rules AD-10 to AD-14.
+ */
+export function todayModel(situation: Situation): TodayModel {
+  const { herd, today } = situation;
+  const heads = situation.openHeads();
+  const kidding = kiddingTasks(herd, today);
+  const problems = herdProblems(situation).length;
+  const tasks = [
+    ...heads.flatMap(({ animal, advice }) => headTask(herd, animal, advice, today)),
+    ...vetTasks(situation, heads),
+    ...kidding.filter((t) => t.by <= addDays(today, KIDDING_NOTICE_DAYS.value)),
+    ...growthTasks(herd, today),
+    ...(problems > 0 ? [dated({ kind: "problems", count: problems }, addDays(today, SOON_DAYS + 1), today)] : []),
+  ];
+  return {
+    today,
+    tasks: tasks.sort((a, b) => rank(a) - rank(b) || (a.by < b.by ? -1 : a.by > b.by ? 1 : 0)),
+    kidsInWindow: heads.filter(({ advice }) => advice.kind !== "ring-vet").length,
+    doesToKid: kidding.length,
+  };
+}
+
+const RANK: Readonly<Record<Urgency, number>> = { now: 0, soon: 1, planned: 2 };
+const rank = (t: DatedTask): number => (t.task.kind === "ring-vet" ? -1 : RANK[t.urgency]);
+
+function dated(task: Task, by: Day, today: Day): DatedTask {
+  const daysLeft = daysFrom(today, by);
+  const urgency: Urgency =
+    task.kind === "ring-vet" || daysLeft <= 0 ? "now" : daysLeft <= SOON_DAYS ? "soon" : "planned";
+  return { task, by, daysLeft, urgency };
+}
+
+/** What a kid's head asks for; nothing where the keeper has chosen and the choice still holds. */
+function headTask(herd: Herd, animal: Animal, advice: OpenHead["advice"], today: Day): readonly DatedTask[] {
+  const kid = animalRef(herd, animal.id);
+  const chosen = animal.choices.at(-1);
+  switch (advice.kind) {
+    case "ring-vet":
+      return [dated({ kind: "ring-vet", kid, end: advice.end }, today, today)];
+    case "read-head":
+      return [dated({ kind: "read-head", kid, from: advice.from, by: advice.by, end: advice.end }, advice.by, today)];
+    case "finish-reading":
+      return [dated({ kind: "finish-reading", kid, by: advice.by, end: advice.end }, advice.by, today)];
+    case "leave":
+    case "look-again":
+    case "vet-list": {
+      if (chosen?.choice === "look-again" && chosen.day !== undefined && !lookedSince(animal, chosen.day))
+        return [dated({ kind: "look-again", kid, day: chosen.day, end: advice.end }, chosen.day, today)];
+      const settled = chosen !== undefined && !lookedSince(animal, chosen.on, chosen.at);
+      if (settled && chosen.choice !== "look-again") {
+        const changed = advice.kind !== chosen.choice && !(advice.kind === "look-again");
+        if (!changed) return [];
+        const task: Task = {
+          kind: "advice-changed",
+          kid,
+          chosen: chosen.choice,
+          advised: advice.kind,
+          end: advice.end,
+        };
+        return [dated(task, advice.end, today)];
+      }
+      if (advice.kind !== "look-again" || advice.day === undefined) return [];
+      return [dated({ kind: "look-again", kid, day: advice.day, end: advice.end }, advice.day, today)];
+    }
+  }
+}
+
+/** Whether the head was read on or after a day (after a moment, where that is known). */
+const lookedSince = (animal: Animal, day: Day, at?: string): boolean =>
+  animal.readings.some((r) => r.on > day || (r.on === day && (at === undefined || r.at > at)));
+
+/** Visits that are planned, and visits to ask for: kids that need the vet on a day on which nobody comes. */
+function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly DatedTask[] {
+  const { herd, today } = situation;
+  const planned = herd.vetDays.filter((v) => v.on >= today && daysFrom(today, v.on) <= VISIT_NOTICE_DAYS);
+  const visits = planned.map((v) => {
+    const { list, lookFirst } = vetList(situation, v.on);
+    const unread = lookFirst.filter((l) => l.why === "unread").map((l) => l.kid);
+    return dated({ kind: "vet-visit", day: v.on, kids: list.map((l) => l.kid), unread }, v.on, today);
+  });
+  const wanted = new Map<Day, { kids: AnimalRef[]; end: Day }>();
+  for (const { animal, advice } of heads) {
+    const day = extraVisitFor(animal, advice);
+    if (day === undefined || day < today || herd.vetDays.some((v) => v.on === day)) continue;
+    const at = wanted.get(day) ?? { kids: [], end: advice.end };
+    at.kids.push(animalRef(herd, animal.id));
+    wanted.set(day, { kids: at.kids, end: advice.end < at.end ? advice.end : at.end });
+  }
+  const asks = [...wanted].map(([day, { kids, end }]) =>
+    dated({ kind: "ask-vet-to-come", day, end, kids }, addDays(today, Math.min(1, daysFrom(today, day))), today),
+  );
+  return [...visits, ...asks];
+}
+
+/** The day on which a kid needs a visit that nobody has planned: the keeper's choice first, else the advice. */
+function extraVisitFor(animal: Animal, advice: OpenHead["advice"]): Day | undefined {
+  const chosen = animal.choices.at(-1);
+  if (chosen !== undefined && !lookedSince(animal, chosen.on, chosen.at))
+    return chosen.choice === "vet-list" ? chosen.day : undefined;
+  return advice.kind === "vet-list" && advice.visit === "extra" ? advice.day : undefined;
+}
+
+/** Does served and not yet kidded, with the days on which to watch them. */
+function kiddingTasks(herd: Herd, today: Day): readonly DatedTask[] {
+  const tasks: DatedTask[] = [];
+  for (const doe of herd.animals.values()) {
+    if (doe.departure !== undefined) continue;
+    const days = kiddingDays(herd, doe.id);
+    if (days === undefined || today > addDays(days.to, OVERDUE_DAYS.value)) continue;
+    const task: Task = { kind: "kidding-due", doe: animalRef(herd, doe.id), ...days, overdue: today > days.to };
+    tasks.push(dated(task, days.from, today));
+  }
+  return tasks;
+}
+
+/**
+ * The days on which a doe may kid: from her latest services since she last kidded. `undefined` if she was not served.
+ *
+ * Shape: nine in ten pregnancies from these services end between `from` and `to`, half of them by `likely`.
+ */
+export function kiddingDays(
+  herd: Herd,
+  doe: AnimalId,
+): { readonly from: Day; readonly likely: Day; readonly to: Day } | undefined {
+  const lastKidding = herd.kiddings.findLast((k) => k.dam === doe);
+  const served = herd.services.filter((s) => s.doe === doe && (lastKidding === undefined || s.on > lastKidding.on));
+  const latest = served.at(-1);
+  if (latest === undefined) return undefined;
+  const carrying = carryingOf(herd, doe, herdBreedOf(herd));
+  const lastDay = daysFrom(latest.on, latest.until);
+  const chances = new Map<Day, number>();
+  for (let d = 0; d <= lastDay; d++)
+    for (const { day, chance } of dueDays(addDays(latest.on, d), carrying))
+      chances.set(day, (chances.get(day) ?? 0) + chance / (lastDay + 1));
+  const rising = [...chances].sort(([a], [b]) => (a < b ? -1 : 1));
+  const dayAt = (share: number): Day => {
+    let sum = 0;
+    for (const [day, chance] of rising) {
+      sum += chance;
+      if (sum >= share) return day;
+    }
+    return rising.at(-1)?.[0] ?? latest.until;
+  };
+  return { from: dayAt(WATCH_TAIL), likely: dayAt(0.5), to: dayAt(1 - WATCH_TAIL) };
+}
+
+/** Kids old enough to show what grew, whose check is not yet on record. */
+function growthTasks(herd: Herd, today: Day): readonly DatedTask[] {
+  const tasks: DatedTask[] = [];
+  for (const animal of herd.animals.values()) {
+    const ages = kidAges(herd, animal, today);
+    if (ages === undefined || animal.departure !== undefined || animal.bornAs === "dead") continue;
+    const { from, by, until } = GROWTH_CHECK.value;
+    if (ages.ageDays < from || ages.ageDays > until) continue;
+    const checked = animal.outcomes.some((o) => daysFrom(ages.born, o.on) >= from - SOON_DAYS);
+    if (checked || (animal.kidding === undefined && headReadingsOf(animal, ages).length === 0)) continue;
+    const task: Task = {
+      kind: "check-growth",
+      animal: animalRef(herd, animal.id),
+      from: addDays(ages.born, from),
+      by: addDays(ages.born, by),
+    };
+    tasks.push(dated(task, addDays(ages.born, by), today));
+  }
+  return tasks;
+}

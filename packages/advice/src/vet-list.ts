@@ -1,0 +1,86 @@
+import { addDays, type Day, daysFrom } from "@pollard/base";
+import { CARE_CAUTIONS } from "@pollard/husbandry";
+import type { Animal } from "@pollard/records";
+import { animalRef } from "./animal-ref.ts";
+import { vetWindowOf } from "./head-advice.ts";
+import { hornsBelief } from "./horns-belief.ts";
+import { kidAges } from "./kid-facts.ts";
+import type { VetListLine, VetListModel } from "./models.ts";
+import type { Situation } from "./situation.ts";
+
+/** Notes shown beside a kid for the vet: the latest few. */
+const NOTES_SHOWN = 3;
+
+/**
+ * Which kids the vet is to see on a day, and which heads to look at before the vet goes.
+ *
+ * A kid is listed by the keeper's choice, or by the advice where nothing was chosen since the last reading. A kid whose
+ * safe window ends before that day is not listed: the vet is to be rung. The keeper's choice of another day wins.
+ *
+ * Shape:  the oldest kid first, in both lists.
+ * Source: rules AD-15 to AD-17.
+ */
+export function vetList(situation: Situation, day: Day): VetListModel {
+  const { herd, today } = situation;
+  const visit = herd.vetDays.find((v) => v.on === day);
+  const list: VetListLine[] = [];
+  const lookFirst: VetListLine[] = [];
+  for (const { animal, advice } of situation.openHeads()) {
+    const line = (why: VetListLine["why"]) => lineOf(situation, animal, day, why);
+    const chosen = latestChoice(animal);
+    const nextVisit = herd.vetDays.find((v) => v.on >= today)?.on;
+    if (chosen?.choice === "vet-list") {
+      if ((chosen.day ?? nextVisit) === day) list.push(line("chosen"));
+    } else if (chosen?.choice === "leave" || !inWindow(situation, animal, day)) continue;
+    else if (advice.kind === "vet-list" && advice.day === day) list.push(line("advised"));
+    else if (advice.kind === "read-head" || advice.kind === "finish-reading") lookFirst.push(line("unread"));
+    else if (advice.kind === "look-again" && advice.day !== undefined && advice.day <= day)
+      lookFirst.push(line("undecided"));
+  }
+  const seen = [...herd.animals.values()]
+    .filter((a) => a.disbuddings.some((d) => d.on === day))
+    .map((a) => lineOf(situation, a, day, "chosen"));
+  const oldestFirst = (lines: readonly VetListLine[]) => lines.toSorted((a, b) => b.ageOnDay - a.ageOnDay);
+  return {
+    day,
+    planned: visit !== undefined,
+    vet: visit?.vet,
+    list: oldestFirst([...seen, ...list.filter((l) => !seen.some((s) => s.kid.id === l.kid.id))]),
+    lookFirst: oldestFirst(lookFirst),
+    cautions: CARE_CAUTIONS.map((c) => c.code),
+  };
+}
+
+/** What the keeper chose last, unless the head was read again since. */
+export function latestChoice(animal: Animal): Animal["choices"][number] | undefined {
+  const chosen = animal.choices.at(-1);
+  if (chosen === undefined) return undefined;
+  return animal.readings.some((r) => r.on > chosen.on || (r.on === chosen.on && r.at > chosen.at)) ? undefined : chosen;
+}
+
+function inWindow(situation: Situation, animal: Animal, day: Day): boolean {
+  if (animal.born === undefined) return false;
+  const age = daysFrom(animal.born, day);
+  const window = vetWindowOf(situation.herd, animal);
+  return age >= window.lookFrom.value && age <= window.end.value;
+}
+
+function lineOf(situation: Situation, animal: Animal, day: Day, why: VetListLine["why"]): VetListLine {
+  const { herd } = situation;
+  const onDay = kidAges(herd, animal, day);
+  const born = animal.born ?? day;
+  const weight = animal.weights.at(-1);
+  return {
+    kid: animalRef(herd, animal.id),
+    dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
+    born,
+    ageOnDay: onDay?.ageDays ?? 0,
+    daysFromDueOnDay: onDay?.daysFromDue,
+    weight: weight === undefined ? undefined : { kg: weight.kg, on: weight.on, how: weight.how },
+    belief: hornsBelief(situation, animal),
+    why,
+    end: addDays(born, vetWindowOf(herd, animal).end.value),
+    notes: animal.notes.slice(-NOTES_SHOWN).map((n) => n.text),
+    done: animal.disbuddings.findLast((d) => d.on === day),
+  };
+}

@@ -1,0 +1,39 @@
+import {
+  animalFormWords,
+  factWords,
+  kiddingWords,
+  outcomeWords,
+  readingWords,
+  serviceWords,
+  signWords,
+  vetDoneWords,
+} from "./screens-capture.ts";
+import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
+import { animalsWords, animalWords, answerWords, planWords, todayWords, vetListWords } from "./screens-herd.ts";
+import { problemsWords, safeWords, settingsWords } from "./screens-safe.ts";
+
+/** Every word that stands on a screen and is not itself an answer, by screen. */
+export const screens = {
+  frame: frameWords,
+  day: dayWords,
+  find: findWords,
+  holder: holderWords,
+  start: startWords,
+  kidding: kiddingWords,
+  sign: signWords,
+  reading: readingWords,
+  outcome: outcomeWords,
+  vetDone: vetDoneWords,
+  animalForm: animalFormWords,
+  service: serviceWords,
+  fact: factWords,
+  today: todayWords,
+  animals: animalsWords,
+  animal: animalWords,
+  answer: answerWords,
+  vetList: vetListWords,
+  plan: planWords,
+  safe: safeWords,
+  problems: problemsWords,
+  settings: settingsWords,
+} as const;
