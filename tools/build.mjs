@@ -72,6 +72,7 @@ function digestOf(root, part) {
  * @param {string} root
  * @param {readonly string[]} [names] which of `web`, `hub`, `cli`; all without it
  * @returns {Promise<readonly string[]>} those that had to be built
+ * @throws what stopped a build, with the name of the app
  */
 export async function buildIfNeeded(root, names = Object.keys(PARTS)) {
   const built = [];
@@ -83,16 +84,37 @@ export async function buildIfNeeded(root, names = Object.keys(PARTS)) {
     const mark = join(root, dirname(part.output), ".built-from");
     if (existsSync(join(root, part.output)) && existsSync(mark) && readFileSync(mark, "utf8") === digest) continue;
     console.error(`Building ${name} …`);
-    await part.make(root);
+    try {
+      await part.make(root);
+    } catch (error) {
+      throw new Error(`${name} could not be built: ${error instanceof Error ? error.message : error}`, {
+        cause: error,
+      });
+    }
     writeFileSync(mark, digest);
     built.push(name);
   }
   return built;
 }
 
+/**
+ * The same for a command: what stopped a build is told in one sentence, and the program ends.
+ *
+ * @param {string} root
+ * @param {readonly string[]} [names]
+ */
+export async function buildOrExit(root, names) {
+  try {
+    return await buildIfNeeded(root, names);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    process.exit(3);
+  }
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const root = dirname(dirname(fileURLToPath(import.meta.url)));
   installIfNeeded(root);
   const names = process.argv.slice(2);
-  await buildIfNeeded(root, names.length > 0 ? names : undefined);
+  await buildOrExit(root, names.length > 0 ? names : undefined);
 }

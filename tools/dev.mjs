@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { buildIfNeeded } from "./build.mjs";
+import { buildOrExit } from "./build.mjs";
 import { installIfNeeded } from "./installed.mjs";
 
 /**
@@ -11,7 +11,7 @@ import { installIfNeeded } from "./installed.mjs";
 const HUB_PORT = "4179";
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 installIfNeeded(root);
-await buildIfNeeded(root, ["hub"]);
+await buildOrExit(root, ["hub"]);
 
 const hub = spawn(
   process.execPath,
