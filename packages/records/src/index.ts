@@ -20,34 +20,21 @@ export { parseEntry } from "./parse.ts";
 export type { ParseProblem, Shown } from "./parse-problem.ts";
 // The herd they tell
 export { fold, type Folded, type Ledger, openLedger } from "./fold/ledger.ts";
-export type {
-  Animal,
-  Herd,
-  HerdProblem,
-  HistoryLine,
-  Kidding,
-  Provenance,
-  Service,
-  VetDay,
-} from "./herd.ts";
+export type * from "./herd.ts";
+// Writing them down
+export { entryId, ID_BYTES } from "./entry-id.ts";
+export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./stamp.ts";
 // Where they are kept
+export {
+  type FileLook,
+  type FileProblem,
+  HERD_FILE_VERSION,
+  type HerdFile,
+  type HerdFileHeader,
+  readHerdFile,
+  type Seal,
+  writeHerdFile,
+} from "./herd-file.ts";
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
 // Handing them on
-export {
-  BATCH_LIMIT,
-  type CopyName,
-  type CopyOf,
-  EXCHANGE_VERSION,
-  type ExchangeMarks,
-  type ExchangePeer,
-  type ExchangeRefusal,
-  NO_MARKS,
-  type PeerFailure,
-  type PullReply,
-  type PushReply,
-  type PushRequest,
-  type Refusal,
-  type Verdict,
-} from "./exchange/exchange.ts";
-// Herds that demonstrate
-export { movedDays } from "./moved-days.ts";
+export * from "./exchange/exchange.ts";

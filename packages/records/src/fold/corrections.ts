@@ -2,7 +2,7 @@ import type { Entry } from "../entry.ts";
 import type { Correction, Fact } from "../entry-kinds.ts";
 import type { HerdProblem, HistoryLine } from "../herd.ts";
 import type { EntryId } from "../ids.ts";
-import { canonicalText } from "./canonical-text.ts";
+import { canonicalText } from "../canonical-text.ts";
 import { byStamp, compareText, dayAndTime, namedIn, type SettledFact } from "./settled-fact.ts";
 
 /** What an entry and everything that corrects it come to. */

@@ -2,7 +2,7 @@ import type { Day } from "@pollard/base";
 import { type Entry, isTooNew, type TooNewEntry } from "../entry.ts";
 import type { Herd, HerdProblem } from "../herd.ts";
 import type { EntryId, HerdId } from "../ids.ts";
-import { canonicalText } from "./canonical-text.ts";
+import { canonicalText } from "../canonical-text.ts";
 import { byEntry, derivation } from "./derivation.ts";
 import { compareText } from "./settled-fact.ts";
 import { sortedList } from "./sorted-list.ts";
