@@ -8,8 +8,11 @@ import type { KidModel } from "./models.ts";
 import type { Situation } from "./situation.ts";
 import { latestChoice } from "./vet-list.ts";
 
-/** Chance of two polled genes from which a doe-looking kid is watched for signs of intersex. Our judgement: 1 in 10. */
-const WATCH_FROM = { value: 0.1, source: "judgement", checked: "judgement" } as const;
+/**
+ * Chance of two polled genes from which a doe-looking kid is watched for signs of intersex: one in fifty. A kid of one
+ * horned parent stays below it, a polled kid of two polled parents (about one in nine) well above.
+ */
+const WATCH_FROM = { value: 0.02, source: "judgement", checked: "judgement" } as const;
 
 /** Everything a screen says of one kid's head. `undefined` where the birth date is not on record or the animal unknown. */
 export function kidModel(situation: Situation, id: AnimalId): KidModel | undefined {

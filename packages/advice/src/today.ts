@@ -95,7 +95,7 @@ function headTask(herd: Herd, animal: Animal, advice: OpenHead["advice"], today:
           advised: advice.kind,
           end: advice.end,
         };
-        return [dated(task, advice.end, today)];
+        return [dated(task, advice.day ?? advice.end, today)];
       }
       if (advice.kind !== "look-again" || advice.day === undefined) return [];
       return [dated({ kind: "look-again", kid, day: advice.day, end: advice.end }, advice.day, today)];
