@@ -8,7 +8,9 @@ const root = dirname(dirname(dirname(dirname(fileURLToPath(import.meta.url)))));
 try {
   await buildIfNeeded(root, ["cli"]);
 } catch (cause) {
-  console.error(`Pollard's terminal could not be built; \`npm ci\` in ${root} usually mends that. (${String(cause)})`);
+  console.error(
+    `Pollard's terminal could not be built; \`npm ci\` in ${root} usually mends that. (${String(cause).split("\n")[0]})`,
+  );
   process.exit(3);
 }
 await import(pathToFileURL(join(root, "apps/cli/dist/pollard.mjs")).href);

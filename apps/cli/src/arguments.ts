@@ -58,12 +58,16 @@ export function parseArguments(command: Command, argv: readonly string[]): Resul
 const known = (options: readonly Option[]): string =>
   options.length === 0 ? "it has none." : `it knows ${options.map(({ name }) => `--${name}`).join(", ")}.`;
 
+/** Days that a command may be asked about; further off, a herd's own days could leave the calendar. */
+const ASKED = { from: "1900-01-01", to: "2999-12-31" } as const;
+
 /** The day given to an option, or `otherwise` where it was not given. */
 export function dayOf(args: Arguments, name: string, otherwise: Day): Result<Day, Stop> {
   const text = args.value(name);
   if (text === undefined) return ok(otherwise);
   const day = parseDay(text);
-  return day === undefined ? wrong(`"${text}" is not a day of the calendar; write --${name} YYYY-MM-DD.`) : ok(day);
+  if (day === undefined) return wrong(`"${text}" is not a day of the calendar; write --${name} YYYY-MM-DD.`);
+  return day < ASKED.from || day > ASKED.to ? wrong(`--${name} goes from ${ASKED.from} to ${ASKED.to}.`) : ok(day);
 }
 
 /** Largest seed: seeds are whole numbers in the 32-bit range. */

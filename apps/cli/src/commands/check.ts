@@ -1,0 +1,42 @@
+import { err, ok } from "@pollard/base";
+import { type AdviceProblem, herdProblems } from "@pollard/advice";
+import { type Command, HERD_OPTIONS } from "../command.ts";
+import { sayFileProblem } from "../file-problems.ts";
+import { type OpenHerd, openHerd } from "../herd-source.ts";
+import { table } from "../table.ts";
+
+/** What in a herd file, and in the herd it tells, makes no sense. The answer is "no problems", or no. */
+export const check: Command = {
+  name: "check",
+  takes: ["HERD"],
+  about: "problems in a herd file and in the herd it tells",
+  options: HERD_OPTIONS,
+  async run(args, world) {
+    const opened = await openHerd(args, world);
+    if (!opened.ok) return err(opened.error);
+    const herd = herdProblems(opened.value.situation);
+    const file = opened.value.file.problems;
+    world.out(args.has("json") ? `${JSON.stringify({ file, herd }, undefined, 2)}\n` : printed(opened.value, herd));
+    return ok(file.length + herd.length > 0 ? 1 : 0);
+  },
+};
+
+function printed({ file, entries, situation, words, today }: OpenHerd, problems: readonly AdviceProblem[]): string {
+  const count = problems.length + file.problems.length;
+  const summary = `${entries.length} entries, ${situation.herd.animals.size} animals, ${count === 1 ? "1 problem" : `${count} problems`}.\n`;
+  const rows = [
+    ...file.problems.map((problem) => [sayFileProblem(problem), "The lines that can be read still count.", ""]),
+    ...problems.map((problem) => {
+      const { what, mend } = words.problem(problem, today);
+      return [what, mend, entriesOf(problem).join(" ")];
+    }),
+  ];
+  const columns = [{ title: "Problem", most: 30 }, { title: "To mend it", most: 30 }, { title: "Entries" }];
+  return rows.length === 0 ? summary : `${table(columns, rows)}\n${summary}`;
+}
+
+/** The entries to look at. */
+const entriesOf = (problem: AdviceProblem): readonly string[] => {
+  if (problem.code === "rival-corrections") return [problem.entry, ...problem.rivals];
+  return "entries" in problem ? problem.entries : [problem.entry];
+};
