@@ -87,7 +87,7 @@ export async function buildIfNeeded(root, names = Object.keys(PARTS)) {
     try {
       await part.make(root);
     } catch (error) {
-      throw new Error(`${name} could not be built: ${error instanceof Error ? error.message : error}`, {
+      throw new Error(`${name} could not be built: ${error instanceof Error ? error.message : String(error)}`, {
         cause: error,
       });
     }

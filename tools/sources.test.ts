@@ -29,12 +29,27 @@ function usesIn(path: string): readonly Use[] {
 
 const mentions = (text: string, key: string): boolean => new RegExp(`(?<![\\w-])${key}(?![\\w-])`).test(text);
 
+/** Keys of the `Sourced` values that the packages' files export, found by looking at the values themselves. */
+async function sourcedIn(path: string): Promise<readonly Use[]> {
+  const found = new Set<string>();
+  const seen = new Set<unknown>();
+  const look = (x: unknown): void => {
+    if (typeof x !== "object" || x === null || seen.has(x)) return;
+    seen.add(x);
+    if ("value" in x && "checked" in x && "source" in x && typeof x.source === "string") found.add(x.source);
+    for (const inner of x instanceof Map ? x.values() : Object.values(x)) look(inner);
+  };
+  look({ ...((await import(/* @vite-ignore */ `../${path}`)) as object) });
+  return [...found].map((key) => ({ key, where: path }));
+}
+
 const readers = [
   ...codeFiles.filter((path) => /^(packages|apps|fixtures)\//.test(path)),
   ...files.filter((path) => /^(packages|apps|fixtures)\/.*(\.json|RULES\.md|README\.md)$/.test(path)),
   "docs/METHODS.md",
 ];
-const uses = readers.flatMap(usesIn);
+const modules = codeFiles.filter((path) => /^packages\/[^/]+\/src\//.test(path) && !isTest(path));
+const uses = [...readers.flatMap(usesIn), ...(await Promise.all(modules.map(sourcedIn))).flat()];
 
 describe("sources", () => {
   test("[HO-7] every source that a figure, rule or published value names is in docs/SOURCES.md", () => {
