@@ -38,3 +38,13 @@ export {
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";
+export { entryFor } from "./exchange/entry-for.ts";
+export {
+  type ExchangeFailure,
+  exchangeOnce,
+  type ExchangeReport,
+  type ExchangeSides,
+  type RefusedEntry,
+} from "./exchange/exchange-once.ts";
+// Herds that demonstrate
+export { movedDays } from "./moved-days.ts";

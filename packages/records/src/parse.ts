@@ -5,8 +5,8 @@ import { ENTRY_SCHEMAS, nameText } from "./entry-schema.ts";
 import type { EntryId } from "./ids.ts";
 import type { ParseProblem, Shown } from "./parse-problem.ts";
 
-/** Deepest nesting an entry may have. Ours have five levels; a deeper one could not be written out again everywhere. */
-const DEPTH_LIMIT = 32;
+/** Deepest nesting an entry may have. Ours have five levels; a hub takes in 32, of which a push needs some. */
+const DEPTH_LIMIT = 24;
 /** Most an entry may hold: characters of text plus values. A note has at most 4,000; photos lie beside the ledger. */
 const SIZE_LIMIT = 64_000;
 /** Longest piece of a refused text that is shown. */

@@ -3,3 +3,5 @@ export { anEntry, aReplacement, aStrike, type Over, stampOf } from "./entry-buil
 // What every store must do, and the smallest one
 export { entryStoreContract, type StoreUnderTest } from "./entry-store.contract.ts";
 export { memoryStore } from "./memory-store.ts";
+// The other side of an exchange
+export { storePeer } from "./exchange/store-peer.ts";

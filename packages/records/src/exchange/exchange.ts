@@ -1,6 +1,5 @@
 import type { Result } from "@pollard/base";
 import type { Cursor } from "../entry-store.ts";
-import type { HerdId } from "../ids.ts";
 import type { ParseProblem } from "../parse-problem.ts";
 
 /** The version of the exchange spoken here. A peer that speaks a later one is left alone, and nothing is lost. */
@@ -81,9 +80,3 @@ export interface ExchangeMarks {
 
 /** The marks before the first exchange. */
 export const NO_MARKS: ExchangeMarks = { copy: undefined, pushed: 0, pulled: 0 };
-
-/** Which herd an exchange speaks of, and which copy of its ledger. */
-export interface CopyOf {
-  readonly herd: HerdId;
-  readonly copy: CopyName;
-}

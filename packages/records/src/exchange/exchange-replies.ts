@@ -1,0 +1,53 @@
+import { err, ok, type Result } from "@pollard/base";
+import * as v from "valibot";
+import { BATCH_LIMIT, EXCHANGE_VERSION, type PullReply, type PushReply, type Refusal } from "./exchange.ts";
+
+/** An answer that cannot be used: not one at all, or one of a later exchange than ours. */
+export type UnusableReply =
+  | { readonly code: "not-understood"; readonly where: "push" | "pull" }
+  | { readonly code: "later-exchange"; readonly spoken: number };
+
+const place = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
+const copy = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
+/** A reason is shown by its code, so a code that only a later peer knows still comes through. */
+const reason = v.looseObject({ code: v.string() }) as unknown as v.GenericSchema<unknown, Refusal>;
+
+const verdict = v.variant("verdict", [
+  v.object({ verdict: v.literal("accepted") }),
+  v.object({ verdict: v.literal("known") }),
+  v.object({ verdict: v.literal("refused"), reason }),
+]);
+
+const exchange = v.literal(EXCHANGE_VERSION);
+const pushReply = v.object({ exchange, copy, verdicts: v.pipe(v.array(verdict), v.maxLength(BATCH_LIMIT)) });
+const pullReply = v.object({
+  exchange,
+  copy,
+  entries: v.pipe(v.array(v.unknown()), v.maxLength(BATCH_LIMIT)),
+  next: place,
+  more: v.picklist(["yes", "no"]),
+});
+const laterReply = v.object({ exchange: v.pipe(v.number(), v.safeInteger(), v.minValue(EXCHANGE_VERSION + 1)) });
+
+/** The answer to a push of so many entries. */
+export function pushReplyIn(json: unknown, entries: number): Result<PushReply, UnusableReply> {
+  const read = v.safeParse(pushReply, json);
+  if (read.success && read.output.verdicts.length === entries) return ok(read.output);
+  return unusable(json, "push");
+}
+
+/** The answer to a pull. It must lead on from the place that was asked for, or nobody would ever come to the end. */
+export function pullReplyIn(json: unknown, after: number): Result<PullReply, UnusableReply> {
+  const read = v.safeParse(pullReply, json);
+  if (!read.success) return unusable(json, "pull");
+  const { next, more, entries } = read.output;
+  const leadsOn = entries.length > 0 || more === "yes" ? next > after : next >= after;
+  return leadsOn ? ok(read.output) : unusable(json, "pull");
+}
+
+function unusable(json: unknown, where: "push" | "pull"): Result<never, UnusableReply> {
+  const later = v.safeParse(laterReply, json);
+  return err(
+    later.success ? { code: "later-exchange", spoken: later.output.exchange } : { code: "not-understood", where },
+  );
+}
