@@ -19,6 +19,11 @@ export interface OpenHerd {
   readonly today: Day;
 }
 
+/** What a folder given as a herd is told. A hub keeps its herds in a database that only the hub opens. */
+const OF_FOLDER = "is a folder. A hub's own data cannot be read here; make a backup file in the app.";
+
+const noDemo = (name: string) => wrong(`There is no invented herd "${name}"; there is "demo".`);
+
 /** The usual shape of an invented herd's name; keeps a name from leading out of its folder. */
 const DEMO_NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
@@ -34,14 +39,13 @@ export async function openHerd(args: Arguments, world: World): Promise<Result<Op
     return wrong("Which herd? Give a backup file, or --demo demo for an invented one.");
   if (path !== undefined && demo !== undefined)
     return wrong(`Which herd, "${path}" or the invented one? Give one of them.`);
-  if (demo !== undefined && !DEMO_NAME.test(demo))
-    return wrong(`There is no invented herd "${demo}"; there is "demo".`);
+  if (demo !== undefined && !DEMO_NAME.test(demo)) return noDemo(demo);
   const today = dayOf(args, "on", world.today());
   if (!today.ok) return today;
   const seed = seedOf(args, "seed", 0);
   if (!seed.ok) return seed;
-  const text = await textOf(world, path ?? join(world.demoFolder, `${demo}.jsonl`));
-  if (!text.ok) return demo === undefined ? text : wrong(`There is no invented herd "${demo}"; there is "demo".`);
+  const text = await textOf(world, path ?? join(world.demoFolder, `${demo}.jsonl`), OF_FOLDER);
+  if (!text.ok) return demo === undefined ? text : noDemo(demo);
   const file = readHerdFile(text.value);
   const stranger = notAHerd(path ?? "", file);
   if (stranger !== undefined) return wrong(stranger);

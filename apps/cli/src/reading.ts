@@ -2,15 +2,19 @@ import { ok, type Result } from "@pollard/base";
 import { failed, type Stop, wrong } from "./outcome.ts";
 import type { World } from "./world.ts";
 
-/** The whole text of a file named on the command line, or one sentence why there is none. */
-export async function textOf(world: World, path: string): Promise<Result<string, Stop>> {
+/** The whole text of a file named on the command line, or one sentence why there is none; `ofFolder` follows a folder's name. */
+export async function textOf(
+  world: World,
+  path: string,
+  ofFolder = "is a folder, not a file.",
+): Promise<Result<string, Stop>> {
   const read = await world.readText(path);
   if (read.ok) return read;
   switch (read.error) {
     case "not-there":
       return wrong(`There is no file "${path}".`);
     case "a-folder":
-      return wrong(`"${path}" is a folder, not a file.`);
+      return wrong(`"${path}" ${ofFolder}`);
     case "not-allowed":
       return failed(`This computer does not allow "${path}" to be read.`);
     case "unreadable":
