@@ -1,26 +1,27 @@
 import { err, ok, type Result } from "@pollard/base";
 import {
   BATCH_LIMIT,
-  type CopyName,
-  type Entry,
   type EntryStore,
+  entryFor,
   entryJson,
   EXCHANGE_VERSION,
   type ExchangeRefusal,
   type HerdId,
-  parseEntry,
   type PullReply,
   type PushReply,
-  type Refusal,
+  type StoredEntry,
   type StoreFailure,
-  type TooNewEntry,
 } from "@pollard/records";
+import type { Ledgers } from "./ledgers.ts";
 
-/** The ledger of one herd here, and the name of the copy it is in. */
+/** Most text in one answer to a pull, characters; one entry is always given, and none is longer than 64,000. */
+const PULL_TEXT_LIMIT = 1_000_000;
+
+/** The ledger of one herd here, and how to name the copy it is in (`Ledgers.copyFor`). */
 export interface KeptLedger {
   readonly herd: HerdId;
   readonly store: EntryStore;
-  readonly copy: CopyName;
+  readonly copyFor: Ledgers["copyFor"];
 }
 
 /** A request that is refused whole, or a ledger that cannot be reached. */
@@ -41,7 +42,9 @@ export async function takePush(ledger: KeptLedger, json: unknown): Promise<Resul
   if (entries.length > BATCH_LIMIT)
     return err({ code: "too-many", detail: { entries: entries.length, limit: BATCH_LIMIT } });
 
-  const read = entries.map((entry: unknown) => readFor(ledger.herd, entry));
+  const copy = await ledger.copyFor(0);
+  if (!copy.ok) return copy;
+  const read = entries.map((entry: unknown) => entryFor(ledger.herd, entry));
   const kept = await ledger.store.append(read.flatMap((entry) => (entry.ok ? [entry.value] : [])));
   if (!kept.ok) return kept;
   const added = new Set(kept.value.added);
@@ -50,14 +53,7 @@ export async function takePush(ledger: KeptLedger, json: unknown): Promise<Resul
     // The second of two with one id was not the one that was kept.
     return added.delete(entry.value.id) ? ({ verdict: "accepted" } as const) : ({ verdict: "known" } as const);
   });
-  return ok({ exchange: EXCHANGE_VERSION, copy: ledger.copy, verdicts });
-}
-
-function readFor(herd: HerdId, json: unknown): Result<Entry | TooNewEntry, Refusal> {
-  const entry = parseEntry(json);
-  if (!entry.ok) return entry;
-  const named = (entryJson(entry.value) as { readonly herd?: unknown }).herd;
-  return named === herd ? entry : err({ code: "other-herd", herd: String(named) });
+  return ok({ exchange: EXCHANGE_VERSION, copy: copy.value, verdicts });
 }
 
 /** What came after a place of the ledger, a piece at a time. */
@@ -70,16 +66,28 @@ export async function givePull(
   if (after === undefined) return err({ code: "not-a-place", detail: { after: asked.after ?? "" } });
   if (limit === undefined || limit < 1) return err({ code: "not-a-place", detail: { limit: asked.limit ?? "" } });
   const most = Math.min(limit, BATCH_LIMIT);
+  const copy = await ledger.copyFor(after);
+  if (!copy.ok) return copy;
   const found = await ledger.store.read(after, most + 1);
   if (!found.ok) return found;
-  const given = found.value.slice(0, most);
+  const given = firstOf(found.value.slice(0, most));
   return ok({
     exchange: EXCHANGE_VERSION,
-    copy: ledger.copy,
+    copy: copy.value,
     entries: given.map(({ entry }) => entryJson(entry)),
     next: given.at(-1)?.seq ?? after,
-    more: found.value.length > most ? "yes" : "no",
+    more: found.value.length > given.length ? "yes" : "no",
   });
+}
+
+/** The entries at the front whose text fits into one answer; at least one. */
+function firstOf(page: readonly StoredEntry[]): readonly StoredEntry[] {
+  let size = 0;
+  const tooMany = page.findIndex(({ entry }, at) => {
+    size += JSON.stringify(entryJson(entry)).length;
+    return size > PULL_TEXT_LIMIT && at > 0;
+  });
+  return tooMany < 0 ? page : page.slice(0, tooMany);
 }
 
 function wholeNumber(text: string): number | undefined {

@@ -23,7 +23,7 @@ function memoryLedgers(broken?: EntryStore): Ledgers {
     }
     return ok(kept);
   };
-  return { copy: "copy-1", of, herds };
+  return { copyFor: () => Promise.resolve(ok("copy-1")), of, herds };
 }
 
 function aHub(broken?: EntryStore) {
@@ -86,6 +86,22 @@ describe("exchange with the hub", () => {
     expect([second.entries.length, second.more]).toEqual([2, "no"]);
     expect([...first.entries, ...second.entries]).toEqual(entries);
     expect(await pull(second.next)).toMatchObject({ entries: [], next: second.next, more: "no", copy: "copy-1" });
+  });
+
+  test("[HU-6] long entries are handed out in small answers, and all of them", async () => {
+    const { push, pull } = aHub();
+    const long = Array.from({ length: 400 }, (_, n) => note(`${n} ${"x".repeat(3900)}`));
+    await push(long);
+    const given: unknown[] = [];
+    let answers = 0;
+    for (let after = 0, more = "yes"; more === "yes"; answers++) {
+      const page = await pull(after);
+      expect(JSON.stringify(page).length).toBeLessThan(1_100_000);
+      given.push(...page.entries);
+      [after, more] = [page.next, page.more];
+    }
+    expect(given).toEqual(long);
+    expect(answers).toBe(2);
   });
 
   test("[HU-5] an entry of a later version is kept and handed on as it came", async () => {

@@ -58,7 +58,7 @@ async function route(parts: HubParts, request: Request): Promise<Response> {
   if (named === undefined) return refuse("no-such-page", { pathname });
   const herd = herdId(named);
   if (herd === undefined) return refuse("not-a-herd", { herd: named.slice(0, HERD_NAME_LIMIT) });
-  const ledger: KeptLedger = { herd, store: parts.ledgers.of(herd), copy: parts.ledgers.copy };
+  const ledger: KeptLedger = { herd, store: parts.ledgers.of(herd), copyFor: parts.ledgers.copyFor };
   return byMethod(request, {
     GET: async () =>
       reply(parts, await givePull(ledger, { after: searchParams.get("after"), limit: searchParams.get("limit") })),

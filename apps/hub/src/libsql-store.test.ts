@@ -60,9 +60,21 @@ describe("ledgers in one file", () => {
 
   test("[HU-6] a copy keeps its name when opened again, and another file has another", async () => {
     const file = newFile();
-    const first = await open(file);
-    expect((await open(file)).copy).toBe(first.copy);
-    expect((await open(newFile())).copy).not.toBe(first.copy);
+    const name = await (await open(file)).copyFor(0);
+    expect(name).toMatchObject({ ok: true });
+    expect(await (await open(file)).copyFor(0)).toEqual(name);
+    expect(await (await open(newFile())).copyFor(0)).not.toEqual(name);
+  });
+
+  test("[HU-12] a copy that is behind what somebody has had from it takes a new name, once", async () => {
+    const ledgers = await open(newFile());
+    await ledgers.of(herd).append([note("one"), note("two")]);
+    const name = await ledgers.copyFor(0);
+    expect(await ledgers.copyFor(2)).toEqual(name);
+    const renamed = await ledgers.copyFor(3);
+    expect(renamed).toMatchObject({ ok: true });
+    expect(renamed).not.toEqual(name);
+    expect(await ledgers.copyFor(2)).toEqual(renamed);
   });
 
   test("[HU-8] a full disk is said, nothing is half kept, and room makes it work again", async () => {

@@ -43,7 +43,7 @@ export async function openLibsql(file: string, limits: { readonly mostPages?: nu
   const db = new Kysely<LedgerTables>({ dialect: libsqlDialect(database) });
   await migrate(db);
   return {
-    copy: await copyName(db),
+    copyFor: (reached) => settle(() => copyName(db, reached)),
     of: (herd) => ledgerOf(db, herd),
     herds: () =>
       settle(async () => {
@@ -55,16 +55,26 @@ export async function openLibsql(file: string, limits: { readonly mostPages?: nu
           .execute();
         return rows.map((row) => ({ id: row.herd as HerdId, entries: Number(row.entries) }));
       }),
-    close: () => db.destroy(),
+    close: async () => {
+      database.pragma("wal_checkpoint(TRUNCATE)"); // so that the one file, copied, is the whole ledger
+      await db.destroy();
+    },
   };
 }
 
-/** The name the database got when it was made; given now if it was made just now. */
-async function copyName(db: Kysely<LedgerTables>): Promise<CopyName> {
+/** The name the database has; a new one if it was just made, or is behind what somebody has had from it. */
+async function copyName(db: Kysely<LedgerTables>, reached: Cursor): Promise<CopyName> {
   const there = await db.selectFrom("copy").select("name").executeTakeFirst();
-  if (there) return there.name;
+  const last = await db
+    .selectFrom("entry")
+    .select(({ fn }) => fn.max("seq").as("seq"))
+    .executeTakeFirst();
+  if (there && reached <= (last?.seq ?? 0)) return there.name;
   const name = randomUUID();
-  await db.insertInto("copy").values({ name }).execute();
+  await db.transaction().execute(async (part) => {
+    await part.deleteFrom("copy").execute();
+    await part.insertInto("copy").values({ name }).execute();
+  });
   return name;
 }
 

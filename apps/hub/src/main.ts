@@ -101,7 +101,10 @@ async function run(wish: Wish): Promise<void> {
   if (wish.open) openInBrowser(address);
 
   const stop = (): void => {
-    server.close(() => void ledgers.close().then(() => process.exit(0)));
+    server.close(() => {
+      const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
+      void ledgers.close().then(() => process.exit(0), failed);
+    });
     if ("closeIdleConnections" in server) server.closeIdleConnections();
     setTimeout(() => {
       if ("closeAllConnections" in server) server.closeAllConnections();

@@ -24,7 +24,11 @@ writeFileSync(join(folder, "secret.txt"), "not yours");
 writeFileSync(join(folder, "dist-secret.txt"), "not yours");
 symlinkSync(join(folder, "secret.txt"), join(webRoot, "link.txt"));
 
-const ledgers = { copy: "c", of: () => memoryStore(), herds: () => Promise.resolve(ok([])) };
+const ledgers = {
+  copyFor: () => Promise.resolve(ok("c")),
+  of: () => memoryStore(),
+  herds: () => Promise.resolve(ok([])),
+};
 const hub = createHub({ ledgers, webRoot, log: () => undefined });
 const get = (path: string, headers: Record<string, string> = {}, method = "GET") =>
   hub(new Request(`http://localhost:4180${path}`, { headers, method }));

@@ -1,0 +1,118 @@
+import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { err, ok } from "@pollard/base";
+import {
+  type EntryStore,
+  type ExchangeMarks,
+  type ExchangePeer,
+  exchangeOnce,
+  type HerdId,
+  NO_MARKS,
+} from "@pollard/records";
+import { anEntry, memoryStore } from "@pollard/records/testing";
+import fc from "fast-check";
+import { afterAll, describe, expect, test } from "vitest";
+import { createHub } from "./hub.ts";
+import { type LibsqlLedgers, openLibsql } from "./libsql-store.ts";
+
+/** Devices that exchange with the hub as a browser does, through its own function and a real database. */
+const folder = mkdtempSync(join(tmpdir(), "pollard-devices-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+let files = 0;
+
+const herd = "herd" as HerdId;
+const path = "http://localhost:4180/api/herds/herd/entries";
+
+/** The hub over HTTP; `lossy` says which answers are lost on the way back, though the hub has done what was asked. */
+function peerOf(ledgers: LibsqlLedgers, lossy: () => boolean = () => false): ExchangePeer {
+  const hub = createHub({ ledgers, webRoot: "/nowhere", log: () => undefined });
+  const ask = async (request: Request) => {
+    const response = await hub(request);
+    const json: unknown = await response.json();
+    if (lossy()) return err({ code: "unreachable", cause: "lost on the way" } as const);
+    return response.ok ? ok(json) : err({ code: "peer-refused", status: response.status, reason: "" } as const);
+  };
+  const headers = { "content-type": "application/json" };
+  return {
+    push: (request) => ask(new Request(path, { method: "POST", headers, body: JSON.stringify(request) })),
+    pull: (after, limit) => ask(new Request(`${path}?after=${after}&limit=${limit}`)),
+  };
+}
+
+interface Device {
+  readonly store: EntryStore;
+  marks: ExchangeMarks;
+}
+
+async function exchange(device: Device, peer: ExchangePeer) {
+  const report = await exchangeOnce({ herd, store: device.store, peer }, device.marks);
+  device.marks = report.marks;
+  return report;
+}
+
+const note = () => anEntry("note", { text: "rain" });
+const aDevice = (): Device => ({ store: memoryStore(), marks: NO_MARKS });
+async function idsOf(store: EntryStore): Promise<readonly string[]> {
+  const read = await store.read(0, 1_000_000);
+  return read.ok ? read.value.map(({ entry }) => entry.id).sort() : [];
+}
+
+describe("devices that exchange through the hub", () => {
+  test("[HU-12] the hub's file is put back from an older backup: the phone hands everything over again", async () => {
+    const [live, backup] = [join(folder, "live.db"), join(folder, "backup.db")];
+    const phone = aDevice();
+    let hub = await openLibsql(live);
+    await phone.store.append([note(), note()]);
+    await exchange(phone, peerOf(hub));
+    await hub.close();
+    copyFileSync(live, backup);
+    hub = await openLibsql(live);
+    await phone.store.append([note(), note()]);
+    await exchange(phone, peerOf(hub));
+    await exchange(phone, peerOf(hub)); // the phone learns the places of what it handed over
+    await hub.close();
+
+    hub = await openLibsql(backup);
+    expect((await idsOf(hub.of(herd))).length).toBe(2);
+    await exchange(phone, peerOf(hub));
+    expect(await idsOf(hub.of(herd))).toEqual(await idsOf(phone.store));
+    expect((await idsOf(phone.store)).length).toBe(4);
+    await hub.close();
+  });
+
+  describe("laws", () => {
+    const anAct = fc.record({ device: fc.nat(2), act: fc.constantFrom("write", "exchange", "exchange") });
+
+    test("[HU-6] whatever is written when, and whichever answers are lost, all end with the same entries", async () => {
+      await fc.assert(
+        fc.asyncProperty(
+          fc.array(anAct, { maxLength: 25 }),
+          fc.array(fc.boolean(), { minLength: 1, maxLength: 9 }),
+          async (acts, losses) => {
+            const hub = await openLibsql(join(folder, `${++files}.db`));
+            const devices = [aDevice(), aDevice(), aDevice()];
+            let asked = 0;
+            const lossy = peerOf(hub, () => losses[asked++ % losses.length] ?? false);
+            let written = 0;
+            for (const { device: at, act } of acts) {
+              const device = devices[at] ?? aDevice();
+              if (act === "exchange") await exchange(device, lossy);
+              else {
+                await device.store.append([note(), note()]);
+                written += 2;
+              }
+            }
+            for (const device of [...devices, ...devices])
+              expect((await exchange(device, peerOf(hub))).failure).toBeUndefined();
+            const there = await idsOf(hub.of(herd));
+            expect(there.length).toBe(written);
+            for (const { store } of devices) expect(await idsOf(store)).toEqual(there);
+            await hub.close();
+          },
+        ),
+        { numRuns: 25 },
+      );
+    });
+  });
+});
