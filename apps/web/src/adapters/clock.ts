@@ -20,3 +20,6 @@ export const localMinute = (now = new Date()): string => `${today(now)}T${timeOf
 
 /** Milliseconds since the Unix epoch: for stamps and for measuring how long something took, never for days. */
 export const instantMs = (): number => Date.now();
+
+/** The present moment as stamps carry it, UTC: `2026-03-01T22:50:12.345Z`. */
+export const nowUtc = (): string => new Date().toISOString();

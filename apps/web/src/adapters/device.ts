@@ -17,7 +17,7 @@ interface DeviceSchema extends DBSchema {
 export interface Device {
   readonly id: DeviceId;
   /** Who is holding the phone; `undefined` before anybody said. */
-  who(): Promise<string | undefined>;
+  who(): string | undefined;
   setWho(name: string): Promise<void>;
   herds(): Promise<readonly KeptHerd[]>;
   keepHerd(herd: KeptHerd): Promise<void>;
@@ -42,11 +42,15 @@ export async function openDevice(newId: () => string): Promise<Device> {
   };
   const known = await db.get("facts", "device");
   const id = known ?? newId();
+  let holder = await db.get("facts", "who");
   if (known === undefined) await put("device", id);
   return {
     id: id as DeviceId,
-    who: () => db.get("facts", "who"),
-    setWho: (name) => put("who", name),
+    who: () => holder,
+    async setWho(name) {
+      await put("who", name);
+      holder = name;
+    },
     herds: () => db.getAll("herds"),
     async keepHerd(herd) {
       const t = db.transaction("herds", "readwrite", { durability: "strict" });

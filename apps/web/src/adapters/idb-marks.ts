@@ -1,0 +1,58 @@
+import { type Day, ok, type Result } from "@pollard/base";
+import { type ExchangeMarks, NO_MARKS, type StoreFailure } from "@pollard/records";
+import { newId } from "./new-id.ts";
+import type { HerdDatabase } from "./herd-database.ts";
+
+/** When a backup of this copy was last made, and how many entries it held. */
+export interface BackupMark {
+  readonly on: Day;
+  readonly time: string;
+  readonly entries: number;
+}
+
+/** How far the exchange with the hub has come, and when it last answered (local day and time). */
+export interface HubMark {
+  readonly marks: ExchangeMarks;
+  readonly answered: string | undefined;
+  readonly refused: number;
+}
+
+const NO_HUB: HubMark = { marks: NO_MARKS, answered: undefined, refused: 0 };
+
+/** Small facts about this phone's copy of a herd. */
+export interface Marks {
+  backup(): Promise<Result<BackupMark | undefined, StoreFailure>>;
+  setBackup(mark: BackupMark): Promise<Result<void, StoreFailure>>;
+  hub(): Promise<Result<HubMark, StoreFailure>>;
+  setHub(mark: HubMark): Promise<Result<void, StoreFailure>>;
+  /** The name of this copy; made at the first asking, so that an erased and refilled copy has another. */
+  copyName(): Promise<Result<string, StoreFailure>>;
+}
+
+export function idbMarks(db: HerdDatabase): Marks {
+  const get = async <T>(key: string): Promise<Result<T | undefined, StoreFailure>> => {
+    const found = await db.run(["marks"], "readonly", (t) => t.objectStore("marks").get(key));
+    return found.ok ? ok(found.value as T | undefined) : found;
+  };
+  const put = (key: string, value: unknown): Promise<Result<void, StoreFailure>> =>
+    db.run(["marks"], "readwrite", async (t) => {
+      await t.objectStore("marks").put(value, key);
+    });
+  return {
+    backup: () => get<BackupMark>("backup"),
+    setBackup: (mark) => put("backup", mark),
+    async hub() {
+      const found = await get<HubMark>("hub");
+      return found.ok ? ok(found.value ?? NO_HUB) : found;
+    },
+    setHub: (mark) => put("hub", mark),
+    copyName: () =>
+      db.run(["marks"], "readwrite", async (t) => {
+        const store = t.objectStore("marks");
+        const known = (await store.get("copy")) as string | undefined;
+        const name = known ?? newId();
+        if (known === undefined) await store.put(name, "copy");
+        return name;
+      }),
+  };
+}

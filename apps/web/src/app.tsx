@@ -1,0 +1,258 @@
+import {
+  Component,
+  type ReactNode,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from "react";
+import { Route, Router, Switch } from "wouter";
+import { keepAppHere } from "./adapters/app-update.ts";
+import type { Device, KeptHerd } from "./adapters/device.ts";
+import { applyLook, type Look, readLook, writeLook } from "./adapters/look.ts";
+import { askToKeep } from "./adapters/storage-health.ts";
+import { exchangeInBackground } from "./house/background.ts";
+import { type House, lastHerd, openHouse } from "./house/house.ts";
+import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
+import { goTo, useAddress } from "./parts/address.ts";
+import { Frame } from "./parts/frame.tsx";
+import { AnimalFormScreen } from "./screens/animal-form/view.tsx";
+import { AnimalScreen } from "./screens/animal/view.tsx";
+import { AnimalsScreen, FindScreen } from "./screens/animals/view.tsx";
+import { AnswerScreen } from "./screens/answer/view.tsx";
+import { FactScreen } from "./screens/fact/view.tsx";
+import { HolderScreen } from "./screens/holder/view.tsx";
+import { KiddingPickScreen } from "./screens/kidding/pick-view.tsx";
+import { KiddingScreen, LitterScreen } from "./screens/kidding/view.tsx";
+import { OutcomeScreen } from "./screens/outcome/view.tsx";
+import { PlanScreen } from "./screens/plan/view.tsx";
+import { ProblemsScreen } from "./screens/problems/view.tsx";
+import { ReadingScreen } from "./screens/reading/view.tsx";
+import { SafeScreen } from "./screens/safe/view.tsx";
+import { ServiceScreen } from "./screens/service/view.tsx";
+import { SettingsScreen } from "./screens/settings/view.tsx";
+import { StartScreen } from "./screens/start/view.tsx";
+import { TodayScreen } from "./screens/today/view.tsx";
+import { VetDoneScreen } from "./screens/vet-list/done-view.tsx";
+import { VetListScreen } from "./screens/vet-list/view.tsx";
+import type { AskHerd } from "./worker/herd-answers.ts";
+
+type Opening =
+  | { readonly state: "looking" }
+  | { readonly state: "none" }
+  | { readonly state: "open"; readonly house: House }
+  | { readonly state: "shut" };
+
+/** The whole app: opens the herd that was open last, or asks which; everything else is a screen. */
+export function App({ device, answers }: { readonly device: Device; readonly answers: AskHerd }) {
+  const [opening, setOpening] = useState<Opening>({ state: "looking" });
+  const [who, setWhoNow] = useState(() => device.who());
+  const [look, setLookNow] = useState<Look>(() => readLook(localStorage));
+
+  const setLook = useCallback((next: Look) => {
+    writeLook(localStorage, next);
+    applyLook(document.documentElement, next);
+    setLookNow(next);
+  }, []);
+  const setWho = useCallback(
+    async (name: string) => {
+      await device.setWho(name);
+      setWhoNow(name);
+    },
+    [device],
+  );
+  const openHerd = useCallback(
+    async (herd: KeptHerd | undefined) => {
+      if (opening.state === "open") await opening.house.close();
+      await device.setCurrent(herd?.id);
+      goTo("/");
+      if (herd === undefined) {
+        setOpening({ state: "none" });
+        return;
+      }
+      const opened = await openHouse(herd, device, answers);
+      setOpening(opened.ok ? { state: "open", house: opened.value } : { state: "shut" });
+    },
+    [opening, device, answers],
+  );
+
+  useEffect(() => {
+    void (async () => {
+      const herd = await lastHerd(device);
+      if (herd === undefined) {
+        setOpening({ state: "none" });
+        return;
+      }
+      const opened = await openHouse(herd, device, answers);
+      setOpening(opened.ok ? { state: "open", house: opened.value } : { state: "shut" });
+    })();
+  }, [device, answers]);
+
+  const house = opening.state === "open" ? opening.house : undefined;
+  useEffect(() => (house === undefined ? undefined : exchangeInBackground(house)), [house]);
+  const ground = useMemo(
+    () => (house === undefined ? undefined : { device, house, who, look, setWho, setLook, openHerd }),
+    [device, house, who, look, setWho, setLook, openHerd],
+  );
+
+  if (opening.state === "looking") return null;
+  if (opening.state === "shut") return <Shut />;
+  if (ground === undefined)
+    return (
+      <StartScreen
+        device={device}
+        who={who}
+        look={look}
+        onLook={setLook}
+        onReady={async (herd, name) => {
+          await setWho(name);
+          await askToKeep(navigator.storage);
+          await openHerd(herd);
+        }}
+      />
+    );
+  return (
+    <GroundContext value={ground}>
+      <Router hook={useAddress} hrefs={useAddress.hrefs}>
+        <Screens />
+      </Router>
+      <Update />
+    </GroundContext>
+  );
+}
+
+function Screens() {
+  return (
+    <Switch>
+      <Route path="/">
+        <TodayScreen />
+      </Route>
+      <Route path="/animals">
+        <AnimalsScreen />
+      </Route>
+      <Route path="/find">
+        <FindScreen />
+      </Route>
+      <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
+      <Route path="/add">
+        <AnimalFormScreen />
+      </Route>
+      <Route path="/kidding">
+        <KiddingPickScreen />
+      </Route>
+      <Route path="/kidding/:dam/:step?">{({ dam, step }) => <KiddingScreen key={dam} dam={dam} step={step} />}</Route>
+      <Route path="/litter/:entry">{({ entry }) => <LitterScreen entry={entry} />}</Route>
+      <Route path="/reading/:kid/:step?">{({ kid, step }) => <ReadingScreen key={kid} kid={kid} step={step} />}</Route>
+      <Route path="/answer/:kid">{({ kid }) => <AnswerScreen key={kid} kid={kid} />}</Route>
+      <Route path="/outcome/:id">{({ id }) => <OutcomeScreen key={id} id={id} />}</Route>
+      <Route path="/fact/:id">{({ id }) => <FactScreen key={id} id={id} />}</Route>
+      <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
+      <Route path="/plan">
+        <PlanScreen />
+      </Route>
+      <Route path="/vet/:day">{({ day }) => <VetListScreen key={day} day={day} />}</Route>
+      <Route path="/vet/:day/:kid">{({ day, kid }) => <VetDoneScreen key={kid} day={day} kid={kid} />}</Route>
+      <Route path="/safe">
+        <SafeScreen />
+      </Route>
+      <Route path="/problems">
+        <ProblemsScreen />
+      </Route>
+      <Route path="/settings">
+        <SettingsScreen />
+      </Route>
+      <Route path="/holder">
+        <HolderScreen />
+      </Route>
+      <Route>
+        <Nowhere />
+      </Route>
+    </Switch>
+  );
+}
+
+function Nowhere() {
+  const s = useScreens();
+  return (
+    <Frame heading={s.frame.notFound} title={s.frame.app} back="/">
+      <h1>{s.frame.notFound}</h1>
+      <a className="press main" href="#/">
+        {s.frame.toToday}
+      </a>
+    </Frame>
+  );
+}
+
+/** The herd's database did not open: said plainly, with the one thing that helps. */
+function Shut() {
+  const s = useScreens();
+  return (
+    <main className="page stack">
+      <h1>{s.frame.notSavedUnavailable}</h1>
+      <button type="button" className="press main" onClick={() => window.location.reload()}>
+        {s.frame.reload}
+      </button>
+    </main>
+  );
+}
+
+/** A newer app that waits: offered on Today only, where no answer is open, and never taken by itself. */
+function Update() {
+  const s = useScreens();
+  const { house } = useGround();
+  const [address] = useAddress();
+  const [takeOver, setTakeOver] = useState<{ readonly go: () => void }>();
+  const version = useSyncExternalStore(house.onChange, () => house.version);
+  const [draftsOpen, setDraftsOpen] = useState(true);
+  useEffect(() => void keepAppHere((go) => setTakeOver({ go })), []);
+  useEffect(() => {
+    void house.drafts
+      .all()
+      .then((found) => setDraftsOpen(!found.ok || found.value.some((draft) => draft.state === "open")));
+  }, [house, version, address]);
+  if (takeOver === undefined || address !== "/" || draftsOpen) return null;
+  return (
+    <div className="update">
+      <output>{s.frame.updateReady}</output>
+      <button type="button" className="press" onClick={takeOver.go}>
+        {s.frame.updateNow}
+      </button>
+    </div>
+  );
+}
+
+/** Catches our own mistakes, once, at the top: says so, and that what was saved is safe. */
+export class Mishap extends Component<{ readonly children: ReactNode }, { readonly broken: boolean }> {
+  override state = { broken: false };
+
+  static getDerivedStateFromError(): { readonly broken: boolean } {
+    return { broken: true };
+  }
+
+  override render(): ReactNode {
+    if (!this.state.broken) return this.props.children;
+    return <Broken />;
+  }
+}
+
+function Broken() {
+  const s = useScreens();
+  return (
+    <main className="page stack" role="alert">
+      <h1>{s.frame.appBroken}</h1>
+      <p>{s.frame.appBrokenSafe}</p>
+      <button
+        type="button"
+        className="press main"
+        onClick={() => {
+          goTo("/", { replace: true });
+          window.location.reload();
+        }}
+      >
+        {s.frame.reload}
+      </button>
+    </main>
+  );
+}

@@ -1,0 +1,161 @@
+import { err, ok, type Result } from "@pollard/base";
+import type { EntryId, Fact, StoreFailure } from "@pollard/records";
+import { timeOfDay } from "../adapters/clock.ts";
+import type { Device, KeptHerd } from "../adapters/device.ts";
+import { eraseHerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
+import { type Drafts, idbDrafts } from "../adapters/idb-drafts.ts";
+import { idbEntries } from "../adapters/idb-entries.ts";
+import { idbMarks, type Marks } from "../adapters/idb-marks.ts";
+import { newId } from "../adapters/new-id.ts";
+import type { AskHerd } from "../worker/herd-answers.ts";
+import { entryMaker } from "./entry-maker.ts";
+
+/** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
+export interface ToRecord {
+  readonly id: EntryId;
+  readonly fact: Fact | { readonly kind: "strike"; readonly on: string; readonly body: { readonly entry: EntryId } };
+}
+
+/** Something kept: at what local time the disk said so. */
+export interface Kept {
+  readonly time: string;
+}
+
+/**
+ * One open herd on this phone: where its answers come from, and the one way to add to its ledger.
+ *
+ * Entries are written here, on the page's own thread, so that a tap is acknowledged without waiting for any computing;
+ * the worker then reads what is new by itself. Another tab is told and reads it too, so nothing is written twice.
+ */
+export interface House {
+  readonly herd: KeptHerd;
+  readonly drafts: Drafts;
+  readonly marks: Marks;
+  readonly answers: AskHerd;
+  /** Rises whenever the answers may have changed. */
+  readonly version: number;
+  /** Called when `version` rose. Gives back how to stop listening. */
+  readonly onChange: (listen: () => void) => () => void;
+  /** Keeps facts, and ends the draft they came from in the same breath. */
+  record(
+    facts: readonly ToRecord[],
+    options?: { readonly draft?: string; readonly who?: string },
+  ): Promise<Result<Kept, StoreFailure>>;
+  newId(): EntryId;
+  /** Is Pollard open in another tab with the same herd? */
+  readonly otherTab: boolean;
+  /** Reads what other hands have added: another tab, or the hub. */
+  refresh(): Promise<void>;
+  /** Exchanges with the hub that served this page, unless another tab is doing so. */
+  exchange(): Promise<"done" | "away" | "later" | "not-kept">;
+  erase(device: Device): Promise<Result<void, StoreFailure>>;
+  close(): Promise<void>;
+}
+
+/** What tabs say to one another. */
+type TabWord = "here" | "here-too" | "added" | "leaving";
+
+/** Opens one herd. Who holds the phone is asked at each entry, since it may change hands. */
+export async function openHouse(
+  herd: KeptHerd,
+  device: Device,
+  answers: AskHerd,
+): Promise<Result<House, StoreFailure>> {
+  const db = herdDatabase(herd.id);
+  const entries = idbEntries(db);
+  const opened = await answers.open(herd.id);
+  if (!opened.ok) return err(opened.error);
+  const maker = entryMaker({ herd: herd.id, device: device.id, after: opened.value.latest });
+  const listeners = new Set<() => void>();
+  const channel = new BroadcastChannel(`pollard-herd-${herd.id}`);
+  let version = 1;
+  let otherTab = false;
+
+  const changed = (): void => {
+    version++;
+    for (const listen of listeners) listen();
+  };
+  const refresh = async (): Promise<void> => {
+    const caughtUp = await answers.catchUp();
+    if (caughtUp.ok) maker.sawStamp(caughtUp.value.latest);
+    changed();
+  };
+  channel.addEventListener("message", (event: MessageEvent<TabWord>) => {
+    if (event.data === "here") channel.postMessage("here-too" satisfies TabWord);
+    if (event.data === "added") void refresh();
+    else {
+      otherTab = event.data !== "leaving";
+      changed();
+    }
+  });
+  channel.postMessage("here" satisfies TabWord);
+
+  return ok({
+    herd,
+    drafts: idbDrafts(db),
+    marks: idbMarks(db),
+    answers,
+    get version() {
+      return version;
+    },
+    get otherTab() {
+      return otherTab;
+    },
+    onChange(listen) {
+      listeners.add(listen);
+      return () => listeners.delete(listen);
+    },
+    newId,
+    async record(facts, options = {}) {
+      const made = facts.map(({ id, fact }) => maker.make(id, fact, options.who ?? device.who() ?? NOBODY));
+      const kept = options.draft === undefined ? await entries.append(made) : await entries.finish(made, options.draft);
+      if (!kept.ok) return kept;
+      const time = timeOfDay();
+      channel.postMessage("added" satisfies TabWord);
+      await refresh();
+      return ok({ time });
+    },
+    refresh: async () => {
+      await refresh();
+      channel.postMessage("added" satisfies TabWord);
+    },
+    async exchange() {
+      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI));
+      if (outcome === undefined) return "done";
+      if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
+      const name = outcome.received > 0 ? await answers.herdName() : undefined;
+      if (name !== undefined && name !== herd.name) await device.keepHerd({ ...herd, name });
+      changed();
+      return outcome.state;
+    },
+    async erase(phone) {
+      await answers.shut();
+      await db.close();
+      const gone = await eraseHerdDatabase(herd.id);
+      if (gone.ok) await phone.forgetHerd(herd.id);
+      return gone;
+    },
+    async close() {
+      channel.postMessage("leaving" satisfies TabWord);
+      channel.close();
+      listeners.clear();
+      await answers.shut();
+      await db.close();
+    },
+  });
+}
+
+/** Stands in an entry that was made before anybody said who holds the phone. */
+const NOBODY = "?";
+
+/** Does the work unless another tab is at it, in which case there is no answer. */
+async function alone<T>(name: string, work: () => Promise<T>): Promise<T | undefined> {
+  if (!("locks" in navigator)) return work();
+  return navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock === null ? undefined : work()));
+}
+
+/** The herd that was open last, if it is still kept here. */
+export async function lastHerd(device: Device): Promise<KeptHerd | undefined> {
+  const [herds, current] = [await device.herds(), await device.current()];
+  return herds.find((herd) => herd.id === current);
+}

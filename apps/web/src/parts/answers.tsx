@@ -1,0 +1,100 @@
+import type { ReactNode } from "react";
+import { TickIcon } from "../drawings/icons.tsx";
+
+/** One answer that can be given. */
+export interface Choice<T extends string> {
+  readonly value: T;
+  readonly label: string;
+  readonly hint?: string | undefined;
+  readonly drawing?: ReactNode;
+  /** `faint`: an answer that is no observation, such as "not sure". */
+  readonly weight?: "faint";
+}
+
+interface Asking<T extends string> {
+  readonly name: string;
+  readonly legend: ReactNode;
+  /** Keeps the question for readers who listen, where the page already shows it. */
+  readonly legendShown?: "unseen";
+  readonly choices: readonly Choice<T>[];
+  readonly shape?: "column" | "tiles" | "small" | "three" | "four";
+}
+
+/** One question with its answers side by side; native radio buttons, so that keys and screen readers know what to do. */
+export function Answers<T extends string>(
+  props: Asking<T> & { readonly value: T | undefined; readonly onAnswer: (value: T) => void },
+) {
+  return (
+    <fieldset className="asks">
+      <legend className={props.legendShown}>{props.legend}</legend>
+      <div className={gridOf(props.shape)}>
+        {props.choices.map((choice) => (
+          <label key={choice.value} className={classOf(props.shape, choice)}>
+            <input
+              type="radio"
+              name={props.name}
+              value={choice.value}
+              checked={props.value === choice.value}
+              onChange={() => props.onAnswer(choice.value)}
+            />
+            <Face choice={choice} />
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+/** The same where several answers may hold at once. */
+export function ManyAnswers<T extends string>(
+  props: Asking<T> & { readonly values: readonly T[]; readonly onAnswers: (values: readonly T[]) => void },
+) {
+  const toggled = (value: T): readonly T[] =>
+    props.values.includes(value) ? props.values.filter((other) => other !== value) : [...props.values, value];
+  return (
+    <fieldset className="asks">
+      <legend className={props.legendShown}>{props.legend}</legend>
+      <div className={gridOf(props.shape)}>
+        {props.choices.map((choice) => (
+          <label key={choice.value} className={classOf(props.shape, choice)}>
+            <input
+              type="checkbox"
+              name={props.name}
+              checked={props.values.includes(choice.value)}
+              onChange={() => props.onAnswers(toggled(choice.value))}
+            />
+            <Face choice={choice} />
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+function Face<T extends string>({ choice }: { readonly choice: Choice<T> }) {
+  return (
+    <>
+      {choice.drawing}
+      <span>
+        {choice.label}
+        {choice.hint !== undefined && <span className="quiet"> {choice.hint}</span>}
+      </span>
+      <span className="tick" aria-hidden="true">
+        <TickIcon />
+      </span>
+    </>
+  );
+}
+
+const gridOf = (shape: Asking<string>["shape"]): string =>
+  `answers${shape === "column" ? " column" : shape === "three" ? " three" : shape === "four" ? " four" : ""}`;
+
+const classOf = (shape: Asking<string>["shape"], choice: Choice<string>): string =>
+  [
+    "answer",
+    shape === "tiles" ? "tall" : "",
+    shape === "small" || shape === "three" || shape === "four" ? "small" : "",
+    choice.weight ?? "",
+  ]
+    .filter(Boolean)
+    .join(" ");

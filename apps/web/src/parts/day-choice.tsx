@@ -1,0 +1,92 @@
+import { addDays, type Day } from "@pollard/base";
+import { useId, useState } from "react";
+import { useScreens, words } from "../house/use-house.tsx";
+import { Answers } from "./answers.tsx";
+import { dayFromParts, partsOf } from "./day-parts.ts";
+import { Told } from "./told.tsx";
+
+/** A day of the past, nearest first: today, yesterday, the day before, or typed. */
+export function DayChoice(props: {
+  readonly legend: string;
+  readonly today: Day;
+  readonly value: Day | undefined;
+  readonly onDay: (day: Day) => void;
+  /** Days to come may be chosen as well (a vet day, the end of a pen period). */
+  readonly ahead?: "ahead";
+}) {
+  const s = useScreens();
+  const near: readonly Day[] = [
+    props.today,
+    addDays(props.today, props.ahead ? 1 : -1),
+    addDays(props.today, props.ahead ? 2 : -2),
+  ];
+  const isNear = props.value !== undefined && near.includes(props.value);
+  const [typing, setTyping] = useState(!isNear && props.value !== undefined);
+  return (
+    <div className="stack tight">
+      <Answers
+        name={`day-${useId()}`}
+        legend={props.legend}
+        shape="small"
+        value={typing ? "other" : props.value}
+        choices={[
+          ...near.map((day) => ({ value: day as string, label: capital(words.day(day, props.today)) })),
+          { value: "other", label: s.day.other },
+        ]}
+        onAnswer={(answer) => {
+          setTyping(answer === "other");
+          if (answer !== "other") props.onDay(answer as Day);
+        }}
+      />
+      {typing && <TypedDay {...props} />}
+    </div>
+  );
+}
+
+/** A day in three fields, month by name or number; nothing jumps by itself. */
+function TypedDay({
+  value,
+  today,
+  onDay,
+  ahead,
+}: {
+  readonly value: Day | undefined;
+  readonly today: Day;
+  readonly onDay: (day: Day) => void;
+  readonly ahead?: "ahead";
+}) {
+  const s = useScreens();
+  const [parts, setParts] = useState(() => partsOf(value ?? today));
+  const id = useId();
+  const read = dayFromParts(parts, s.day.months.split(" "));
+  const wrong = read === undefined ? s.day.notADay : !ahead && read > today ? s.day.inFuture : undefined;
+  const type = (part: Partial<typeof parts>): void => {
+    const next = { ...parts, ...part };
+    setParts(next);
+    const day = dayFromParts(next, s.day.months.split(" "));
+    if (day !== undefined && (ahead || day <= today)) onDay(day);
+  };
+  return (
+    <div className="stack tight">
+      <div className="day-fields">
+        {(["day", "month", "year"] as const).map((part) => (
+          <div className="field" key={part}>
+            <label htmlFor={`${id}-${part}`}>{s.day[part]}</label>
+            <input
+              id={`${id}-${part}`}
+              value={parts[part]}
+              inputMode={part === "month" ? "text" : "numeric"}
+              autoComplete="off"
+              aria-invalid={wrong !== undefined}
+              aria-describedby={wrong === undefined ? undefined : `${id}-wrong`}
+              onChange={(event) => type({ [part]: event.target.value })}
+            />
+          </div>
+        ))}
+      </div>
+      {wrong !== undefined && <Told id={`${id}-wrong`}>{wrong}</Told>}
+    </div>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

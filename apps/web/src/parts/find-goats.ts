@@ -1,0 +1,41 @@
+import type { AnimalLine } from "@pollard/advice";
+
+/**
+ * The goats that fit what was typed. Digits may stand anywhere in the tag, spaces and dashes in tags do not count, and a
+ * tag that ends in them comes first; a name fits by the beginning of any of its words.
+ *
+ * Shape: the living herd before those that are gone; otherwise in the given order.
+ */
+export function findGoats(
+  goats: readonly AnimalLine[],
+  way: "tag" | "name" | "any",
+  typed: string,
+): readonly AnimalLine[] {
+  const wanted = bare(typed);
+  if (wanted === "") return goats;
+  const rank = (goat: AnimalLine): number => {
+    const tag = way === "name" ? -1 : tagRank(bare(goat.ref.tag ?? ""), wanted);
+    const name = way === "tag" ? -1 : nameRank(goat.ref.name ?? "", typed.trim().toLowerCase());
+    const best = Math.max(tag, name);
+    return best < 0 ? -1 : best + (goat.gone ? 0 : 10);
+  };
+  return goats
+    .map((goat) => ({ goat, rank: rank(goat) }))
+    .filter((each) => each.rank >= 0)
+    .toSorted((a, b) => b.rank - a.rank)
+    .map((each) => each.goat);
+}
+
+const bare = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+
+function tagRank(tag: string, wanted: string): number {
+  if (tag === wanted) return 3;
+  if (tag.endsWith(wanted)) return 2;
+  return tag.includes(wanted) ? 1 : -1;
+}
+
+function nameRank(name: string, wanted: string): number {
+  const lower = name.toLowerCase();
+  if (lower.startsWith(wanted)) return 2;
+  return lower.split(/\s+/).some((word) => word.startsWith(wanted)) ? 1 : -1;
+}

@@ -1,0 +1,109 @@
+import { type ReactNode, useEffect, useRef } from "react";
+import { Link, useLocation } from "wouter";
+import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawings/icons.tsx";
+import { useGround, useScreens } from "../house/use-house.tsx";
+import { stepsBehind } from "./address.ts";
+
+export type Place = "today" | "animals" | "plan" | "safe";
+
+/**
+ * The frame around every screen: a slate at the head with Back and whose hand it is, the page, and the four places.
+ *
+ * `dock` is what the thumb needs. On a phone it takes the place of the four places while something is being entered
+ * (`capture`), with Safe still one tap away at the head.
+ */
+export function Frame(props: {
+  readonly title: ReactNode;
+  /** What the browser's tab says. */
+  readonly heading: string;
+  readonly place?: Place;
+  readonly back?: string;
+  readonly dock?: ReactNode;
+  readonly capture?: "capture";
+  readonly children: ReactNode;
+}) {
+  const s = useScreens();
+  const page = useRef<HTMLElement>(null);
+  const [location, go] = useLocation();
+  useEffect(() => {
+    document.title = `${props.heading} – ${s.frame.app}`;
+  }, [props.heading, s]);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+    page.current?.focus({ preventScroll: true });
+  }, [location]);
+  const goBack = (): void => {
+    if (stepsBehind() > 0) window.history.back();
+    else go(props.back ?? "/");
+  };
+  return (
+    <div className="frame" data-capture={props.capture}>
+      <header className="board">
+        {props.back === undefined ? (
+          <span className="board-key" aria-hidden="true" />
+        ) : (
+          <button type="button" className="board-key" onClick={goBack} aria-label={s.frame.back}>
+            <BackIcon />
+          </button>
+        )}
+        <div className="board-title">{props.title}</div>
+        {props.capture && (
+          <Link href="/safe" className="board-key phone-only" aria-label={s.frame.safe}>
+            <SafeIcon />
+          </Link>
+        )}
+        <Holder />
+      </header>
+      <main className="page stack" ref={page} tabIndex={-1}>
+        {props.children}
+      </main>
+      {props.dock && <div className="dock">{props.dock}</div>}
+      <nav className="foot" aria-label={s.frame.places}>
+        <Places here={props.place} />
+      </nav>
+    </div>
+  );
+}
+
+function Holder() {
+  const s = useScreens();
+  const { who } = useGround();
+  return (
+    <Link
+      href="/holder"
+      className="board-key outlined"
+      aria-label={who === undefined ? s.frame.nobody : s.frame.holder(who)}
+    >
+      {who === undefined ? "?" : initials(who)}
+    </Link>
+  );
+}
+
+/** One or two letters that stand for a name on a small key. */
+export const initials = (name: string): string =>
+  name
+    .trim()
+    .split(/\s+/)
+    .slice(0, 2)
+    .map((part) => Array.from(part)[0]?.toUpperCase() ?? "")
+    .join("");
+
+function Places({ here }: { readonly here: Place | undefined }) {
+  const s = useScreens();
+  const places = [
+    { place: "today", href: "/", icon: <TodayIcon />, word: s.frame.today },
+    { place: "animals", href: "/animals", icon: <AnimalsIcon />, word: s.frame.animals },
+    { place: "plan", href: "/plan", icon: <PlanIcon />, word: s.frame.plan },
+    { place: "safe", href: "/safe", icon: <SafeIcon />, word: s.frame.safe },
+  ] as const;
+  return (
+    <div className="places">
+      {places.map(({ place, href, icon, word }) => (
+        <Link key={place} href={href} aria-current={here === place ? "page" : undefined}>
+          {icon}
+          {word}
+        </Link>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,49 @@
+import type { StoreFailure } from "@pollard/records";
+import { TickIcon } from "../drawings/icons.tsx";
+import { StatusMark } from "../drawings/marks.tsx";
+import { useScreens } from "../house/use-house.tsx";
+import { Told } from "./told.tsx";
+
+/** How far the last answer has got. `kept` only after the disk said so. */
+export type Saving =
+  | { readonly state: "nothing" }
+  | { readonly state: "saving" }
+  | { readonly state: "kept"; readonly time: string }
+  | { readonly state: "failed"; readonly why: StoreFailure["code"]; readonly retry: () => void };
+
+/** The one line that says whether the last answer is safe. A failure stays, with what to do about it. */
+export function SavedLine({ saving, last }: { readonly saving: Saving; readonly last?: string | undefined }) {
+  const s = useScreens();
+  if (saving.state === "failed")
+    return (
+      <div className="stack tight" role="alert">
+        <p className="saved alarm">
+          <StatusMark status="now" />
+          {saving.why === "full" ? s.frame.notSavedFull : s.frame.notSavedUnavailable}
+        </p>
+        <div className="two">
+          <button type="button" className="press" onClick={saving.retry}>
+            {s.frame.retry}
+          </button>
+          <a className="press" href="#/safe">
+            {s.frame.exportNow}
+          </a>
+        </div>
+      </div>
+    );
+  const said =
+    saving.state === "kept"
+      ? s.frame.saved(saving.time)
+      : saving.state === "saving"
+        ? s.frame.saving
+        : s.frame.nothingYet;
+  return (
+    <Told className="saved">
+      {saving.state === "kept" && <TickIcon />}
+      <span>
+        {said}
+        {last !== undefined && saving.state === "kept" && <span className="quiet">. {last}</span>}
+      </span>
+    </Told>
+  );
+}

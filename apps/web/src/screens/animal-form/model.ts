@@ -1,0 +1,47 @@
+import { type Day, parseDay } from "@pollard/base";
+import { type AnimalId, animalId } from "@pollard/genetics";
+import type { Fact, GrownHead, Sex } from "@pollard/records";
+
+/** A goat as far as it is described. */
+export interface AnimalDraft {
+  readonly animal: AnimalId;
+  readonly name: string;
+  readonly tag: string;
+  readonly sex?: Sex;
+  readonly born?: Day;
+  readonly breed: string;
+  readonly dam?: string;
+  readonly sire?: string;
+  readonly head?: GrownHead | "kid";
+}
+
+export const firstAnimal = (animal: AnimalId): AnimalDraft => ({ animal, name: "", tag: "", breed: "" });
+
+/** Answers stored by this or an earlier version of the app; `undefined` if they are something else. */
+export function readAnimal(stored: unknown): AnimalDraft | undefined {
+  const draft = stored as Partial<AnimalDraft> | undefined;
+  return typeof draft?.animal === "string" && typeof draft.name === "string" ? (draft as AnimalDraft) : undefined;
+}
+
+/**
+ * The fact, once the goat can be told from others: a name or a tag, and what it is taken for.
+ */
+export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
+  const [name, tag, breed] = [draft.name.trim(), draft.tag.trim(), draft.breed.trim()];
+  if ((name === "" && tag === "") || draft.sex === undefined) return undefined;
+  return {
+    kind: "animal",
+    on: today,
+    body: {
+      animal: draft.animal,
+      sex: draft.sex,
+      ...(name === "" ? {} : { name }),
+      ...(tag === "" ? {} : { tag }),
+      ...(breed === "" ? {} : { breed }),
+      ...(draft.born === undefined || parseDay(draft.born) === undefined ? {} : { born: draft.born }),
+      ...(draft.dam === undefined ? {} : { dam: animalId(draft.dam) }),
+      ...(draft.sire === undefined ? {} : { sire: animalId(draft.sire) }),
+      ...(draft.head === undefined || draft.head === "kid" ? {} : { head: draft.head }),
+    },
+  };
+}

@@ -1,0 +1,120 @@
+import { animalId } from "@pollard/genetics";
+import { GROWN_HEADS, SEXES } from "@pollard/records";
+import { useState } from "react";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { useDraft } from "../../parts/use-draft.ts";
+import { animalFact, firstAnimal, readAnimal } from "./model.ts";
+
+/** A goat that came to the herd otherwise than by a kidding here: bought, or there before the book began. */
+export function AnimalFormScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const goats = useAsked((answers) => answers.goats(today), [today]).value ?? [];
+  const draft = useDraft("animal", "new", () => firstAnimal(animalId(house.newId())), readAnimal);
+  const [storing, setStoring] = useState<Saving>({ state: "nothing" });
+  const [missing, setMissing] = useState(false);
+  const { answers } = draft;
+  if (answers === undefined) return null;
+  const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "form");
+  const fact = animalFact(answers, today);
+  const store = async (): Promise<void> => {
+    if (fact === undefined) {
+      setMissing(true);
+      return;
+    }
+    if (storing.state === "saving") return;
+    setStoring({ state: "saving" });
+    await draft.settled();
+    const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key });
+    if (kept.ok) goTo(`/animal/${answers.animal}`, { replace: true });
+    else setStoring({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  const dams = goats.filter((goat) => goat.ref.sex === "doe");
+  const sires = goats.filter((goat) => goat.ref.sex === "buck" || goat.ref.sex === "wether");
+  return (
+    <Frame
+      heading={s.animalForm.title}
+      title={s.animalForm.title}
+      back="/animals"
+      capture="capture"
+      dock={
+        <>
+          {missing && fact === undefined ? (
+            <p role="alert" className="saved alarm">
+              {s.animalForm.needs}
+            </p>
+          ) : (
+            <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
+          )}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.animalForm.store}
+          </button>
+        </>
+      }
+    >
+      <h1>{s.animalForm.title}</h1>
+      <TextField label={s.animalForm.name} value={answers.name} onText={(name) => say({ name })} />
+      <TextField
+        label={s.animalForm.tag}
+        hint={s.animalForm.tagHint}
+        value={answers.tag}
+        onText={(tag) => say({ tag })}
+      />
+      <Answers
+        name="sex"
+        legend={s.animalForm.sex}
+        value={answers.sex}
+        onAnswer={(sex) => say({ sex })}
+        choices={SEXES.map((sex) => ({
+          value: sex,
+          label: s.animals.sex[sex],
+          drawing: <SexMark sex={sex} />,
+          ...(sex === "unsure" ? { weight: "faint" as const } : {}),
+        }))}
+      />
+      <Answers
+        name="head"
+        legend={`${s.animalForm.head} ${s.frame.optional}`}
+        value={answers.head}
+        onAnswer={(head) => say({ head })}
+        choices={[
+          ...GROWN_HEADS.map((head) => ({ value: head, label: s.animalForm.heads[head] })),
+          { value: "kid" as const, label: s.animalForm.headSkip },
+        ]}
+      />
+      <p className="quiet">{s.animalForm.headHint}</p>
+      <DayChoice
+        legend={`${s.animalForm.born} ${s.frame.optional}`}
+        today={today}
+        value={answers.born}
+        onDay={(born) => say({ born })}
+      />
+      <TextField label={s.animalForm.breed} value={answers.breed} onText={(breed) => say({ breed })} />
+      {dams.length > 0 && (
+        <GoatChoice
+          legend={`${s.animalForm.dam} ${s.frame.optional}`}
+          goats={dams}
+          values={answers.dam === undefined ? [] : [answers.dam]}
+          onValues={([dam]) => say(dam === undefined ? {} : { dam })}
+        />
+      )}
+      {sires.length > 0 && (
+        <GoatChoice
+          legend={`${s.animalForm.sire} ${s.frame.optional}`}
+          goats={sires}
+          values={answers.sire === undefined ? [] : [answers.sire]}
+          onValues={([sire]) => say(sire === undefined ? {} : { sire })}
+        />
+      )}
+    </Frame>
+  );
+}

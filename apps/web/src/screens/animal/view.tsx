@@ -1,0 +1,289 @@
+import { animalId } from "@pollard/genetics";
+import type { AnimalModel } from "@pollard/advice";
+import type { HistoryLine } from "@pollard/records";
+import { useState } from "react";
+import { Link } from "wouter";
+import { SexMark, StatusMark } from "../../drawings/marks.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { ageSaid, canEnter, kindSaid, undoOf } from "./model.ts";
+import { Told } from "../../parts/told.tsx";
+
+/** One goat: what is known, how surely, why; what to do; and everything ever entered, each line with its undo. */
+export function AnimalScreen({ id }: { readonly id: string }) {
+  const s = useScreens();
+  const today = useToday();
+  const asked = useAsked((answers) => answers.animal(animalId(id), today), [id, today]);
+  const page = asked.value;
+  if (page === undefined)
+    return (
+      <Frame heading={s.animals.title} title={s.animals.title} back="/animals" place="animals">
+        <Told>{asked.working ? s.frame.working : s.frame.noSuchAnimal}</Told>
+      </Frame>
+    );
+  const { model, history } = page;
+  const name = words.label(model.ref);
+  return (
+    <Frame heading={name} title={<Title model={model} />} back="/animals" place="animals">
+      <div className="wide-two">
+        <div className="stack">
+          <h1 className="with-mark">
+            <SexMark sex={model.ref.sex} label={s.animals.sex[model.ref.sex]} />
+            <span>{name}</span>
+          </h1>
+          <Head model={model} />
+          <Doing model={model} />
+          <Known model={model} />
+        </div>
+        <div className="stack">
+          <Carries model={model} />
+          {model.kids.length > 0 && (
+            <section className="part">
+              <h2>{s.animal.kids}</h2>
+              <Lines>
+                {model.kids.map((kid) => (
+                  <GoatLine key={kid.id} of={kid} href={`/animal/${kid.id}`} />
+                ))}
+              </Lines>
+            </section>
+          )}
+          <History lines={history} />
+        </div>
+      </div>
+    </Frame>
+  );
+}
+
+function Title({ model }: { readonly model: AnimalModel }) {
+  return (
+    <>
+      {words.label(model.ref)}{" "}
+      {model.ref.tag !== undefined && model.ref.name !== undefined && <span className="tag">{model.ref.tag}</span>}
+    </>
+  );
+}
+
+/** The head of a kid whose days still count: what to do, or the way to its answer. */
+function Head({ model }: { readonly model: AnimalModel }) {
+  const s = useScreens();
+  const today = useToday();
+  const { kid } = model;
+  if (kid === undefined) return null;
+  const said = words.advice(kid.advice, today);
+  const urgent = kid.advice.kind === "ring-vet";
+  const quiet = kid.advice.kind === "done";
+  return (
+    <section className={urgent ? "card now" : "card"} aria-label={s.animal.head}>
+      <p className="quiet">
+        {s.animal.head}, {s.animal.ageDays(kid.ages.ageDays)}
+        {kid.ages.early !== undefined && kid.ages.early > 0 && `, ${s.animal.early(kid.ages.early)}`}
+      </p>
+      <p className="say with-mark">
+        <StatusMark status={urgent ? "now" : quiet ? "done" : kid.advice.kind === "read-head" ? "soon" : "planned"} />
+        <span>{said.title}</span>
+      </p>
+      {said.when !== undefined && <p>{capital(said.when)}</p>}
+      <p>{said.why}</p>
+      {!quiet && (
+        <div className="two">
+          {kid.belief !== undefined && (
+            <Link href={`/answer/${model.ref.id}`} className="press main snug">
+              {s.animal.seeAnswer}
+            </Link>
+          )}
+          <Link href={`/reading/${model.ref.id}`} className={kid.belief === undefined ? "press main" : "press"}>
+            {kid.belief === undefined ? s.animal.readHead : s.animal.readAgain}
+          </Link>
+        </div>
+      )}
+      {kid.intersexWatch && (
+        <p className="lead">
+          <b>{s.animal.intersexWatch}</b> {s.animal.intersexWatchDo}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Doing({ model }: { readonly model: AnimalModel }) {
+  const s = useScreens();
+  const gone = model.animal.departure !== undefined;
+  const enter = canEnter(model.ref.sex, gone);
+  if (gone) return null;
+  return (
+    <div className="two">
+      {enter.includes("kidding") && (
+        <Link href={`/kidding/${model.ref.id}`} className="press">
+          {s.animal.kidding}
+        </Link>
+      )}
+      {enter.includes("mating") && (
+        <Link href={`/service/${model.ref.id}`} className="press">
+          {s.animal.mating}
+        </Link>
+      )}
+      <Link href={`/outcome/${model.ref.id}`} className="press">
+        {s.animal.seeGrowth}
+      </Link>
+      <Link href={`/fact/${model.ref.id}`} className="press">
+        {s.animal.other}
+      </Link>
+    </div>
+  );
+}
+
+function Known({ model }: { readonly model: AnimalModel }) {
+  const s = useScreens();
+  const today = useToday();
+  const { animal, sires } = model;
+  const weight = animal.weights.at(-1);
+  return (
+    <section className="part">
+      <h2>{s.animal.known}</h2>
+      <dl className="facts">
+        <dt>{s.animal.tag}</dt>
+        <dd className="tag">{animal.tag ?? s.frame.none}</dd>
+        <dt>{s.animal.sex}</dt>
+        <dd>{s.animals.sex[animal.sex]}</dd>
+        <dt>{s.animal.born}</dt>
+        <dd>
+          {animal.born === undefined
+            ? s.animal.unknown
+            : `${capital(words.day(animal.born, today))}, ${ageSaid(s, animal.born, today)}`}
+        </dd>
+        {animal.breed !== undefined && (
+          <>
+            <dt>{s.animal.breed}</dt>
+            <dd>{animal.breed}</dd>
+          </>
+        )}
+        {animal.mark !== undefined && (
+          <>
+            <dt>{s.animal.mark}</dt>
+            <dd>{animal.mark}</dd>
+          </>
+        )}
+        <dt>{s.animal.dam}</dt>
+        <dd>
+          {model.dam === undefined ? s.animal.unknown : <GoatLink id={model.dam.id} name={words.label(model.dam)} />}
+        </dd>
+        <dt>{sires.length > 1 ? s.animal.sireOneOf : s.animal.sire}</dt>
+        <dd>
+          {sires.length === 0
+            ? s.animal.unknown
+            : sires.map(({ sire }, at) =>
+                sire === undefined ? (
+                  <span key="unknown">{s.animal.unknown}</span>
+                ) : (
+                  <span key={sire.id}>
+                    {at > 0 && s.plan.orJoin}
+                    <GoatLink id={sire.id} name={words.label(sire)} />
+                  </span>
+                ),
+              )}
+        </dd>
+        {animal.head !== undefined && (
+          <>
+            <dt>{s.animal.grownHead}</dt>
+            <dd>{s.animalForm.heads[animal.head.head]}</dd>
+          </>
+        )}
+        {weight !== undefined && (
+          <>
+            <dt>{s.animal.weight}</dt>
+            <dd>{s.vetList.weighed(String(weight.kg), words.day(weight.on, today))}</dd>
+          </>
+        )}
+        {animal.departure !== undefined && (
+          <>
+            <dt>{s.animal.left}</dt>
+            <dd>
+              {s.fact.whys[animal.departure.why]}, {words.day(animal.departure.on, today)}
+            </dd>
+          </>
+        )}
+      </dl>
+    </section>
+  );
+}
+
+const GoatLink = ({ id, name }: { readonly id: string; readonly name: string }) => (
+  <Link href={`/animal/${id}`} className="cell-link">
+    {name}
+  </Link>
+);
+
+function Carries({ model }: { readonly model: AnimalModel }) {
+  const s = useScreens();
+  const { genotype } = model;
+  return (
+    <section className="part">
+      <h2>{s.animal.carries}</h2>
+      <p className={genotype.surety === "proven" || genotype.surety === "near-sure" ? "say" : "say doubt"}>
+        {words.genotype(genotype)}
+      </p>
+      <p>
+        {s.animal.basedOnKids(genotype.kidsKnown, genotype.kidsHorned)} {s.animal.basedOnTests(genotype.tests)}
+      </p>
+    </section>
+  );
+}
+
+/** Everything entered about the goat, newest first; "entered by mistake" strikes a line, and it can be brought back. */
+function History({ lines }: { readonly lines: readonly HistoryLine[] }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const turn = async (line: HistoryLine): Promise<void> => {
+    const entry = undoOf(line) === "bring-back" ? line.undoneBy : line.entry;
+    if (entry === undefined) return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: house.newId(), fact: { kind: "strike", on: today, body: { entry } } }]);
+    setSaving(
+      kept.ok
+        ? { state: "kept", time: kept.value.time }
+        : { state: "failed", why: kept.error.code, retry: () => void turn(line) },
+    );
+  };
+  return (
+    <section className="part">
+      <h2>{s.animal.history}</h2>
+      {saving.state !== "nothing" && <SavedLine saving={saving} />}
+      <ul className="rows">
+        {lines.map((line) => (
+          <li key={line.entry} className={line.state === "stands" ? "history-line" : "history-line struck"}>
+            <span>
+              <b>{kindSaid(s, line.kind)}</b>
+              <br />
+              <span className="quiet">
+                {words.day(line.on, today)}
+                {line.time !== undefined && ` ${line.time}`} {s.animal.by(line.by)}
+              </span>
+              {line.state !== "stands" && (
+                <>
+                  <br />
+                  <b>{line.state === "struck" ? s.animal.struck : s.animal.replaced}</b>
+                </>
+              )}
+            </span>
+            {undoOf(line) !== "none" && (
+              <button
+                type="button"
+                className="press snug"
+                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)}, ${words.day(line.on, today)}`}
+                onClick={() => void turn(line)}
+              >
+                {undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,146 @@
+import type { AnimalLine } from "@pollard/advice";
+import { useState } from "react";
+import { Link } from "wouter";
+import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Answers } from "../../parts/answers.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { GoatFinder } from "../../parts/goat-choice.tsx";
+import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { StatusChip } from "../../parts/status-chip.tsx";
+import { type Filter, FILTERS, shownGoats } from "./model.ts";
+import { Told } from "../../parts/told.tsx";
+
+/** The herd, as a list on the phone and a table at the desk. */
+export function AnimalsScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const [filter, setFilter] = useState<Filter>("all");
+  const asked = useAsked((answers) => answers.goats(today), [today]);
+  const goats = asked.value === undefined ? undefined : shownGoats(asked.value, filter, today);
+  return (
+    <Frame
+      heading={s.animals.title}
+      title={s.animals.title}
+      place="animals"
+      dock={
+        <div className="two">
+          <Link href="/add" className="press">
+            <PlusIcon />
+            {s.animals.add}
+          </Link>
+          <Link href="/find" className="press main">
+            <SearchIcon />
+            {s.find.find}
+          </Link>
+        </div>
+      }
+    >
+      <h1>{goats === undefined ? s.animals.title : s.animals.count(goats.length)}</h1>
+      <Answers
+        name="filter"
+        legend={s.animals.show}
+        legendShown="unseen"
+        shape="three"
+        value={filter}
+        onAnswer={setFilter}
+        choices={FILTERS.map((each) => ({ value: each, label: s.animals.filters[each] }))}
+      />
+      {goats === undefined && <Told>{s.frame.working}</Told>}
+      {goats?.length === 0 && (
+        <p className="card say">{asked.value?.length === 0 ? s.animals.empty : s.animals.emptyFilter}</p>
+      )}
+      {goats !== undefined && goats.length > 0 && (
+        <>
+          <div className="phone-only">
+            <Lines>
+              {goats.map((goat) => (
+                <GoatLine key={goat.ref.id} of={goat.ref} href={`/animal/${goat.ref.id}`}>
+                  <HeadSaid goat={goat} /> <ToDo goat={goat} />
+                </GoatLine>
+              ))}
+            </Lines>
+          </div>
+          <GoatTable goats={goats} />
+        </>
+      )}
+    </Frame>
+  );
+}
+
+function HeadSaid({ goat }: { readonly goat: AnimalLine }) {
+  const s = useScreens();
+  return <span className="quiet">{s.animals.heads[goat.head]}</span>;
+}
+
+function ToDo({ goat }: { readonly goat: AnimalLine }) {
+  if (goat.urgency === undefined) return null;
+  return (
+    <StatusChip
+      status={goat.urgency}
+      word={words.urgency(goat.urgency, goat.urgency === "now" ? 0 : 1).replace(/^1 day left$/, "Soon")}
+    />
+  );
+}
+
+function GoatTable({ goats }: { readonly goats: readonly AnimalLine[] }) {
+  const s = useScreens();
+  const today = useToday();
+  return (
+    <table className="table desk-only">
+      <thead>
+        <tr>
+          {(["name", "tag", "sex", "born", "head", "status"] as const).map((column) => (
+            <th key={column} scope="col">
+              {s.animals.columns[column]}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {goats.map((goat) => (
+          <tr key={goat.ref.id}>
+            <th scope="row">
+              <Link href={`/animal/${goat.ref.id}`} className="cell-link">
+                {words.label(goat.ref)}
+              </Link>
+            </th>
+            <td className="tag">{goat.ref.tag}</td>
+            <td>
+              <span className="with-mark">
+                <SexMark sex={goat.ref.sex} />
+                {s.animals.sex[goat.ref.sex]}
+              </span>
+            </td>
+            <td>{goat.born === undefined ? s.animal.unknown : words.day(goat.born, today)}</td>
+            <td>
+              <HeadSaid goat={goat} />
+            </td>
+            <td>
+              <ToDo goat={goat} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Finding one goat by the digits of its tag, or by its name. */
+export function FindScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const goats = useAsked((answers) => answers.goats(today), [today]).value ?? [];
+  const recent = useAsked((answers) => answers.recent(RECENT), []).value ?? [];
+  const lines = recent.flatMap((id) => goats.filter((goat) => goat.ref.id === id));
+  return (
+    <Frame heading={s.find.find} title={s.find.find} back="/animals" place="animals">
+      <h1 className="unseen">{s.find.find}</h1>
+      <GoatFinder goats={goats} recent={lines} hrefOf={(goat) => `/animal/${goat.ref.id}`} />
+    </Frame>
+  );
+}
+
+/** How many goats used last are offered. Source: FACE R10. */
+const RECENT = 6;

@@ -1,0 +1,128 @@
+import { animalId } from "@pollard/genetics";
+import { useState } from "react";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
+
+/** Weight, note, laboratory result, or leaving the herd: the rarer things that are entered about a goat. */
+export function FactScreen({ id }: { readonly id: string }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
+  const [entry] = useState(() => house.newId());
+  const [answers, setAnswers] = useState<FactAnswers>(() => firstFact(today));
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [missing, setMissing] = useState(false);
+  if (ref === undefined) return null;
+  const say = (answer: Partial<FactAnswers>): void => setAnswers({ ...answers, ...answer });
+  const fact = otherFact(answers, animalId(id));
+  const store = async (): Promise<void> => {
+    if (fact === undefined) {
+      setMissing(true);
+      return;
+    }
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: entry, fact }]);
+    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
+    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  const name = words.label(ref);
+  return (
+    <Frame
+      heading={`${s.fact.title}: ${name}`}
+      title={name}
+      back={`/animal/${id}`}
+      capture="capture"
+      dock={
+        <>
+          {missing && fact === undefined && (
+            <p role="alert" className="saved alarm">
+              {s.fact.needs}
+            </p>
+          )}
+          {saving.state !== "nothing" && <SavedLine saving={saving} />}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.fact.store}
+          </button>
+        </>
+      }
+    >
+      <h1>{s.fact.title}</h1>
+      <Answers
+        name="kind"
+        legend={s.fact.what}
+        value={answers.kind}
+        onAnswer={(kind) => say({ kind })}
+        choices={OTHER_FACTS.map((kind) => ({ value: kind, label: s.fact.kinds[kind] }))}
+      />
+      {answers.kind === "weight" && (
+        <>
+          <TextField
+            label={s.fact.weight}
+            need="needed"
+            keys="decimal"
+            value={answers.kg}
+            onText={(kg) => say({ kg })}
+          />
+          <Answers
+            name="how"
+            legend={s.fact.how}
+            value={answers.how}
+            onAnswer={(how) => say({ how })}
+            choices={(["weighed", "guessed"] as const).map((how) => ({ value: how, label: s.fact.hows[how] }))}
+          />
+        </>
+      )}
+      {answers.kind === "note" && (
+        <TextField
+          label={s.fact.note}
+          need="needed"
+          lines="many"
+          value={answers.note}
+          onText={(note) => say({ note })}
+        />
+      )}
+      {answers.kind === "dna-test" && (
+        <>
+          <Answers
+            name="genotype"
+            legend={s.fact.dna}
+            shape="column"
+            value={answers.genotype}
+            onAnswer={(genotype) => say({ genotype })}
+            choices={(["PP", "Pp", "pp"] as const).map((genotype) => ({
+              value: genotype,
+              label: s.fact.dnaAnswers[genotype],
+            }))}
+          />
+          <TextField label={s.fact.lab} value={answers.lab} onText={(lab) => say({ lab })} />
+        </>
+      )}
+      {answers.kind === "departure" && (
+        <>
+          <Answers
+            name="why"
+            legend={s.fact.why}
+            value={answers.why}
+            onAnswer={(why) => say({ why })}
+            choices={(["sold", "died", "slaughtered", "lent", "other"] as const).map((why) => ({
+              value: why,
+              label: s.fact.whys[why],
+            }))}
+          />
+          <TextField label={s.fact.to} value={answers.to} onText={(to) => say({ to })} />
+        </>
+      )}
+      {answers.kind !== undefined && (
+        <DayChoice legend={s.day.question} today={today} value={answers.on} onDay={(on) => say({ on })} />
+      )}
+    </Frame>
+  );
+}

@@ -1,0 +1,47 @@
+import { useState } from "react";
+import { useGround, useScreens } from "../../house/use-house.tsx";
+import { goTo, stepsBehind } from "../../parts/address.ts";
+import { Frame } from "../../parts/frame.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { LookChoice } from "./look-choice.tsx";
+
+/** Who holds the phone, the light, the hands: changed in one tap, kept at once. */
+export function HolderScreen() {
+  const s = useScreens();
+  const ground = useGround();
+  const [name, setName] = useState(ground.who ?? "");
+  const [wrong, setWrong] = useState<string>();
+  const keep = async (): Promise<void> => {
+    if (name.trim() === "") {
+      setWrong(s.holder.whoMissing);
+      return;
+    }
+    await ground.setWho(name.trim());
+    if (stepsBehind() > 0) window.history.back();
+    else goTo("/");
+  };
+  return (
+    <Frame
+      heading={s.holder.title}
+      title={s.holder.title}
+      back="/"
+      capture="capture"
+      dock={
+        <button type="button" className="press main" onClick={() => void keep()}>
+          {s.holder.keep}
+        </button>
+      }
+    >
+      <h1>{s.holder.title}</h1>
+      <TextField
+        label={s.holder.who}
+        hint={s.holder.whoHint}
+        need="needed"
+        value={name}
+        onText={setName}
+        wrong={wrong}
+      />
+      <LookChoice look={ground.look} onLook={ground.setLook} />
+    </Frame>
+  );
+}

@@ -1,0 +1,88 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+  addKid,
+  answerKid,
+  firstKidding,
+  type KiddingDraft,
+  kiddingFact,
+  readKidding,
+  toggleKid,
+  weightOf,
+} from "./model.ts";
+
+const dam = animalId("hazel");
+const born = day("2026-03-01");
+const start = (): KiddingDraft => firstKidding(born, "22:50", animalId("k1"));
+
+describe("a kidding in the making", () => {
+  test("[UI-5] twins take two answers each", () => {
+    let draft = answerKid(start(), 0, { sex: "doe" });
+    draft = answerKid(draft, 0, { born: "alive" });
+    draft = addKid(draft, animalId("k2"));
+    draft = answerKid(draft, 1, { sex: "buck" });
+    draft = answerKid(draft, 1, { born: "dead" });
+    expect(kiddingFact(draft, dam)).toEqual({
+      kind: "kidding",
+      on: "2026-03-01T22:50",
+      body: {
+        dam,
+        kids: [
+          { kid: "k1", sex: "doe", born: "alive" },
+          { kid: "k2", sex: "buck", born: "dead" },
+        ],
+      },
+    });
+  });
+
+  test("[UI-5] what nobody answered is never made up: sex is not sure, weight is not there", () => {
+    expect(kiddingFact(answerKid(start(), 0, { weightText: "a lot" }), dam).body).toEqual({
+      dam,
+      kids: [{ kid: "k1", sex: "unsure", born: "alive" }],
+    });
+  });
+
+  test("[UI-5] a kid taken off is not recorded, and can be put back", () => {
+    const off = toggleKid(addKid(start(), animalId("k2")), 0);
+    expect(kiddingFact(off, dam).body).toEqual({ dam, kids: [{ kid: "k2", sex: "unsure", born: "alive" }] });
+    expect(kiddingFact(toggleKid(off, 0), dam)).toEqual(kiddingFact(addKid(start(), animalId("k2")), dam));
+  });
+
+  test("[UI-5] a weight may be typed with a comma or a point", () => {
+    expect([weightOf("3,4"), weightOf("3.4"), weightOf(" 3 "), weightOf("0"), weightOf("x"), weightOf("")]).toEqual([
+      3.4,
+      3.4,
+      3,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  test("[UI-2] what is on disk comes back the same; what is no kidding is not taken for one", () => {
+    const draft = answerKid(start(), 0, { sex: "doe", mark: "white star" });
+    expect(readKidding(JSON.parse(JSON.stringify(draft)))).toEqual(draft);
+    for (const other of [undefined, null, 3, "x", {}, { on: 3 }, { on: "2026-03-01" }])
+      expect(readKidding(other)).toBe(undefined);
+  });
+
+  describe("laws", () => {
+    test("[UI-5] taking off and putting back any kid changes nothing that is recorded", () => {
+      const litters = fc.array(fc.constantFrom("doe" as const, "buck" as const, undefined), {
+        minLength: 1,
+        maxLength: 5,
+      });
+      fc.assert(
+        fc.property(litters, fc.nat(4), (sexes, pick) => {
+          let draft: KiddingDraft = { ...start(), kids: [] };
+          for (const [at, sex] of sexes.entries())
+            draft = answerKid(addKid(draft, animalId(`k${at}`)), at, sex ? { sex } : {});
+          const at = pick % sexes.length;
+          expect(kiddingFact(toggleKid(toggleKid(draft, at), at), dam)).toEqual(kiddingFact(draft, dam));
+        }),
+      );
+    });
+  });
+});

@@ -1,0 +1,266 @@
+import type { Day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { useEffect, useState } from "react";
+import { timeOfDay } from "../../adapters/clock.ts";
+import { PlusIcon } from "../../drawings/icons.tsx";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { goTo, leaveJob } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { Named } from "../../parts/lines.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { useDraft } from "../../parts/use-draft.ts";
+import { addKid, answerKid, firstKidding, type KiddingDraft, kiddingFact, readKidding, toggleKid } from "./model.ts";
+
+/** One kidding, one grouped page a newborn; every tap is on disk before the page says so. */
+export function KiddingScreen({ dam, step }: { readonly dam: string; readonly step: string | undefined }) {
+  const s = useScreens();
+  const { house } = useGround();
+  const today = useToday();
+  const asked = useAsked((answers) => answers.ref(animalId(dam)), [dam]);
+  const draft = useDraft("kidding", dam, () => firstKidding(today, timeOfDay(), animalId(house.newId())), readKidding);
+  const name = asked.value === undefined ? "" : words.label(asked.value);
+  const { answers } = draft;
+  if (answers === undefined || asked.value === undefined)
+    return (
+      <Frame heading={s.kidding.title} title={s.kidding.title} back="/" capture="capture">
+        {null}
+      </Frame>
+    );
+  if (step === undefined) return <Begin dam={dam} left={draft.step} />;
+  const common: Common = { dam, name, answers, draft, today };
+  const at = Math.min(Number(step) || 0, answers.kids.length - 1);
+  return step === "check" ? <Check {...common} /> : <Newborn {...common} at={at} key={at} />;
+}
+
+interface Common {
+  readonly dam: string;
+  readonly name: string;
+  readonly answers: KiddingDraft;
+  readonly draft: ReturnType<typeof useDraft<KiddingDraft>>;
+  readonly today: Day;
+}
+
+/** Opens the kid that was left, or the first; it stands in the history in place of the way in. */
+function Begin({ dam, left }: { readonly dam: string; readonly left: string }) {
+  useEffect(() => goTo(`/kidding/${dam}/${left || "0"}`, { replace: true }), [dam, left]);
+  return null;
+}
+
+/** One step on: the answers and the place are on disk, and Back leads here again. */
+function stepTo(to: string, { draft, dam }: Common, answers: KiddingDraft): void {
+  draft.keep(answers, to);
+  goTo(`/kidding/${dam}/${to}`, { within: "job" });
+}
+
+function Newborn(props: Common & { readonly at: number }) {
+  const { name, answers, draft, at } = props;
+  const s = useScreens();
+  const { house } = useGround();
+  const kid = answers.kids[at];
+  const [more, setMore] = useState(kid?.mark !== undefined || kid?.tag !== undefined || kid?.weightText !== undefined);
+  const say = (answer: Parameters<typeof answerKid>[2]): void => draft.keep(answerKid(answers, at, answer), String(at));
+  return (
+    <Frame
+      heading={s.kidding.of(name)}
+      title={s.kidding.of(name)}
+      back="/"
+      capture="capture"
+      dock={
+        <>
+          <SavedLine saving={draft.saving} />
+          <div className="two">
+            <button
+              type="button"
+              className="press"
+              onClick={() => stepTo(String(answers.kids.length), props, addKid(answers, animalId(house.newId())))}
+            >
+              <PlusIcon />
+              {s.kidding.another}
+            </button>
+            <button type="button" className="press main" onClick={() => stepTo("check", props, answers)}>
+              {s.kidding.check}
+            </button>
+          </div>
+        </>
+      }
+    >
+      <h1>{s.kidding.kid(at + 1)}</h1>
+      <Answers
+        name="sex"
+        legend={s.kidding.sex}
+        value={kid?.sex}
+        onAnswer={(sex) => say({ sex })}
+        choices={(["doe", "buck", "unsure", "intersex"] as const).map((sex) => ({
+          value: sex,
+          label: s.kidding.sexes[sex],
+          drawing: <SexMark sex={sex} />,
+          ...(sex === "unsure" ? { weight: "faint" as const } : {}),
+        }))}
+      />
+      <Answers
+        name="born"
+        legend={s.kidding.alive}
+        value={kid?.born}
+        onAnswer={(born) => say({ born })}
+        choices={(["alive", "dead"] as const).map((born) => ({ value: born, label: s.kidding.born[born] }))}
+      />
+      <details className="why" open={more} onToggle={(event) => setMore(event.currentTarget.open)}>
+        <summary>
+          {s.kidding.more} {s.frame.optional}
+        </summary>
+        <div className="stack">
+          <TextField
+            label={s.kidding.weight}
+            hint={s.kidding.weightHint}
+            value={kid?.weightText ?? ""}
+            keys="decimal"
+            onText={(weightText) => say({ weightText })}
+          />
+          <TextField
+            label={s.kidding.mark}
+            hint={s.kidding.markHint}
+            value={kid?.mark ?? ""}
+            onText={(mark) => say({ mark })}
+          />
+          <TextField label={s.kidding.tag} value={kid?.tag ?? ""} onText={(tag) => say({ tag })} />
+        </div>
+      </details>
+      <p className="quiet">{s.kidding.callVet}</p>
+    </Frame>
+  );
+}
+
+function Check(props: Common) {
+  const { dam, name, answers, draft, today } = props;
+  const s = useScreens();
+  const { house } = useGround();
+  const [finishing, setFinishing] = useState<Saving>({ state: "nothing" });
+  const [changingDay, setChangingDay] = useState(false);
+  const finish = async (): Promise<void> => {
+    if (finishing.state === "saving") return;
+    setFinishing({ state: "saving" });
+    await draft.settled();
+    const kept = await house.record([{ id: draft.entry, fact: kiddingFact(answers, animalId(dam)) }], {
+      draft: draft.key,
+    });
+    if (kept.ok) leaveJob(`/litter/${draft.entry}`);
+    else setFinishing({ state: "failed", why: kept.error.code, retry: () => void finish() });
+  };
+  return (
+    <Frame
+      heading={s.kidding.checkTitle}
+      title={s.kidding.of(name)}
+      back="/"
+      capture="capture"
+      dock={
+        <>
+          <SavedLine saving={finishing.state === "nothing" ? draft.saving : finishing} />
+          <button type="button" className="press main" onClick={() => void finish()}>
+            {s.kidding.finish}
+          </button>
+        </>
+      }
+    >
+      <h1>{s.kidding.checkTitle}</h1>
+      <section className="card">
+        <div className="line-with-key">
+          <p>
+            <span className="quiet">{s.kidding.day}</span>
+            <br />
+            <b>{words.day(answers.on, today)}</b>
+            {answers.time !== undefined && `, ${answers.time}`}
+          </p>
+          <button
+            type="button"
+            className="press"
+            aria-label={s.frame.changeWhat(s.kidding.day)}
+            onClick={() => setChangingDay(!changingDay)}
+          >
+            {s.frame.change}
+          </button>
+        </div>
+        {changingDay && (
+          <DayChoice
+            legend={s.day.question}
+            today={today}
+            value={answers.on}
+            onDay={(on) => draft.keep({ ...answers, on, time: on === today ? answers.time : undefined }, "check")}
+          />
+        )}
+        <p>
+          <span className="quiet">{s.kidding.sires}</span>
+          <br />
+          <b>{s.kidding.siresFromServices}</b>
+        </p>
+      </section>
+      {answers.kids.map((kid, at) => (
+        <section className={kid.off ? "card hatched" : "card"} key={kid.kid} aria-label={s.kidding.kid(at + 1)}>
+          <div className="line-with-key">
+            <div>
+              <h2>{s.kidding.kid(at + 1)}</h2>
+              <p>
+                {kid.sex === undefined ? s.frame.notRecorded : s.kidding.sexes[kid.sex]}
+                {", "}
+                {kid.born === undefined ? s.kidding.born.alive : s.kidding.born[kid.born]}
+                {kid.mark !== undefined && `, ${kid.mark}`}
+                {kid.weightText !== undefined && `, ${kid.weightText} kg`}
+              </p>
+              {kid.tag !== undefined && <p className="tag">{kid.tag}</p>}
+            </div>
+            <button
+              type="button"
+              className="press"
+              aria-label={s.frame.changeWhat(s.kidding.kid(at + 1))}
+              onClick={() => stepTo(String(at), props, answers)}
+            >
+              {s.frame.change}
+            </button>
+          </div>
+          <button
+            type="button"
+            className="press plain start"
+            onClick={() => draft.keep(toggleKid(answers, at), "check")}
+          >
+            {kid.off ? s.kidding.putBack : s.kidding.takeOff}
+          </button>
+        </section>
+      ))}
+      <p className="quiet">{s.kidding.unfinished}</p>
+    </Frame>
+  );
+}
+
+/** The litter just entered: its kids, each one tap from its head reading. */
+export function LitterScreen({ entry }: { readonly entry: string }) {
+  const s = useScreens();
+  const asked = useAsked((answers) => answers.litter(entry), [entry]);
+  const kids = asked.value ?? [];
+  return (
+    <Frame heading={s.kidding.title} title={s.kidding.title} back="/" place="today">
+      <h1>{s.kidding.done(kids.length)}</h1>
+      <p className="quiet">{s.kidding.readHeadsHint}</p>
+      <ul className="stack">
+        {kids.map((kid) => (
+          <li key={kid.id} className="card">
+            <Named of={kid} />
+            <div className="two">
+              <a className="press" href={`#/animal/${kid.id}`}>
+                {s.problems.open}
+              </a>
+              <a className="press main" href={`#/reading/${kid.id}`}>
+                {s.animal.readHead}
+              </a>
+            </div>
+          </li>
+        ))}
+      </ul>
+      <a className="press" href="#/">
+        {s.frame.toToday}
+      </a>
+    </Frame>
+  );
+}

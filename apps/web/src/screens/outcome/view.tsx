@@ -1,0 +1,106 @@
+import { animalId } from "@pollard/genetics";
+import { GROWTHS, KNOB_SHAPES } from "@pollard/husbandry";
+import { useState } from "react";
+import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { useDraft } from "../../parts/use-draft.ts";
+import { asksKnobs, firstOutcome, outcomeFact, readOutcome } from "./model.ts";
+
+/** What grew on a head, side by side, weeks after birth: the truth that the readings are judged by. */
+export function OutcomeScreen({ id }: { readonly id: string }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const asked = useAsked((answers) => answers.animal(animalId(id), today), [id, today]);
+  const draft = useDraft("outcome", id, () => firstOutcome(today), readOutcome);
+  const [storing, setStoring] = useState<Saving>({ state: "nothing" });
+  const [missing, setMissing] = useState(false);
+  const { answers } = draft;
+  const page = asked.value;
+  const name = page === undefined ? "" : words.label(page.model.ref);
+  if (answers === undefined || page === undefined)
+    return (
+      <Frame heading={s.outcome.title} title={s.outcome.title} back={`/animal/${id}`} capture="capture">
+        {page === undefined && !asked.working && <p>{s.frame.noSuchAnimal}</p>}
+      </Frame>
+    );
+  const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "sides");
+  const store = async (): Promise<void> => {
+    const fact = outcomeFact(answers, animalId(id));
+    if (fact === undefined) {
+      setMissing(true);
+      return;
+    }
+    if (storing.state === "saving") return;
+    setStoring({ state: "saving" });
+    await draft.settled();
+    const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key });
+    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
+    else setStoring({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  const disbudded = page.model.animal.disbuddings.some((each) => each.done !== "not-done");
+  return (
+    <Frame
+      heading={s.outcome.of(name)}
+      title={s.outcome.of(name)}
+      back={`/animal/${id}`}
+      capture="capture"
+      dock={
+        <>
+          {missing && outcomeFact(answers, animalId(id)) === undefined ? (
+            <p role="alert" className="saved alarm">
+              {s.outcome.missing}
+            </p>
+          ) : (
+            <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
+          )}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.outcome.store}
+          </button>
+        </>
+      }
+    >
+      <h1 className="unseen">{s.outcome.of(name)}</h1>
+      {disbudded && <p className="lead">{s.outcome.disbudded}</p>}
+      {(["left", "right"] as const).map((side) => (
+        <Answers
+          key={side}
+          name={side}
+          legend={s.outcome[side]}
+          shape="tiles"
+          value={answers[side]}
+          onAnswer={(growth) => say({ [side]: growth })}
+          choices={GROWTHS.map((growth) => ({
+            value: growth,
+            label: s.outcome.growths[growth],
+            hint: s.outcome.growthHints[growth],
+            drawing: <GrowthDrawing growth={growth} />,
+            ...(growth === "unsure" ? { weight: "faint" as const } : {}),
+          }))}
+        />
+      ))}
+      {asksKnobs(answers) && (
+        <Answers
+          name="knobs"
+          legend={`${s.outcome.knobs} ${s.frame.optional}`}
+          shape="tiles"
+          value={answers.knobs}
+          onAnswer={(knobs) => say({ knobs })}
+          choices={KNOB_SHAPES.map((shape) => ({
+            value: shape,
+            label: s.outcome.knobShapes[shape],
+            drawing: <KnobDrawing shape={shape} />,
+            ...(shape === "unsure" ? { weight: "faint" as const } : {}),
+          }))}
+        />
+      )}
+      <p className="quiet">{s.reading.sideHint}</p>
+      <DayChoice legend={s.day.question} today={today} value={answers.on} onDay={(on) => say({ on })} />
+    </Frame>
+  );
+}

@@ -1,0 +1,92 @@
+import type { AdviceProblem } from "@pollard/advice";
+import type { EntryId, HistoryLine } from "@pollard/records";
+import { useState } from "react";
+import { Link } from "wouter";
+import { useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import type { ProblemsModel } from "../../worker/herd-answers.ts";
+import { animalsOf, entriesOf } from "./model.ts";
+import { Told } from "../../parts/told.tsx";
+
+/** What does not fit: one clear sentence each, with a way to put it right. */
+export function ProblemsScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const asked = useAsked((answers) => answers.problems(today), [today]);
+  const model = asked.value;
+  return (
+    <Frame heading={s.problems.title} title={s.problems.title} back="/safe" place="safe">
+      <h1>{s.problems.title}</h1>
+      {model === undefined && <Told>{s.frame.working}</Told>}
+      {model?.problems.length === 0 && <p className="card say">{s.problems.none}</p>}
+      {model !== undefined && model.problems.length > 0 && (
+        <>
+          <p>
+            {s.problems.count(model.problems.length)}. {s.problems.intro}
+          </p>
+          <ul className="stack">
+            {model.problems.map((problem, at) => (
+              // A problem has no id of its own; its place in the list is its name.
+              <Problem key={at} problem={problem} model={model} />
+            ))}
+          </ul>
+        </>
+      )}
+    </Frame>
+  );
+}
+
+function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly model: ProblemsModel }) {
+  const s = useScreens();
+  const today = useToday();
+  const said = wordsFor(model.refs).problem(problem, today);
+  const lines = entriesOf(problem).flatMap((entry) => model.lines.get(entry) ?? []);
+  return (
+    <li className="card">
+      <h2>{said.what}</h2>
+      <p>{said.mend}</p>
+      {lines.map((line) => (
+        <Line key={line.entry} line={line} problem={problem} />
+      ))}
+      {animalsOf(problem).map((id) => (
+        <Link key={id} href={`/animal/${id}`} className="press">
+          {s.problems.open}:{" "}
+          {words.label(
+            model.refs.get(id) ?? { id, name: undefined, tag: id, mark: undefined, sex: "unsure", damName: undefined },
+          )}
+        </Link>
+      ))}
+    </li>
+  );
+}
+
+function Line({ line, problem }: { readonly line: HistoryLine; readonly problem: AdviceProblem }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const strike = async (entry: EntryId): Promise<void> => {
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: house.newId(), fact: { kind: "strike", on: today, body: { entry } } }]);
+    setSaving(
+      kept.ok
+        ? { state: "kept", time: kept.value.time }
+        : { state: "failed", why: kept.error.code, retry: () => void strike(entry) },
+    );
+  };
+  return (
+    <div className="history-line">
+      <span>
+        {s.problems.entry(s.animal.kinds[line.kind], words.day(line.on, today), line.by)}
+        {saving.state !== "nothing" && <SavedLine saving={saving} />}
+      </span>
+      {problem.code !== "rival-corrections" && line.state === "stands" && (
+        <button type="button" className="press snug" onClick={() => void strike(line.entry)}>
+          {s.problems.strike}
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,46 @@
+import type { Day } from "@pollard/base";
+import type { FileProblem } from "@pollard/records";
+import type { screens } from "@pollard/words";
+
+/** A file name that sorts by day and says whose herd it is; no sign that any phone or computer stumbles over. */
+export function backupName(herd: string, today: Day): string {
+  const plain = herd
+    .normalize("NFKD")
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "");
+  return `pollard-${plain === "" ? "herd" : plain.toLowerCase()}-${today}.jsonl`;
+}
+
+/** Bytes in the unit that a person would use. */
+export function sizeSaid(bytes: number): string {
+  if (bytes < 1_000_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
+  if (bytes < 1_000_000_000) return `${Math.round(bytes / 1_000_000)} MB`;
+  return `${Math.round(bytes / 1_000_000_000)} GB`;
+}
+
+/** One sentence on what was wrong with a file that was brought in; nothing if it was whole. */
+export function fileProblemSaid(s: typeof screens, problems: readonly FileProblem[]): string | undefined {
+  const unreadable = problems.filter((problem) => problem.code === "line-unreadable").length;
+  if (unreadable > 0) return s.safe.damaged(unreadable);
+  const other = problems.find((problem) => problem.code !== "no-header");
+  if (other === undefined) return undefined;
+  switch (other.code) {
+    case "newer-format":
+      return s.safe.fileNewer;
+    case "cut-short":
+    case "damaged":
+      return s.safe.fileCut;
+    case "other-herd":
+      return s.safe.fileMixed;
+    default:
+      return s.safe.fileOdd;
+  }
+}
+
+/** Why a file could not be brought in at all. */
+export function refusalSaid(s: typeof screens, problems: readonly FileProblem[]): string {
+  const looks = problems.find((problem) => problem.code === "not-a-herd-file")?.looks;
+  if (looks === "csv") return s.safe.fileIsTable;
+  if (looks === "empty") return s.safe.fileEmpty;
+  return s.safe.notABackup;
+}

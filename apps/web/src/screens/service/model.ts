@@ -1,0 +1,26 @@
+import type { AnimalLine } from "@pollard/advice";
+import { type Day, daysFrom } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import type { Fact, ServiceWay } from "@pollard/records";
+
+export interface ServiceAnswers {
+  readonly doe?: string;
+  readonly bucks: readonly string[];
+  readonly way?: ServiceWay;
+  readonly on?: Day;
+  readonly until?: Day;
+}
+
+/** The fact, once doe, buck, way and day are there; a pen period ends no earlier than it begins. */
+export function serviceFact(answers: ServiceAnswers): Fact | undefined {
+  const { doe, bucks, way, on, until } = answers;
+  if (doe === undefined || bucks.length === 0 || way === undefined || on === undefined) return undefined;
+  const end = way === "pen" && until !== undefined && daysFrom(on, until) >= 0 ? { until } : {};
+  return { kind: "service", on, body: { doe: animalId(doe), bucks: bucks.map(animalId), way, ...end } };
+}
+
+/** Are the doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
+export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): boolean {
+  const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");
+  return answers.doe !== undefined && polled(answers.doe) && answers.bucks.some(polled);
+}

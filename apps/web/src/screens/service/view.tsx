@@ -1,0 +1,116 @@
+import { SERVICE_WAYS } from "@pollard/records";
+import { useState } from "react";
+import { StatusMark } from "../../drawings/marks.tsx";
+import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { bothPolled, type ServiceAnswers, serviceFact } from "./model.ts";
+import { Told } from "../../parts/told.tsx";
+
+/** A mating: seen, or a spell together in a pen, with one buck or with several that it could be. */
+export function ServiceScreen({ id }: { readonly id: string | undefined }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const goats = useAsked((answers) => answers.goats(today), [today]).value;
+  const here = (goats ?? []).filter((goat) => !goat.gone);
+  const does = here.filter((goat) => goat.ref.sex === "doe");
+  const bucks = here.filter((goat) => goat.ref.sex === "buck");
+  const [entry] = useState(() => house.newId());
+  const [given, setGiven] = useState<ServiceAnswers>({ bucks: [] });
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [missing, setMissing] = useState(false);
+  if (goats === undefined) return null;
+  const answers = withStart(given);
+  const fact = serviceFact(answers);
+  const say = (answer: Partial<ServiceAnswers>): void => setGiven({ ...answers, ...answer });
+  const store = async (): Promise<void> => {
+    if (fact === undefined) {
+      setMissing(true);
+      return;
+    }
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: entry, fact }]);
+    if (kept.ok) goTo("/plan", { replace: true });
+    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  return (
+    <Frame
+      heading={s.service.title}
+      title={s.service.title}
+      back="/plan"
+      capture="capture"
+      dock={
+        <>
+          {missing && fact === undefined && (
+            <p role="alert" className="saved alarm">
+              {s.service.needs}
+            </p>
+          )}
+          {saving.state !== "nothing" && <SavedLine saving={saving} />}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.service.store}
+          </button>
+        </>
+      }
+    >
+      <h1>{s.service.title}</h1>
+      <GoatChoice
+        legend={s.service.doe}
+        goats={does}
+        values={answers.doe === undefined ? [] : [answers.doe]}
+        onValues={([doe]) => say(doe === undefined ? {} : { doe })}
+        none={s.kidding.noDoes}
+      />
+      <GoatChoice
+        legend={`${s.service.bucks} ${s.service.bucksHint}`}
+        goats={bucks}
+        many="many"
+        values={answers.bucks}
+        onValues={(chosen) => say({ bucks: chosen })}
+        none={s.service.noBucks}
+      />
+      {bothPolled(answers, goats) && (
+        <Told className="card ask with-mark">
+          <StatusMark status="soon" />
+          <span>{s.service.twoPolled}</span>
+        </Told>
+      )}
+      <Answers
+        name="way"
+        legend={s.service.way}
+        shape="column"
+        value={answers.way}
+        onAnswer={(way) => say({ way })}
+        choices={SERVICE_WAYS.map((way) => ({ value: way, label: s.service.ways[way] }))}
+      />
+      <DayChoice
+        legend={answers.way === "pen" ? s.service.from : s.service.on}
+        today={today}
+        value={answers.on}
+        onDay={(on) => say({ on })}
+      />
+      {answers.way === "pen" && (
+        <DayChoice
+          legend={`${s.service.until} ${s.frame.optional}`}
+          today={today}
+          value={answers.until}
+          onDay={(until) => say({ until })}
+          ahead="ahead"
+        />
+      )}
+    </Frame>
+  );
+
+  /** Opened from a goat's page, that goat is chosen already, until somebody chooses another. */
+  function withStart(now: ServiceAnswers): ServiceAnswers {
+    const from = here.find((goat) => goat.ref.id === id);
+    if (from === undefined || now.doe !== undefined || now.bucks.length > 0) return now;
+    return from.ref.sex === "doe" ? { ...now, doe: from.ref.id } : { ...now, bucks: [from.ref.id] };
+  }
+}

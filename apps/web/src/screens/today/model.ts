@@ -1,0 +1,84 @@
+import type { DatedTask } from "@pollard/advice";
+import { type Day, daysFrom, parseDay } from "@pollard/base";
+import type { screens } from "@pollard/words";
+import type { Draft } from "../../adapters/idb-drafts.ts";
+import { words } from "../../house/wording.ts";
+
+/** Where a task is done: the line on Today opens the job itself. */
+export function hrefOfTask({ task }: DatedTask): string {
+  switch (task.kind) {
+    case "read-head":
+    case "finish-reading":
+    case "look-again":
+      return `/reading/${task.kid.id}`;
+    case "ring-vet":
+    case "advice-changed":
+      return `/answer/${task.kid.id}`;
+    case "vet-visit":
+    case "ask-vet-to-come":
+      return `/vet/${task.day}`;
+    case "kidding-due":
+      return `/animal/${task.doe.id}`;
+    case "check-growth":
+      return `/outcome/${task.animal.id}`;
+    case "problems":
+      return "/problems";
+  }
+}
+
+/** Where a draft is taken up again. */
+export function hrefOfDraft(draft: Draft): string {
+  switch (draft.kind) {
+    case "kidding":
+      return `/kidding/${draft.about}`;
+    case "head-reading":
+      return `/reading/${draft.about}`;
+    case "outcome":
+      return `/outcome/${draft.about}`;
+    case "animal":
+      return "/add";
+  }
+}
+
+/** The step a draft was left at, in words. */
+export function stepSaid(s: typeof screens, draft: Draft): string {
+  switch (draft.kind) {
+    case "kidding":
+      return draft.step === "check" ? s.kidding.checkTitle : s.kidding.kid((Number(draft.step) || 0) + 1);
+    case "head-reading":
+      return draft.step === "feel" || draft.step === "skin" || draft.step === "whorls" || draft.step === "crown"
+        ? s.sign[draft.step].name
+        : draft.step === "check"
+          ? s.reading.checkTitle
+          : s.reading.allAtOnce;
+    case "outcome":
+      return s.outcome.title;
+    case "animal":
+      return s.animalForm.title;
+  }
+}
+
+/** When a draft was last touched: the time alone today, day and time before. */
+export function savedWhen(draft: Draft, today: Day): string {
+  const on = parseDay(draft.savedAt.slice(0, 10));
+  const time = draft.savedAt.slice(11);
+  return on === undefined || on === today ? time : `${words.day(on, today)} ${time}`;
+}
+
+/** What is known about how safe the herd is, as far as nagging goes. */
+export interface BackupState {
+  readonly entries: number;
+  readonly backup: { readonly on: Day; readonly entries: number } | undefined;
+}
+
+/** Entries in no backup after which the keeper is reminded, and days. Source: FACE R46. */
+const ENTRIES_BETWEEN_BACKUPS = 20;
+const DAYS_BETWEEN_BACKUPS = 7;
+
+/** How many entries are in no backup, once that is worth saying; else nothing. */
+export function backupNag(state: BackupState, today: Day): number | undefined {
+  const outside = state.entries - (state.backup?.entries ?? 0);
+  if (outside <= 0) return undefined;
+  const old = state.backup === undefined || daysFrom(state.backup.on, today) >= DAYS_BETWEEN_BACKUPS;
+  return outside >= ENTRIES_BETWEEN_BACKUPS || (old && state.backup !== undefined) ? outside : undefined;
+}

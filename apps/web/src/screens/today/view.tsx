@@ -1,0 +1,123 @@
+import type { DatedTask, Urgency } from "@pollard/advice";
+import { Link } from "wouter";
+import { KiddingIcon, PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
+import { StatusMark } from "../../drawings/marks.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { ResumeBanners } from "./resume.tsx";
+import { backupNag, hrefOfTask } from "./model.ts";
+import { Told } from "../../parts/told.tsx";
+
+/** What needs doing, most urgent first; each line opens the job itself. */
+export function TodayScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const asked = useAsked((answers) => answers.today(today), [today]);
+  const safety = useAsked((answers) => answers.safety(), []);
+  const model = asked.value;
+  const safe = safety.value?.ok ? safety.value.value : undefined;
+  const nag = safe === undefined ? undefined : backupNag(safe, today);
+  return (
+    <Frame
+      heading={s.today.title}
+      place="today"
+      title={capital(words.day(today, today))}
+      dock={
+        <div className="two">
+          <Link href="/kidding" className="press">
+            <KiddingIcon />
+            {s.today.enterKidding}
+          </Link>
+          <Link href="/find" className="press">
+            <SearchIcon />
+            {s.find.find}
+          </Link>
+        </div>
+      }
+    >
+      <h1>{longDay(today)}</h1>
+      <ResumeBanners />
+      {model === undefined ? (
+        <Told>{s.frame.working}</Told>
+      ) : (
+        <>
+          {asked.working && <Told className="unseen">{s.frame.stillWorking}</Told>}
+          {(["now", "soon", "planned"] as const).map((urgency) => (
+            <Group key={urgency} urgency={urgency} tasks={model.tasks.filter((task) => task.urgency === urgency)} />
+          ))}
+          {model.tasks.length === 0 && (
+            <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} empty={safe?.entries === 0} />
+          )}
+        </>
+      )}
+      {nag !== undefined && (
+        <Link href="/safe" className="row">
+          <span className="margin">
+            <StatusMark status="planned" />
+          </span>
+          <span className="body">
+            <span className="who">{s.today.backupDue}</span>
+            <span>{s.today.backupDueWhy(nag)}</span>
+          </span>
+        </Link>
+      )}
+    </Frame>
+  );
+}
+
+function Group({ urgency, tasks }: { readonly urgency: Urgency; readonly tasks: readonly DatedTask[] }) {
+  const s = useScreens();
+  const today = useToday();
+  if (tasks.length === 0) return null;
+  return (
+    <section className="stack tight" aria-label={s.today.groups[urgency]}>
+      <h2>{s.today.groups[urgency]}</h2>
+      <ul className="rows">
+        {tasks.map((dated, at) => {
+          const said = words.task(dated, today);
+          return (
+            // Two tasks of one kind may name the same goat; their order is their name.
+            <li key={at}>
+              <Link href={hrefOfTask(dated)} className={`row ${urgency}`}>
+                <span className="margin">
+                  <StatusMark status={urgency} />
+                  <span>{words.urgency(urgency, dated.daysLeft)}</span>
+                </span>
+                <span className="body">
+                  <span className="who">{said.title}</span>
+                  <span>{capital(said.when)}</span>
+                  <span className="quiet">{said.why}</span>
+                </span>
+              </Link>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+function NothingToDo(props: { readonly kids: number; readonly does: number; readonly empty: boolean }) {
+  const s = useScreens();
+  return (
+    <div className="card">
+      <p className="say">{props.empty ? s.today.empty : s.today.nothing}</p>
+      {props.empty ? (
+        <Link href="/add" className="press main">
+          <PlusIcon />
+          {s.today.addGoat}
+        </Link>
+      ) : (
+        <p>{s.today.nothingMore(props.kids, props.does)}</p>
+      )}
+    </div>
+  );
+}
+
+/** Today's date in full: "Wednesday 25 November". */
+function longDay(today: Parameters<typeof words.day>[0]): string {
+  const said = words.day(today, "0001-01-01" as typeof today);
+  return said.replace(/ \d{4}$/, "");
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

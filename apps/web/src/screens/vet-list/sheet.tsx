@@ -1,0 +1,96 @@
+import type { VetListLine, VetListModel } from "@pollard/advice";
+import type { Day } from "@pollard/base";
+import { useScreens, words } from "../../house/use-house.tsx";
+
+/** The list on paper: one ink, one side, with boxes to tick by hand; the day's cautions below it. */
+export function VetSheet(props: {
+  readonly model: VetListModel;
+  readonly herd: string;
+  readonly today: Day;
+  readonly asOf: string;
+}) {
+  const s = useScreens();
+  const { model, today } = props;
+  const lines = [...model.list, ...model.lookFirst];
+  return (
+    <section className="sheet vet-sheet" aria-label={s.vetList.print}>
+      <h2 className="sheet-head">{s.vetList.sheetHead(props.herd, words.day(model.day, "0001-01-01" as Day))}</h2>
+      <p>
+        {model.vet !== undefined && <b>{model.vet}. </b>}
+        {s.vetList.page} {s.vetList.asOf(props.asOf)}.
+      </p>
+      <table>
+        <thead>
+          <tr>
+            {(["kid", "sex", "born", "age", "weight", "horns", "end", "done", "found"] as const).map((column) => (
+              <th key={column} scope="col">
+                {s.vetList.columns[column]}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line) => (
+            <SheetRow key={line.kid.id} line={line} today={today} />
+          ))}
+          {lines.length === 0 && (
+            <tr>
+              <td colSpan={9}>{s.vetList.nobody}</td>
+            </tr>
+          )}
+        </tbody>
+      </table>
+      <ul>
+        {model.cautions.map((code) => (
+          <li key={code}>{words.caution(code)}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function SheetRow({ line, today }: { readonly line: VetListLine; readonly today: Day }) {
+  const s = useScreens();
+  const early = line.daysFromDueOnDay !== undefined && line.daysFromDueOnDay !== line.ageOnDay;
+  return (
+    <tr>
+      <th scope="row">
+        {words.label(line.kid)}
+        {line.kid.tag !== undefined && line.kid.name !== undefined && (
+          <>
+            <br />
+            <span className="tag">{line.kid.tag}</span>
+          </>
+        )}
+      </th>
+      <td>{s.animals.sex[line.kid.sex]}</td>
+      <td>{dateOnly(line.born)}</td>
+      <td>
+        {s.vetList.ageDays(line.ageOnDay)}
+        {early && `; ${s.vetList.fromDue(line.daysFromDueOnDay ?? 0)}`}
+      </td>
+      <td className="write">{line.weight === undefined ? "" : `(${line.weight.kg}, ${dateOnly(line.weight.on)})`}</td>
+      <td>{line.belief === undefined ? s.vetList.notRead : words.counted(line.belief.counted)}</td>
+      <td>{dateOnly(line.end)}</td>
+      <td className="boxes">
+        <Boxes count={3} />
+      </td>
+      <td className="boxes">
+        <Boxes count={2} />
+        {line.why !== "chosen" && line.why !== "advised" && <small>{s.vetList.whys[line.why]}</small>}
+      </td>
+    </tr>
+  );
+
+  function dateOnly(day: Day): string {
+    return `${Number(day.slice(8))}.${Number(day.slice(5, 7))}.${day.slice(0, 4) === today.slice(0, 4) ? "" : day.slice(0, 4)}`;
+  }
+}
+
+const Boxes = ({ count }: { readonly count: number }) => (
+  <>
+    {Array.from({ length: count }, (_, at) => (
+      <span key={at} className="box" />
+    ))}
+  </>
+);

@@ -1,0 +1,195 @@
+import type { VetListLine, VetListModel } from "@pollard/advice";
+import { type Day, parseDay } from "@pollard/base";
+import { useState } from "react";
+import { Link } from "wouter";
+import { localMinute } from "../../adapters/clock.ts";
+import { PrintIcon } from "../../drawings/icons.tsx";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { Named } from "../../parts/lines.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StatusChip } from "../../parts/status-chip.tsx";
+import { VetSheet } from "./sheet.tsx";
+import { Told } from "../../parts/told.tsx";
+
+/** Which kids the vet is to see on a day, what the vet must know, and what was done. */
+export function VetListScreen({ day }: { readonly day: string }) {
+  const s = useScreens();
+  const on = parseDay(day);
+  if (on === undefined)
+    return (
+      <Frame heading={s.vetList.title} title={s.vetList.title} back="/plan" place="plan">
+        <p>{s.day.notADay}</p>
+      </Frame>
+    );
+  return <ListOf day={on} />;
+}
+
+function ListOf({ day }: { readonly day: Day }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const asked = useAsked((answers) => answers.vetList(day, today), [day, today]);
+  const model = asked.value;
+  const title = s.vetList.on(words.day(day, today));
+  return (
+    <Frame
+      heading={title}
+      title={title}
+      back="/plan"
+      place="plan"
+      dock={
+        <button type="button" className="press" onClick={() => window.print()}>
+          <PrintIcon />
+          {s.vetList.print}
+        </button>
+      }
+    >
+      <div className="no-print stack">
+        <h1>{title}</h1>
+        {model === undefined ? (
+          <Told>{s.frame.working}</Told>
+        ) : (
+          <>
+            <Visit model={model} />
+            <section className="part">
+              <h2>{s.vetList.list}</h2>
+              {model.list.length === 0 ? (
+                <p className="card">{s.vetList.nobody}</p>
+              ) : (
+                <ul className="stack">
+                  {model.list.map((line) => (
+                    <KidCard key={line.kid.id} line={line} day={day} />
+                  ))}
+                </ul>
+              )}
+            </section>
+            {model.lookFirst.length > 0 && (
+              <section className="part">
+                <h2>{s.vetList.lookFirst}</h2>
+                <ul className="stack">
+                  {model.lookFirst.map((line) => (
+                    <LookFirst key={line.kid.id} line={line} day={day} />
+                  ))}
+                </ul>
+              </section>
+            )}
+            <section className="part">
+              <h2>{s.vetList.cautions}</h2>
+              <ul className="cautions">
+                {model.cautions.map((code) => (
+                  <li key={code}>{words.caution(code)}</li>
+                ))}
+              </ul>
+            </section>
+          </>
+        )}
+      </div>
+      {model !== undefined && (
+        <VetSheet model={model} herd={house.herd.name} today={today} asOf={localMinute().replace("T", " ")} />
+      )}
+    </Frame>
+  );
+}
+
+function Visit({ model }: { readonly model: VetListModel }) {
+  const s = useScreens();
+  const { house } = useGround();
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  if (model.planned)
+    return (
+      <p>
+        <StatusChip status="planned" word={s.vetList.planned} /> {model.vet}
+      </p>
+    );
+  const plan = async (): Promise<void> => {
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: house.newId(), fact: { kind: "vet-day", on: model.day, body: {} } }]);
+    if (!kept.ok) setSaving({ state: "failed", why: kept.error.code, retry: () => void plan() });
+  };
+  return (
+    <div className="card stack">
+      <p>{s.vetList.notPlanned}</p>
+      {saving.state !== "nothing" && <SavedLine saving={saving} />}
+      <button type="button" className="press main" onClick={() => void plan()}>
+        {s.vetList.plan}
+      </button>
+    </div>
+  );
+}
+
+function KidCard({ line, day }: { readonly line: VetListLine; readonly day: Day }) {
+  const s = useScreens();
+  const today = useToday();
+  const done = line.done;
+  return (
+    <li className="card">
+      <div className="with-mark">
+        <SexMark sex={line.kid.sex} label={s.animals.sex[line.kid.sex]} />
+        <Named of={line.kid} />
+      </div>
+      <dl className="facts">
+        <dt>{s.vetList.age}</dt>
+        <dd>
+          {s.vetList.ageDays(line.ageOnDay)}
+          {line.daysFromDueOnDay !== undefined &&
+            line.daysFromDueOnDay !== line.ageOnDay &&
+            `, ${s.vetList.fromDue(line.daysFromDueOnDay)}`}
+        </dd>
+        <dt>{s.vetList.weight}</dt>
+        <dd>
+          {line.weight === undefined
+            ? s.vetList.notWeighed
+            : s.vetList.weighed(String(line.weight.kg), words.day(line.weight.on, today))}
+        </dd>
+        <dt>{s.vetList.horns}</dt>
+        <dd>{line.belief === undefined ? s.vetList.notRead : capital(words.counted(line.belief.counted))}</dd>
+        <dt>{s.vetList.end}</dt>
+        <dd>{capital(words.day(line.end, today))}</dd>
+      </dl>
+      {line.notes.map((note) => (
+        <p key={note} className="lead">
+          {note}
+        </p>
+      ))}
+      {done !== undefined && <StatusChip status="done" word={s.vetDone.doneAnswers[done.done]} />}
+      <div className="two">
+        <Link href={`/answer/${line.kid.id}`} className="press">
+          {s.animal.seeAnswer}
+        </Link>
+        {done === undefined && (
+          <Link href={`/vet/${day}/${line.kid.id}`} className="press snug">
+            {s.vetList.enterDone}
+          </Link>
+        )}
+      </div>
+    </li>
+  );
+}
+
+function LookFirst({ line, day }: { readonly line: VetListLine; readonly day: Day }) {
+  const s = useScreens();
+  return (
+    <li className="card hatched">
+      <div className="with-mark">
+        <SexMark sex={line.kid.sex} label={s.animals.sex[line.kid.sex]} />
+        <Named of={line.kid} />
+      </div>
+      <p>
+        <StatusChip status="unsure" word={s.vetList.whys[line.why]} /> {s.vetList.ageDays(line.ageOnDay)}
+      </p>
+      <div className="two">
+        <Link href={`/reading/${line.kid.id}`} className="press main">
+          {s.animal.readHead}
+        </Link>
+        <Link href={`/vet/${day}/${line.kid.id}`} className="press snug">
+          {s.vetList.enterDone}
+        </Link>
+      </div>
+    </li>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,314 @@
+import {
+  type AdviceProblem,
+  animalLines,
+  animalModel,
+  type AnimalLine,
+  type AnimalModel,
+  type AnimalRef,
+  animalRef,
+  herdNameOf,
+  herdProblems,
+  kiddingDays,
+  kidModel,
+  type KidModel,
+  lossesOf,
+  situationOf,
+  type Situation,
+  todayModel,
+  type TodayModel,
+  vetList,
+  vetFiguresOf,
+  type VetListModel,
+} from "@pollard/advice";
+import { type Day, err, ok, present, type Result } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
+import { type VetWindow, windowOf } from "@pollard/husbandry";
+import type { KidLosses } from "@pollard/planning";
+import {
+  type ClockDrift,
+  type Cursor,
+  type EntryId,
+  exchangeOnce,
+  type HerdId,
+  type HistoryLine,
+  isTooNew,
+  type Ledger,
+  openLedger,
+  receiveStamp,
+  type Service,
+  type Stamp,
+  type StoredEntry,
+  type StoreFailure,
+  type VetDay,
+  writeHerdFile,
+} from "@pollard/records";
+import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
+import { hubPeer } from "../adapters/hub-peer.ts";
+import { idbEntries } from "../adapters/idb-entries.ts";
+import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
+import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
+
+/** One goat's page. */
+export interface AnimalPage {
+  readonly model: AnimalModel;
+  /** Newest first. */
+  readonly history: readonly HistoryLine[];
+}
+
+/** What stands on the plan. */
+export interface PlanModel {
+  readonly due: readonly { readonly doe: AnimalRef; readonly from: Day; readonly likely: Day; readonly to: Day }[];
+  /** From today on, the next first. */
+  readonly visits: readonly VetDay[];
+  /** Newest first. */
+  readonly services: readonly {
+    readonly service: Service;
+    readonly doe: AnimalRef;
+    readonly bucks: readonly AnimalRef[];
+  }[];
+}
+
+/** The figures that advice is counted with: the vet's ages, and the keeper's losses. */
+export interface SettingsModel {
+  readonly windows: { readonly buck: VetWindow; readonly doe: VetWindow };
+  readonly losses: KidLosses;
+}
+
+/** What does not fit, with what is needed to name it. */
+export interface ProblemsModel {
+  readonly problems: readonly AdviceProblem[];
+  readonly refs: ReadonlyMap<AnimalId, AnimalRef>;
+  readonly lines: ReadonlyMap<EntryId, HistoryLine>;
+}
+
+/** How an exchange ended: with everything on both sides, without a hub, or with one that is newer than this app. */
+export interface ExchangeOutcome {
+  readonly state: "done" | "away" | "later" | "not-kept";
+  /** How many entries came in. */
+  readonly received: number;
+}
+
+/** How safe the herd is: where its entries are, and which are nowhere else. */
+export interface Safety {
+  readonly entries: number;
+  readonly backup: BackupMark | undefined;
+  /** Local day and time at which the hub last answered; `undefined` if it never did. */
+  readonly hubAnswered: string | undefined;
+  readonly hubRefused: number;
+  /** Entries that the hub is not known to have. */
+  readonly onlyHere: readonly EntryId[];
+  /** Another device's clock that is far ahead of this one. */
+  readonly drift: ClockDrift | undefined;
+}
+
+/**
+ * Everything the screens ask of one herd, answered as plain data away from the page's thread.
+ *
+ * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
+ */
+export interface HerdAnswers {
+  open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
+  shut(): Promise<void>;
+  catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
+  /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
+  exchange(base: string): Promise<ExchangeOutcome>;
+  herdName(): string | undefined;
+  safety(): Promise<Result<Safety, StoreFailure>>;
+  /** The backup file's text: every entry, in order of arrival here. */
+  backupText(): string;
+  ref(id: AnimalId): AnimalRef;
+  litter(kidding: string): readonly AnimalRef[];
+  /** The goats that the newest entries speak of, each once. */
+  recent(count: number): readonly AnimalId[];
+  goats(today: Day): readonly AnimalLine[];
+  today(today: Day): TodayModel;
+  animal(id: AnimalId, today: Day): AnimalPage | undefined;
+  kid(id: AnimalId, today: Day): KidModel | undefined;
+  vetList(day: Day, today: Day): VetListModel;
+  plan(today: Day): PlanModel;
+  problems(today: Day): ProblemsModel;
+  settings(): SettingsModel;
+  /** Names of these entries for a list: what, when, by whom. */
+  lines(entries: readonly EntryId[]): readonly HistoryLine[];
+}
+
+/** The same, asked from another thread: every answer is waited for. */
+export type AskHerd = {
+  readonly [K in keyof HerdAnswers]: (
+    ...asked: Parameters<HerdAnswers[K]>
+  ) => Promise<Awaited<ReturnType<HerdAnswers[K]>>>;
+};
+
+/** How many entries are read from the database at once. */
+const PAGE = 2000;
+
+/** The answers of whichever herd is opened. */
+export function herdAnswers(): HerdAnswers {
+  let db: HerdDatabase | undefined;
+  let stored: readonly StoredEntry[] = [];
+  let reached: Cursor = 0;
+  let latest: Stamp | undefined;
+  let drift: ClockDrift | undefined;
+  let ledger: Ledger = openLedger(clockToday());
+  let known: Situation | undefined;
+  let reading: Promise<unknown> = Promise.resolve();
+
+  /** A clock that is far ahead of ours is told of, and does not carry ours along. */
+  function seeStamp(at: Stamp): void {
+    const received = receiveStamp(latest, at, nowUtc());
+    if (received.ok) latest = received.value;
+    else drift = received.error;
+  }
+
+  async function takeIn(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>> {
+    const entries = idbEntries(present(db, "an open herd"));
+    for (;;) {
+      const page = await entries.read(reached, PAGE);
+      if (!page.ok) return err(page.error);
+      const last = page.value.at(-1);
+      if (last === undefined) return ok({ latest });
+      const fresh = page.value.map(({ entry }) => entry);
+      reached = last.seq;
+      stored = [...stored, ...page.value];
+      ledger.add(fresh);
+      known = undefined;
+      for (const entry of fresh) if (!isTooNew(entry)) seeStamp(entry.at);
+    }
+  }
+
+  /** Two tabs and a tap may ask at once: one reads after the other. */
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const next = reading.then(work, work);
+    reading = next;
+    return next;
+  };
+
+  function situation(today: Day): Situation {
+    if (ledger.today !== today) {
+      ledger = openLedger(today);
+      ledger.add(stored.map(({ entry }) => entry));
+      known = undefined;
+    }
+    known ??= situationOf(ledger.folded(), today);
+    return known;
+  }
+  const herd = () => ledger.folded().herd;
+  const refOf = (id: AnimalId): AnimalRef => animalRef(herd(), id);
+
+  return {
+    open: (id) =>
+      inTurn(async () => {
+        await db?.close();
+        db = herdDatabase(id);
+        [stored, reached, latest, known] = [[], 0, undefined, undefined];
+        ledger = openLedger(clockToday());
+        return takeIn();
+      }),
+    shut: () =>
+      inTurn(async () => {
+        await db?.close();
+        db = undefined;
+      }),
+    catchUp: () => inTurn(takeIn),
+    async exchange(base) {
+      const here = present(db, "an open herd");
+      const marks = idbMarks(here);
+      const before = await marks.hub();
+      if (!before.ok) return { state: "not-kept", received: 0 };
+      const report = await exchangeOnce(
+        { herd: here.herd, store: idbEntries(here), peer: hubPeer(here.herd, base) },
+        before.value.marks,
+      );
+      const { failure } = report;
+      const kept = await marks.setHub({
+        marks: report.marks,
+        answered: failure === undefined ? localMinute() : before.value.answered,
+        refused: report.refused.length,
+      });
+      if (report.received.length > 0) await inTurn(takeIn);
+      const received = report.received.length;
+      if (!kept.ok || failure?.code === "store") return { state: "not-kept", received };
+      if (failure === undefined) return { state: "done", received };
+      return {
+        state: failure.code === "peer-refused" && failure.reason === "later-exchange" ? "later" : "away",
+        received,
+      };
+    },
+    herdName: () => herdNameOf(herd()),
+    async safety() {
+      const marks = idbMarks(present(db, "an open herd"));
+      const [backup, hub] = [await marks.backup(), await marks.hub()];
+      if (!backup.ok) return backup;
+      if (!hub.ok) return hub;
+      const { pushed } = hub.value.marks;
+      return ok({
+        entries: stored.length,
+        backup: backup.value,
+        hubAnswered: hub.value.answered,
+        hubRefused: hub.value.refused,
+        onlyHere: stored.filter(({ seq }) => seq > pushed).map(({ entry }) => entry.id),
+        drift,
+      });
+    },
+    backupText() {
+      const id = db?.herd;
+      return writeHerdFile(
+        stored.map(({ entry }) => entry),
+        { ...(id === undefined ? {} : { herd: id }), written: nowUtc() },
+      );
+    },
+    ref: refOf,
+    litter: (kidding) => (herd().kiddings.find((each) => each.entry === kidding)?.kids ?? []).map(refOf),
+    recent(count) {
+      const found = new Set<AnimalId>();
+      for (const line of herd().history) {
+        for (const animal of line.animals) found.add(animal);
+        if (found.size >= count) break;
+      }
+      return [...found].slice(0, count);
+    },
+    goats: (today) => animalLines(situation(today)),
+    today: (today) => todayModel(situation(today)),
+    animal(id, today) {
+      const model = animalModel(situation(today), id);
+      return model && { model, history: herd().history.filter((line) => line.animals.includes(id)) };
+    },
+    kid: (id, today) => kidModel(situation(today), id),
+    vetList: (day, today) => vetList(situation(today), day),
+    plan(today) {
+      const { animals, vetDays, services } = situation(today).herd;
+      const due = [...animals.values()].flatMap((doe) => {
+        const days = doe.departure === undefined ? kiddingDays(herd(), doe.id) : undefined;
+        return days === undefined || days.to < today ? [] : [{ doe: refOf(doe.id), ...days }];
+      });
+      return {
+        due: due.toSorted((a, b) => (a.likely < b.likely ? -1 : 1)),
+        visits: vetDays.filter((visit) => visit.on >= today),
+        services: services
+          .toReversed()
+          .slice(0, SERVICES_SHOWN)
+          .map((service) => ({ service, doe: refOf(service.doe), bucks: service.bucks.map(refOf) })),
+      };
+    },
+    problems(today) {
+      const problems = herdProblems(situation(today));
+      const { animals, history } = herd();
+      return {
+        problems,
+        refs: new Map([...animals.keys()].map((id) => [id, refOf(id)])),
+        lines: new Map(history.map((line) => [line.entry, line])),
+      };
+    },
+    settings() {
+      const figures = vetFiguresOf(herd());
+      return {
+        windows: { buck: windowOf("buck", figures), doe: windowOf("doe", figures) },
+        losses: lossesOf(herd()),
+      };
+    },
+    lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
+  };
+}
+
+/** How many matings the plan lists: a season of a middling herd. */
+const SERVICES_SHOWN = 60;
