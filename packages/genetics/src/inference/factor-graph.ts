@@ -11,13 +11,13 @@ export interface Factor {
 /**
  * A product of tables over discrete variables 0, 1, 2, …: the joint weight of everything.
  *
- * `unary` holds each variable's own evidence apart from the tables between variables, because the questions asked of a
+ * `logUnary` holds each variable's own evidence apart from the tables between variables, because the questions asked of a
  * variable are so often asked without its own evidence.
  */
 export interface FactorGraph {
   /** Number of states of each variable. */
   readonly sizes: readonly number[];
   readonly factors: readonly Factor[];
-  /** One weight per state of each variable. */
-  readonly unary: readonly Float64Array[];
+  /** Natural log of the weight of each state of each variable; -Infinity = ruled out. */
+  readonly logUnary: readonly Float64Array[];
 }

@@ -1,190 +1,178 @@
+import { Bug, present } from "@pollard/base";
 import { f64, item } from "./cell.ts";
-import type { Clique, CliqueTree } from "./clique-tree.ts";
+import { contract, logsOf, type Weights, weights, weightsFromLogs } from "./contraction.ts";
+import type { ContractionTree, TreeNode } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
-import { multiply, multiplyCountingZeros, scaleToOne, sumOnto, sumOntoByZeros } from "./table-kernels.ts";
 
-/** After how many products a table is scaled: likelihoods down to 1e-70 each cannot run it empty in between. */
-const PRODUCTS_PER_SCALING = 4;
-
-/** Every message of a tree, up and down, and what follows for each variable. */
+/** A tree with its messages: every belief about its variables can be read off. */
 export interface Calibration {
-  readonly tree: CliqueTree;
-  readonly graph: FactorGraph;
   /** Natural log of the sum over all states of the product of all tables. */
   readonly logSum: number;
-  /** Per clique, over its scope without its own variable. */
-  readonly up: readonly Float64Array[];
-  readonly down: readonly Float64Array[];
-  /** Per variable: the weight of each state given everything but its own evidence; the largest is 1. */
-  readonly cavities: readonly Float64Array[];
+  /**
+   * Natural log of the weight of each state of a variable given everything but its own evidence; the largest is 0. Only
+   * the way from the last node down to the variable is computed, once.
+   */
+  logCavity(variable: number): Float64Array;
+  /**
+   * The joint weight of a few variables given all evidence. For every combination of their states they are clamped and
+   * only the products between them are formed again; what hangs off that way is taken from the messages already there.
+   *
+   * `logUnary` replaces the evidence of some of the asked variables.
+   *
+   * Shape:   row-major over `variables`, the last fastest; sums to 1, or all 0 where the replaced evidence is impossible.
+   * Assumes: all variables belong to one family (one connected tree), each is named once.
+   */
+  joint(variables: readonly number[], logUnary?: ReadonlyMap<number, Float64Array>): Float64Array;
 }
 
-/**
- * The natural log of the total weight; -Infinity where no state of the whole is possible.
- *
- * Cost: less than half of `calibrate`.
- */
-export const logSumOf = (tree: CliqueTree, graph: FactorGraph): number => upward(tree, graph).logSum;
+/** The natural log of the total weight; -Infinity where no state of the whole is possible. */
+export const logSumOf = (tree: ContractionTree, graph: FactorGraph): number => upward(tree, graph).logSum;
 
 /**
- * All messages, in two passes, exact. Nothing is divided by zero: a state that only a variable's own evidence rules out
- * keeps its weight in that variable's cavity.
+ * All upward messages at once, the downward ones as they are asked for; exact.
  *
  * Shape: `undefined` where the total weight is zero: the evidence contradicts itself, and no answer exists.
  */
-export function calibrate(tree: CliqueTree, graph: FactorGraph): Calibration | undefined {
+export function calibrate(tree: ContractionTree, graph: FactorGraph): Calibration | undefined {
   const { logSum, up } = upward(tree, graph);
-  return logSum === Number.NEGATIVE_INFINITY ? undefined : { tree, graph, logSum, up, ...downward(tree, graph, up) };
+  if (logSum === Number.NEGATIVE_INFINITY) return undefined;
+  const downward = new Map<number, Weights>();
+  /** What the rest of the tree says of a node's table. */
+  const down = (start: number): Weights => {
+    const way: number[] = [];
+    for (let at = start; at >= 0 && !downward.has(at); at = item(tree.nodes, at).parent) way.push(at);
+    for (const node of way.toReversed()) downward.set(node, downMessage(tree, up, node, downward));
+    return present(downward.get(start), "the message down to a node");
+  };
+  return {
+    logSum,
+    logCavity: (variable) => logsOf(down(item(tree.leafOf, variable))),
+    joint: (variables, logUnary = new Map()) => jointWeights({ tree, graph, up, down }, variables, logUnary),
+  };
 }
 
-const NO_CLIQUE: Clique = {
-  variable: -1,
-  scope: [],
-  dims: new Int32Array(0),
-  cells: 0,
-  parent: -1,
-  children: [],
-  overParent: new Int32Array(0),
-  factors: [],
-  overFactors: [],
-  overUnary: new Int32Array(0),
-};
+const flat = (cells: number): Weights => ({ values: new Float64Array(cells).fill(1), scale: "linear", least: 1 });
 
-/** A table that a product is built up in. Scaled every few products so that nothing runs out of range. */
-export class Product {
-  readonly table: Float64Array;
-  readonly #zeros: Uint8Array;
-  #clique = NO_CLIQUE;
-  #pending = 0;
-  #logScale = 0;
-  #counting = false;
-
-  constructor(cells: number) {
-    this.table = new Float64Array(cells);
-    this.#zeros = new Uint8Array(cells);
-  }
-
-  /** Begins the product of one clique with its structural tables. `counting`: zeros of messages will be told apart. */
-  begin(clique: Clique, graph: FactorGraph, zeros: "count" | "multiply"): void {
-    this.#clique = clique;
-    this.#pending = 0;
-    this.#logScale = 0;
-    this.#counting = zeros === "count";
-    this.table.fill(1, 0, clique.cells);
-    if (this.#counting) this.#zeros.fill(0, 0, clique.cells);
-    clique.factors.forEach((f, k) => {
-      this.times(item(graph.factors, f).table, item(clique.overFactors, k), "structure");
-    });
-  }
-
-  /** Multiplies a table in. A zero in `structure` is final; a zero in a `message` is counted where counting is on. */
-  times(message: Float64Array, strides: Int32Array, kind: "structure" | "message"): void {
-    const clique = this.#clique;
-    if (this.#counting && kind === "message")
-      multiplyCountingZeros(this.table, this.#zeros, clique.dims, message, strides);
-    else multiply(this.table, clique.dims, message, strides);
-    if (++this.#pending >= PRODUCTS_PER_SCALING) this.#scale();
-  }
-
-  /** Natural log of all that was scaled out; -Infinity where every cell is zero. The largest cell is 1 afterwards. */
-  finish(): number {
-    this.#scale();
-    return this.#logScale;
-  }
-
-  /**
-   * The sum onto a message's cells, without that message itself.
-   *
-   * Where the message is zero, the cells in which it is the only zero are summed; elsewhere it is divided out.
-   */
-  without(message: Float64Array, strides: Int32Array): Float64Array {
-    const sum = new Float64Array(message.length);
-    const { dims } = this.#clique;
-    if (!this.#counting) {
-      sumOnto(sum, this.table, dims, strides);
-      for (let i = 0; i < sum.length; i++) sum[i] = f64(sum, i) / f64(message, i);
-    } else {
-      const oneZero = new Float64Array(message.length);
-      sumOntoByZeros(sum, oneZero, this.table, this.#zeros, dims, strides);
-      for (let i = 0; i < sum.length; i++) {
-        const m = f64(message, i);
-        sum[i] = m > 0 ? f64(sum, i) / m : f64(oneZero, i);
-      }
-    }
-    scaleToOne(sum, sum.length);
-    return sum;
-  }
-
-  /** Sums the clique's own variable out. */
-  sumOutOwn(): Float64Array {
-    const { cells, dims } = this.#clique;
-    const size = dims[dims.length - 1] ?? 1;
-    const out = new Float64Array(cells / size);
-    for (let i = 0, k = 0; k < out.length; k++) {
-      let s = 0;
-      for (let j = 0; j < size; j++, i++) s += f64(this.table, i);
-      out[k] = s;
-    }
-    return out;
-  }
-
-  #scale(): void {
-    this.#pending = 0;
-    const top = scaleToOne(this.table, this.#clique.cells);
-    this.#logScale += Math.log(top);
-  }
-}
-
-function upward(tree: CliqueTree, graph: FactorGraph): { readonly logSum: number; readonly up: Float64Array[] } {
-  const product = new Product(tree.largest);
-  const up: Float64Array[] = [];
+function upward(tree: ContractionTree, graph: FactorGraph): { readonly logSum: number; readonly up: Weights[] } {
+  const up: Weights[] = [];
   let logSum = 0;
-  for (const clique of tree.cliques) {
-    product.begin(clique, graph, "multiply");
-    product.times(item(graph.unary, clique.variable), clique.overUnary, "message");
-    for (const child of clique.children)
-      product.times(item(up, child), item(tree.cliques, child).overParent, "message");
-    logSum += product.finish();
+  for (const node of tree.nodes) {
+    const { table, logTop } = upMessage(node, graph, (child) => item(up, child));
+    logSum += logTop;
+    if (node.kind !== "product" && node.parent < 0) logSum += logTotal(table);
     if (logSum === Number.NEGATIVE_INFINITY) break;
-    const message = product.sumOutOwn();
-    logSum += Math.log(scaleToOne(message, message.length));
-    up.push(message);
+    up.push(table);
   }
   return { logSum, up };
 }
 
-const hasZero = (table: Float64Array): boolean => table.includes(0);
+const logTotal = (table: Weights): number => Math.log(logsOf(table).reduce((sum, l) => sum + Math.exp(l), 0));
 
-function downward(
-  tree: CliqueTree,
+function upMessage(
+  node: TreeNode,
   graph: FactorGraph,
-  up: readonly Float64Array[],
-): { readonly down: readonly Float64Array[]; readonly cavities: readonly Float64Array[] } {
-  const product = new Product(tree.largest);
-  const down: Float64Array[] = up.map(() => new Float64Array(0));
-  const cavities: Float64Array[] = up.map(() => new Float64Array(0));
-  for (let at = tree.cliques.length - 1; at >= 0; at--) {
-    const clique = item(tree.cliques, at);
-    const own = item(graph.unary, clique.variable);
-    const zeros = hasZero(own) || clique.children.some((c) => hasZero(item(up, c))) ? "count" : "multiply";
-    product.begin(clique, graph, zeros);
-    if (clique.parent >= 0) product.times(item(down, at), overOwn(clique), "structure");
-    product.times(own, clique.overUnary, "message");
-    for (const c of clique.children) product.times(item(up, c), item(tree.cliques, c).overParent, "message");
-    product.finish();
-    cavities[clique.variable] = product.without(own, clique.overUnary);
-    for (const c of clique.children) down[c] = product.without(item(up, c), item(tree.cliques, c).overParent);
+  up: (child: number) => Weights,
+): { readonly table: Weights; readonly logTop: number } {
+  switch (node.kind) {
+    case "factor":
+      return weights(item(graph.factors, node.factor).table.slice());
+    case "unary":
+      return weightsFromLogs(item(graph.logUnary, node.variable));
+    case "product":
+      return contract(node.contraction, "out", node.outCells, ["left", up(node.left)], ["right", up(node.right)]);
   }
-  return { down, cavities };
 }
 
-/** A clique's own message (its scope without its own variable) laid over its table. */
-export function overOwn(clique: Clique): Int32Array {
-  const strides = new Int32Array(clique.scope.length);
-  let step = 1;
-  for (let d = clique.scope.length - 2; d >= 0; d--) {
-    strides[d] = step;
-    step *= clique.dims[d] ?? 1;
+function downMessage(
+  tree: ContractionTree,
+  up: readonly Weights[],
+  node: number,
+  down: ReadonlyMap<number, Weights>,
+): Weights {
+  const cells = item(up, node).values.length;
+  const { parent } = item(tree.nodes, node);
+  if (parent < 0) return flat(cells);
+  const product = item(tree.nodes, parent);
+  if (product.kind !== "product") throw new Bug(`a ${product.kind} above another table`);
+  const above = ["out", present(down.get(parent), "the message down to a parent")] as const;
+  const { contraction, left, right } = product;
+  return left === node
+    ? contract(contraction, "left", cells, above, ["right", item(up, right)]).table
+    : contract(contraction, "right", cells, above, ["left", item(up, left)]).table;
+}
+
+interface Messages {
+  readonly tree: ContractionTree;
+  readonly graph: FactorGraph;
+  readonly up: readonly Weights[];
+  down(node: number): Weights;
+}
+
+function jointWeights(
+  messages: Messages,
+  variables: readonly number[],
+  logUnary: ReadonlyMap<number, Float64Array>,
+): Float64Array {
+  const { tree, graph } = messages;
+  const ways = wayBetween(tree, variables);
+  const sizes = variables.map((v) => item(tree.sizes, v));
+  const count = sizes.reduce((n, s) => n * s, 1);
+  const logs = Float64Array.from({ length: count }, (_, at) => {
+    const clamped = new Map<number, Float64Array>();
+    let rest = at;
+    for (let k = variables.length - 1; k >= 0; k--) {
+      const v = item(variables, k);
+      const state = rest % item(sizes, k);
+      rest = Math.floor(rest / item(sizes, k));
+      const own = logUnary.get(v) ?? item(graph.logUnary, v);
+      clamped.set(
+        item(tree.leafOf, v),
+        own.map((l, s) => (s === state ? l : Number.NEGATIVE_INFINITY)),
+      );
+    }
+    return logWeight(messages, ways, clamped);
+  });
+  const highest = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  if (highest === Number.NEGATIVE_INFINITY) return new Float64Array(count);
+  const weights = logs.map((l) => Math.exp(l - highest));
+  const sum = weights.reduce((a, b) => a + b, 0);
+  return weights.map((w) => w / sum);
+}
+
+/** The log weight of everything with some leaves replaced. */
+function logWeight(
+  { tree, graph, up, down }: Messages,
+  { way, top }: { readonly way: readonly number[]; readonly top: number },
+  replaced: ReadonlyMap<number, Float64Array>,
+): number {
+  const fresh = new Map<number, Weights>();
+  let log = 0;
+  for (const at of way) {
+    const own = replaced.get(at);
+    const { table, logTop } = own
+      ? weightsFromLogs(own)
+      : upMessage(item(tree.nodes, at), graph, (child) => fresh.get(child) ?? item(up, child));
+    log += logTop;
+    if (log === Number.NEGATIVE_INFINITY) return log;
+    if (at === top) {
+      const above = logsOf(down(top));
+      return log + Math.log(logsOf(table).reduce((sum, l, i) => sum + Math.exp(l + f64(above, i)), 0));
+    }
+    fresh.set(at, table);
   }
-  return strides;
+  return log;
+}
+
+/** The nodes from each variable's leaf up to the first one that all the ways share, children before parents. */
+function wayBetween(
+  tree: ContractionTree,
+  variables: readonly number[],
+): { readonly way: readonly number[]; readonly top: number } {
+  const visits = new Map<number, number>();
+  for (const v of variables)
+    for (let at = item(tree.leafOf, v); at >= 0; at = item(tree.nodes, at).parent)
+      visits.set(at, (visits.get(at) ?? 0) + 1);
+  const shared = [...visits].filter(([, n]) => n === variables.length).map(([at]) => at);
+  const top = Math.min(...shared);
+  return { top, way: [...visits.keys()].filter((at) => at <= top).sort((a, b) => a - b) };
 }

@@ -14,6 +14,7 @@ const MOST_COMBINATIONS = 1_000_000;
 
 /** One animal with all that is needed to answer for it. */
 interface Subject {
+  readonly at: number;
   readonly member: SoundMember;
   readonly answer: FamilyAnswer;
   readonly variable: number;
@@ -55,6 +56,7 @@ export function answerFrom(
     if (at === undefined) throw new Bug(`not an animal of the problem: ${id}`);
     const answer = present(homes.get(at), "an animal's family");
     return {
+      at,
       answer,
       member: present(answer.members[at], "a member"),
       variable: present(answer.network.variables.get(at), "an animal's variable"),
@@ -70,16 +72,17 @@ export function answerFrom(
     belief(id) {
       const known = beliefs.get(id);
       if (known) return known;
-      const { member, answer: family, variable, space } = subject(id);
-      const own = beliefFrom(locus, space, family.cavity(variable), member);
-      const belief = { ...own, sires: siresOf(sound, family, present(sound.positions.get(id), "a position"), member) };
+      const { at, member, answer: family } = subject(id);
+      const { space, logs } = family.cavity(at);
+      const belief = { ...beliefFrom(locus, space, logs, member), sires: siresOf(sound, family, at, member) };
       beliefs.set(id, belief);
       return belief;
     },
     forecast(id, facts) {
-      const { member, answer: family, variable, space } = subject(id);
+      const { at, member, answer: family } = subject(id);
       const evidence = facts === undefined ? [] : member.evidence.filter((e) => !facts.includes(e.fact));
-      return beliefFrom(locus, space, family.cavity(variable), { xx: member.xx, evidence });
+      const { space, logs } = family.wholeCavity(at);
+      return beliefFrom(locus, space, logs, { xx: member.xx, evidence });
     },
     kid: (sire, dam, assuming = {}) =>
       kidOf(
@@ -100,20 +103,16 @@ function siresOf(
   member: SoundMember,
 ): ReadonlyMap<AnimalId | undefined, number> {
   const idOf = (i: number): AnimalId | undefined => (i < 0 ? undefined : present(sound.members[i], "a sire").id);
-  const selector = family.network.selectors.get(at);
-  if (selector === undefined) return new Map(member.sires.map((s) => [idOf(s.sire), 1]));
-  const cavity = family.cavity(selector);
-  const weights = member.sires.map((s, k) => s.weight * (cavity[k] ?? 0));
-  const total = weights.reduce((a, b) => a + b, 0);
-  return new Map(member.sires.map((s, k) => [idOf(s.sire), (weights[k] ?? 0) / total]));
+  const chances = family.sires(at);
+  return new Map(member.sires.map((s, k) => [idOf(s.sire), chances?.[k] ?? 1]));
 }
 
 /** A parent of a planned kid: what it hands on, by state, and the weight of each state. */
 interface Parent {
   readonly gametes: Gametes;
   readonly subject: Subject | undefined;
-  /** Own evidence with what is assumed of it added. */
-  readonly unary: Float64Array;
+  /** Natural logs of own evidence with what is assumed of it added. */
+  readonly logUnary: Float64Array;
 }
 
 function kidOf(
@@ -125,9 +124,9 @@ function kidOf(
   const { locus } = sound;
   const founder = sound.frequenciesOf(assuming.breed);
   const parent = (subject: Subject | undefined, role: "dam" | "sire"): Parent => {
-    if (!subject) return { gametes: [founder], subject, unary: Float64Array.of(1) };
+    if (!subject) return { gametes: [founder], subject, logUnary: Float64Array.of(0) };
     const gametes = gametesOf(subject.space, role, locus.alleles.length);
-    return { gametes, subject, unary: asParent(subject, role, assuming[role]) };
+    return { gametes, subject, logUnary: asParent(subject, role, assuming[role]) };
   };
   const [d, s] = [parent(dam, "dam"), parent(sire, "sire")];
   const pair = pairWeights(d, s);
@@ -148,15 +147,15 @@ function kidOf(
   return total > 0 ? chances.map((c) => c / total) : chances;
 }
 
-/** The weights of an animal's own evidence as they stand once it is known to be a dam (XX) or a sire (XY). */
+/** An animal's own evidence as they stand once it is known to be a dam (XX) or a sire (XY). */
 function asParent(
   { space, member }: Subject,
   role: "dam" | "sire",
   assumed: Evidence["likelihood"] | undefined,
 ): Float64Array {
   const evidence = assumed === undefined ? member.evidence : [...member.evidence, { fact: "", likelihood: assumed }];
-  const certain = ownEvidence(space, role === "dam" ? 1 : 0, evidence).weights;
-  return certain.some((w) => w > 0) ? certain : ownEvidence(space, member.xx, evidence).weights;
+  const certain = ownEvidence(space, role === "dam" ? 1 : 0, evidence);
+  return certain.some((log) => log > Number.NEGATIVE_INFINITY) ? certain : ownEvidence(space, member.xx, evidence);
 }
 
 /** Joint weight of the states of dam and sire, the sire's fastest. */
@@ -167,7 +166,7 @@ function pairWeights(dam: Parent, sire: Parent): Float64Array {
   const weigh = (...parents: (typeof first)[]): Float64Array =>
     first.subject.answer.joint(
       parents.map((p) => p.subject.variable),
-      new Map(parents.map((p) => [p.subject.variable, p.unary])),
+      new Map(parents.map((p) => [p.subject.variable, p.logUnary])),
     );
   if (!second) return weigh(first);
   if (second.subject.variable === first.subject.variable && second.subject.answer === first.subject.answer)
@@ -175,7 +174,7 @@ function pairWeights(dam: Parent, sire: Parent): Float64Array {
   if (second.subject.answer === first.subject.answer) return weigh(first, second);
   const [a, b] = [
     weigh(first),
-    second.subject.answer.joint([second.subject.variable], new Map([[second.subject.variable, second.unary]])),
+    second.subject.answer.joint([second.subject.variable], new Map([[second.subject.variable, second.logUnary]])),
   ];
   return Float64Array.from(
     { length: a.length * b.length },

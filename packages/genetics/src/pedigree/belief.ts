@@ -5,42 +5,32 @@ import type { Evidence } from "./pedigree-problem.ts";
 import type { StateSpace } from "./state-space.ts";
 
 /**
- * The belief about one animal from what everything else says of its states (`cavity`) and its own evidence. Sex, where
+ * The belief about one animal from what everything else says of its states (natural logs) and its own evidence. Sex, where
  * the states leave it out, is split off again here: given the genotype it depends on the animal's own evidence alone.
  */
 export function beliefFrom(
   locus: Locus,
   space: StateSpace,
-  cavity: Float64Array,
+  logCavity: Float64Array,
   own: { readonly xx: number; readonly evidence: readonly Evidence[] },
 ): GenotypeBelief {
-  const bySex = { XX: zeros(allelePairs(locus, "XX")), XY: zeros(allelePairs(locus, "XY")) };
+  const logs = { XX: impossible(allelePairs(locus, "XX")), XY: impossible(allelePairs(locus, "XY")) };
   space.states.forEach((state, at) => {
-    for (const sex of CHROMOSOMAL_SEXES)
-      if (state.sex === undefined || state.sex === sex)
-        bySex[sex][state.within] = (cavity[at] ?? 0) * (sex === "XX" ? own.xx : 1 - own.xx);
+    for (const sex of CHROMOSOMAL_SEXES) {
+      if (state.sex !== undefined && state.sex !== sex) continue;
+      logs[sex][state.within] = own.evidence.reduce(
+        (log, { likelihood }) => log + Math.log(likelihood[sex][state.within] ?? 0),
+        (logCavity[at] ?? Number.NEGATIVE_INFINITY) + Math.log(sex === "XX" ? own.xx : 1 - own.xx),
+      );
+    }
   });
-  let total = 0;
-  const rescale = (by: number): void => {
-    total = 0;
-    for (const sex of CHROMOSOMAL_SEXES)
-      bySex[sex].forEach((w, g) => {
-        bySex[sex][g] = w / by;
-        total += w / by;
-      });
-  };
-  rescale(1);
-  for (const { likelihood } of own.evidence) {
-    for (const sex of CHROMOSOMAL_SEXES)
-      bySex[sex].forEach((w, g) => {
-        bySex[sex][g] = w * (likelihood[sex][g] ?? 0);
-      });
-    rescale(Math.max(...bySex.XX, ...bySex.XY));
-  }
-  rescale(total);
-  const genotypes =
-    locus.inheritance === "autosomal" ? bySex.XX.map((w, g) => w + (bySex.XY[g] ?? 0)) : [...bySex.XX, ...bySex.XY];
+  const top = Math.max(...logs.XX, ...logs.XY);
+  const weights = [...logs.XX, ...logs.XY].map((l) => Math.exp(l - top));
+  const total = weights.reduce((a, b) => a + b, 0);
+  const chances = weights.map((w) => w / total);
+  const bySex = { XX: chances.slice(0, logs.XX.length), XY: chances.slice(logs.XX.length) };
+  const genotypes = locus.inheritance === "autosomal" ? bySex.XX.map((w, g) => w + (bySex.XY[g] ?? 0)) : chances;
   return { genotypes, bySex, xx: bySex.XX.reduce((a, b) => a + b, 0) };
 }
 
-const zeros = (pairs: readonly AllelePair[]): number[] => pairs.map(() => 0);
+const impossible = (pairs: readonly AllelePair[]): number[] => pairs.map(() => Number.NEGATIVE_INFINITY);

@@ -31,7 +31,12 @@ interface Choice {
 export function byEnumeration(problem: PedigreeProblem): Enumeration {
   const { locus, members } = problem;
   const dams = new Set(members.map((m) => m.dam));
-  const onlySires = new Set(members.flatMap((m) => (m.sires.length === 1 ? m.sires.map((s) => s.sire) : [])));
+  const likelySires = new Set(
+    members.flatMap(({ sires }) => {
+      const total = sires.reduce((s, c) => s + c.weight, 0);
+      return sires.filter((c) => c.weight > total / 2).map((c) => c.sire);
+    }),
+  );
   const bySex = new Map(
     members.map((m) => [
       m.id,
@@ -58,7 +63,7 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
       combinations.set(key, (combinations.get(key) ?? 0) + weight);
       return;
     }
-    const xx = dams.has(m.id) ? 1 : onlySires.has(m.id) ? 0 : m.xx;
+    const xx = dams.has(m.id) ? 1 : likelySires.has(m.id) ? 0 : m.xx;
     for (const sex of CHROMOSOMAL_SEXES)
       allelePairs(locus, sex).forEach((alleles, within) => {
         const own = (sex === "XX" ? xx : 1 - xx) * m.evidence.reduce((p, e) => p * (e.likelihood[sex][within] ?? 0), 1);

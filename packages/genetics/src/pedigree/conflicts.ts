@@ -1,10 +1,11 @@
 import { present } from "@pollard/base";
-import { cliqueTree } from "../inference/clique-tree.ts";
+import { type ContractionTree, contractionTree } from "../inference/contraction-tree.ts";
 import { logSumOf } from "../inference/propagation.ts";
+import { mayHold } from "../inference/support.ts";
 import type { Locus } from "../locus.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { genotypeNetwork } from "./genotype-network.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import { type GenotypeNetwork, genotypeNetwork } from "./genotype-network.ts";
+import { isSurelySire, type SoundMember } from "./sound-problem.ts";
 
 /** A parentage that takes part in a conflict. Of a doubtful sire all the candidates together are one link. */
 export interface ParentLink {
@@ -29,48 +30,125 @@ export interface Conflict {
 
 /** Beyond this many contradictions in one family, each further one is left out whole. */
 const MOST_WEIGHED_CONFLICTS = 12;
-/** Equally short ways of setting facts aside that are compared by their likelihood. */
+/** Equally short ways of setting facts aside that are compared. */
 const MOST_COMPARED = 64;
-
-/** Natural log of the weight of a family with only these facts; -Infinity if they contradict. */
-export type Judge = (keptFacts: ReadonlySet<string>) => number;
+/** Cells allowed for one question about a part of a family. */
+const QUESTION_CELLS = 1 << 20;
 
 /**
  * The contradictions in one family, and the fewest facts that must be set aside to be rid of them all.
  *
- * Each contradiction is an irreducible set (QuickXplain); the sets found so far are hit with as few facts as possible,
- * and what is left is tried again until it holds. Among equally short ways the one that leaves the most probable rest is
- * taken, then the one whose facts come later in the pedigree.
+ * Only facts that rule something out take part. Each contradiction is an irreducible set (QuickXplain); the sets found so
+ * far are hit with as few facts as possible, and what is left is tried again until it holds. Among equally short ways the
+ * one that leaves the most probable rest is taken.
  *
- * Assumes: the family does contradict itself.
+ * Shape:   empty where the facts hold, as far as can be told: in a family too entangled for the exact way contradictions
+ *          between many tables may be overlooked.
  * Source:  [junker2004] (irreducible sets by division), [reiter1987] (fewest to set aside: hitting sets).
  */
 export function resolveConflicts(
   locus: Locus,
   members: readonly SoundMember[],
   family: readonly number[],
-  judge: Judge,
 ): readonly Conflict[] {
-  const all = [...new Set(family.flatMap((i) => memberAt(members, i).evidence.map((e) => e.fact)))];
+  const all = hardFacts(members, family);
   const kept = (aside: ReadonlySet<string>): readonly string[] => all.filter((f) => !aside.has(f));
-  const holds = (facts: readonly string[]): boolean => judge(new Set(facts)) > Number.NEGATIVE_INFINITY;
+  const holds = (facts: readonly string[]): boolean => factsHold(locus, members, family, new Set(facts));
   const sets: (readonly string[])[] = [];
   const whole = new Set<string>();
   for (;;) {
     const ways = shortestWays(sets.slice(0, MOST_WEIGHED_CONFLICTS)).map((way) => new Set([...way, ...whole]));
-    const weights = ways.map((way) => judge(new Set(kept(way))));
-    const best = weights.indexOf(Math.max(...weights));
-    const way = present(ways[best], "a way to set facts aside");
-    if (present(weights[best], "a weight") > Number.NEGATIVE_INFINITY)
+    const fitting = ways.filter((way) => holds(kept(way)));
+    if (fitting.length > 0) {
+      const way = likeliest(fitting, (aside) => restWeight(locus, members, family, new Set(sets.flat()), aside));
       return sets.map((facts) => ({
         ...explain(locus, members, family, facts),
         setAside: facts.filter((f) => way.has(f)),
       }));
-    const found = irreducible(kept(way), holds);
+    }
+    const found = irreducible(kept(present(ways[0], "a way to set facts aside")), holds);
     sets.push(found);
     if (sets.length > MOST_WEIGHED_CONFLICTS) for (const f of found) whole.add(f);
   }
 }
+
+/** The facts that give some genotype no chance at all, in order. */
+export const hardFacts = (members: readonly SoundMember[], family: readonly number[]): readonly string[] => [
+  ...new Set(
+    family.flatMap((i) =>
+      memberAt(members, i)
+        .evidence.filter((e) => e.likelihood.XX.includes(0) || e.likelihood.XY.includes(0))
+        .map((e) => e.fact),
+    ),
+  ),
+];
+
+const withFacts = (m: SoundMember, kept: (fact: string) => boolean): SoundMember => ({
+  ...m,
+  evidence: m.evidence.filter((e) => kept(e.fact)),
+});
+
+function likeliest<T>(ways: readonly T[], weigh: (way: T) => number): T {
+  const only = present(ways[0], "a way to set facts aside");
+  if (ways.length === 1) return only;
+  return ways.map((way) => ({ way, weight: weigh(way) })).reduce((a, b) => (b.weight > a.weight ? b : a)).way;
+}
+
+/** Log weight of all that is known of the animals in conflict, with some facts set aside; 0 if it cannot be had. */
+function restWeight(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+  contested: ReadonlySet<string>,
+  aside: ReadonlySet<string>,
+): number {
+  const line = lineOf(members, bearersOf(members, family, contested), family);
+  const used = members.map((m) => withFacts(m, (f) => !aside.has(f)));
+  const network = genotypeNetwork(locus, used, line);
+  const tree = treeOf(network);
+  return tree ? logSumOf(tree, network.graph) : 0;
+}
+
+const bearersOf = (members: readonly SoundMember[], family: readonly number[], facts: ReadonlySet<string>) =>
+  family.filter((i) => memberAt(members, i).evidence.some((e) => facts.has(e.fact)));
+
+/** The animals, those of their kids whose sire is in doubt, and all ancestors: who can take part in a contradiction. */
+function lineOf(
+  members: readonly SoundMember[],
+  from: readonly number[],
+  family: readonly number[],
+): readonly number[] {
+  const bearers = new Set(from);
+  const kids = family.filter((i) => {
+    const { sires } = memberAt(members, i);
+    return sires.length > 1 && sires.some((s) => bearers.has(s.sire));
+  });
+  return ancestry(members, [...from, ...kids]);
+}
+
+function factsHold(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+  facts: ReadonlySet<string>,
+): boolean {
+  const line = lineOf(members, bearersOf(members, family, facts), family);
+  const used = members.slice();
+  for (const i of line) used[i] = withFacts(memberAt(members, i), (f) => facts.has(f));
+  return networkHolds(genotypeNetwork(locus, used, line));
+}
+
+function networkHolds(network: GenotypeNetwork): boolean {
+  const tree = treeOf(network);
+  return tree ? logSumOf(tree, network.graph) > Number.NEGATIVE_INFINITY : mayHold(network.graph);
+}
+
+const treeOf = ({ graph }: GenotypeNetwork): ContractionTree | undefined =>
+  contractionTree(
+    graph.sizes,
+    graph.factors.map((f) => f.scope),
+    QUESTION_CELLS,
+  );
 
 const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
 
@@ -115,7 +193,7 @@ function explain(
   facts: readonly string[],
 ): Omit<Conflict, "setAside"> {
   const wanted = new Set(facts);
-  const carriers = family.filter((i) => memberAt(members, i).evidence.some((e) => wanted.has(e.fact)));
+  const carriers = bearersOf(members, family, wanted);
   // Their kids too: having kidded, or sired, says what sex an animal is.
   const bearers = new Set(carriers);
   const kids = family.filter((i) => {
@@ -151,9 +229,6 @@ function ancestry(members: readonly SoundMember[], from: readonly number[]): rea
   return [...seen].sort((a, b) => a - b);
 }
 
-/** Cells allowed for judging one small conflict. */
-const EXPLANATION_CELLS = 1 << 22;
-
 function isPossible(
   locus: Locus,
   members: readonly SoundMember[],
@@ -168,19 +243,13 @@ function isPossible(
     const m = memberAt(members, i);
     const dam = has.has(`dam ${i}`) ? m.dam : -1;
     const sires = has.has(`sire ${i}`) ? m.sires : [];
+    for (const s of sires) if (isSurelySire(s)) roles.set(s.sire, 0);
     if (dam >= 0) roles.set(dam, 1);
-    if (sires.length === 1) for (const s of sires) roles.set(s.sire, 0);
     cutMembers[i] = { ...m, dam, sires, evidence: m.evidence.filter((e) => facts.has(e.fact)) };
   }
   for (const i of line) {
     const m = memberAt(cutMembers, i);
     cutMembers[i] = { ...m, xx: roles.get(i) ?? m.priorXx };
   }
-  const { graph } = genotypeNetwork(locus, cutMembers, line);
-  const tree = cliqueTree(
-    graph.sizes,
-    graph.factors.map((f) => f.scope),
-    EXPLANATION_CELLS,
-  );
-  return tree === undefined || logSumOf(tree, graph) > Number.NEGATIVE_INFINITY;
+  return networkHolds(genotypeNetwork(locus, cutMembers, line));
 }

@@ -8,6 +8,8 @@ import {
   type Gametes,
   gametesOf,
   gametesOfAllele,
+  narrowed,
+  type SpaceKind,
   type StateSpace,
   stateSpaces,
   transmissionTable,
@@ -16,60 +18,33 @@ import {
 /** A family of a pedigree as tables over variables, ready for inference. */
 export interface GenotypeNetwork {
   readonly graph: FactorGraph;
-  /** Per animal: its variable and what the variable's states are. */
+  /** Per animal: its variable, and what the variable's states are: those its own evidence does not rule out. */
   readonly variables: ReadonlyMap<number, number>;
   readonly spaces: ReadonlyMap<number, StateSpace>;
   /** Per animal of several possible sires: the variable that says which, states in the order of its `sires`. */
   readonly selectors: ReadonlyMap<number, number>;
-  /** Natural log of what was scaled out of the animals' own evidence. */
-  readonly logScale: number;
-}
-
-/** Own evidence of an animal as one weight per state, largest 1, and the natural log of what was scaled out. */
-export interface OwnEvidence {
-  readonly weights: Float64Array;
-  readonly logScale: number;
 }
 
 /**
- * What an animal's facts and its sex chance say of each of its states: P(sex) x P(facts | sex, genotype), summed over
- * sex where the space leaves sex out.
+ * What an animal's facts and its sex chance say of each of its states, as natural logs: P(sex) x P(facts | sex, genotype),
+ * summed over sex where the space leaves sex out; -Infinity where they rule a state out.
  */
-export function ownEvidence(space: StateSpace, xx: number, evidence: readonly Evidence[]): OwnEvidence {
-  const weights = new Float64Array(space.states.length);
-  let logScale = 0;
-  const parts: {
-    readonly sex: ChromosomalSex;
-    readonly chance: number;
-    readonly at: number;
-    readonly within: number;
-  }[] = space.states.flatMap(({ sex, within }, at) => [
-    ...(sex === "XY" || xx === 0 ? [] : [{ sex: "XX" as const, chance: xx, at, within }]),
-    ...(sex === "XX" || xx === 1 ? [] : [{ sex: "XY" as const, chance: 1 - xx, at, within }]),
-  ]);
-  const products = parts.map((p) => p.chance);
-  for (const { likelihood } of evidence) {
-    parts.forEach(({ sex, within }, i) => {
-      products[i] = (products[i] ?? 0) * (likelihood[sex][within] ?? 0);
-    });
-    const top = Math.max(...products);
-    if (!(top > 0)) break;
-    products.forEach((p, i) => {
-      products[i] = p / top;
-    });
-    logScale += Math.log(top);
-  }
-  parts.forEach(({ at }, i) => {
-    weights[at] = (weights[at] ?? 0) + (products[i] ?? 0);
+export function ownEvidence(space: StateSpace, xx: number, evidence: readonly Evidence[]): Float64Array {
+  const logOf = (sex: ChromosomalSex, within: number): number =>
+    evidence.reduce(
+      (log, { likelihood }) => log + Math.log(likelihood[sex][within] ?? 0),
+      Math.log(sex === "XX" ? xx : 1 - xx),
+    );
+  return Float64Array.from(space.states, ({ sex, within }) => {
+    if (sex !== undefined) return logOf(sex, within);
+    const [a, b] = [logOf("XX", within), logOf("XY", within)];
+    const top = Math.max(a, b);
+    return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(Math.exp(a - top) + Math.exp(b - top));
   });
-  const top = weights.reduce((a, b) => Math.max(a, b), 0);
-  return top > 0
-    ? { weights: weights.map((w) => w / top), logScale: logScale + Math.log(top) }
-    : { weights, logScale: 0 };
 }
 
 /** The space an animal's states are drawn from; see `stateSpaces`. */
-function spaceKey(locus: Locus, xx: number, isDoubtfulSire: boolean): StateSpace["key"] {
+function spaceKind(locus: Locus, xx: number, isDoubtfulSire: boolean): SpaceKind {
   if (locus.inheritance === "autosomal" && (!isDoubtfulSire || xx === 0)) return "merged";
   return xx === 1 ? "XX" : xx === 0 ? "XY" : "sexed";
 }
@@ -78,12 +53,16 @@ function spaceKey(locus: Locus, xx: number, isDoubtfulSire: boolean): StateSpace
  * The tables of one family: founders, transmission from both parents, and for a doubtful sire a variable that says which
  * buck it was and one for the allele that came from him, so that no table ever holds all the candidates.
  *
- * @param family positions in `members`; every parent of a member of the family belongs to it
+ * States that an animal's own evidence rules out are not there at all, which makes the tables of a herd of proven dams
+ * (never PP) small; `whole` names an animal that keeps all of them, to ask what it would be without that evidence.
+ *
+ * Assumes: every parent of a member of the family (positions in `members`) belongs to it.
  */
 export function genotypeNetwork(
   locus: Locus,
   members: readonly SoundMember[],
   family: readonly number[],
+  whole?: number,
 ): GenotypeNetwork {
   const builder = new Builder(locus);
   const doubtful = new Set<number>();
@@ -91,7 +70,8 @@ export function genotypeNetwork(
     const { sires } = memberAt(members, i);
     if (sires.length > 1) for (const s of sires) if (s.sire >= 0) doubtful.add(s.sire);
   }
-  for (const i of family) builder.addAnimal(i, memberAt(members, i), doubtful.has(i));
+  for (const i of family)
+    builder.addAnimal(i, memberAt(members, i), { isDoubtfulSire: doubtful.has(i), isWhole: i === whole });
   for (const i of family) builder.addOrigin(i, memberAt(members, i));
   return builder.network();
 }
@@ -102,25 +82,29 @@ class Builder {
   readonly #locus: Locus;
   readonly #spaces: ReturnType<typeof stateSpaces>;
   readonly #sizes: number[] = [];
-  readonly #unary: Float64Array[] = [];
+  readonly #logUnary: Float64Array[] = [];
   readonly #factors: Factor[] = [];
   readonly #variables = new Map<number, number>();
   readonly #spaceOf = new Map<number, StateSpace>();
   readonly #selectors = new Map<number, number>();
   readonly #tables = new Map<string, Float64Array>();
-  #logScale = 0;
 
   constructor(locus: Locus) {
     this.#locus = locus;
     this.#spaces = stateSpaces(locus);
   }
 
-  addAnimal(i: number, m: SoundMember, isDoubtfulSire: boolean): void {
-    const space = this.#spaces[spaceKey(this.#locus, m.xx, isDoubtfulSire)];
-    const { weights, logScale } = ownEvidence(space, m.xx, m.evidence);
-    this.#logScale += logScale;
+  addAnimal(
+    i: number,
+    m: SoundMember,
+    { isDoubtfulSire, isWhole }: { readonly isDoubtfulSire: boolean; readonly isWhole: boolean },
+  ): void {
+    const all = this.#spaces[spaceKind(this.#locus, m.xx, isDoubtfulSire)];
+    const own = ownEvidence(all, m.xx, m.evidence);
+    const isPossible = (log: number | undefined): boolean => log !== Number.NEGATIVE_INFINITY;
+    const space = isWhole ? all : narrowed(all, (at) => isPossible(own[at]));
     this.#spaceOf.set(i, space);
-    this.#variables.set(i, this.#variable(weights));
+    this.#variables.set(i, this.#variable(space === all ? own : own.filter(isPossible)));
   }
 
   /** Where the animal's genotype comes from: the founder population, or its parents. */
@@ -143,11 +127,10 @@ class Builder {
 
   network(): GenotypeNetwork {
     return {
-      graph: { sizes: this.#sizes, factors: this.#factors, unary: this.#unary },
+      graph: { sizes: this.#sizes, factors: this.#factors, logUnary: this.#logUnary },
       variables: this.#variables,
       spaces: this.#spaceOf,
       selectors: this.#selectors,
-      logScale: this.#logScale,
     };
   }
 
@@ -157,8 +140,8 @@ class Builder {
     if (!first) return undefined;
     if (others.length === 0) return this.#parent(first.sire, "sire");
     const alleles = this.#locus.alleles.length;
-    const selector = this.#variable(Float64Array.from(m.sires, (s) => s.weight));
-    const gamete = this.#variable(new Float64Array(alleles).fill(1));
+    const selector = this.#variable(Float64Array.from(m.sires, (s) => Math.log(s.weight)));
+    const gamete = this.#variable(new Float64Array(alleles));
     this.#selectors.set(i, selector);
     m.sires.forEach(({ sire }, k) => {
       const from =
@@ -177,9 +160,9 @@ class Builder {
     return { key: `${role} ${space.key}`, scope: [this.#variableAt(at)], gametes };
   }
 
-  #variable(unary: Float64Array): number {
-    this.#unary.push(unary);
-    return this.#sizes.push(unary.length) - 1;
+  #variable(logUnary: Float64Array): number {
+    this.#logUnary.push(logUnary);
+    return this.#sizes.push(logUnary.length) - 1;
   }
 
   #variableAt(i: number): number {

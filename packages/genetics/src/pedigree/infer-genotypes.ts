@@ -34,6 +34,6 @@ export function inferGenotypes(problem: PedigreeProblem, options: InferenceOptio
   return answerFrom(
     sound,
     families,
-    families.map((family) => workOutFamily(sound.locus, sound.members, family, cellBudget)),
+    families.map((family) => workOutFamily({ locus: sound.locus, members: sound.members, family, cellBudget })),
   );
 }

@@ -26,8 +26,8 @@ export interface Member {
   /** Empty: unknown. One: known. Several: one of them. */
   readonly sires: readonly SireCandidate[];
   /**
-   * Prior chance of XX chromosomes before any evidence. Whoever is a dam is XX and whoever is the only possible sire of
-   * a kid is XY, whatever stands here.
+   * Prior chance of XX chromosomes before any evidence. Whoever is a dam is XX, and whoever is the sire of some kid with
+   * more than half of the weight is XY, whatever stands here. A less likely candidate was not the sire if he is XX.
    */
   readonly xx: number;
   /** Chooses the allele frequencies where a parent is unknown. */

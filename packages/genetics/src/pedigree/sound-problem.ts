@@ -50,7 +50,7 @@ export interface SoundMember {
   readonly dam: number;
   /** Empty, or of weights above 0. A lone unknown buck is given as empty. */
   readonly sires: readonly SoundSire[];
-  /** Chance of XX chromosomes: 1 for a dam, 0 for an only sire, else `priorXx`. */
+  /** Chance of XX chromosomes: 1 for a dam, 0 for a likely sire, else `priorXx`. */
   readonly xx: number;
   readonly priorXx: number;
   readonly frequencies: readonly number[];
@@ -232,13 +232,16 @@ function cut(link: Links, parent: number): void {
   link.sires = normalised(weights);
 }
 
-/** Who has kidded, and who is the only possible sire of somebody. */
+/**
+ * Whether a candidate is more likely than not the sire, which is enough to take him for XY: a written sire with a little
+ * doubt about the record. Of several bucks in one pen each may be the one that can sire nothing.
+ */
+export const isSurelySire = ({ sire, weight }: SoundSire): boolean => sire >= 0 && weight > 0.5;
+
+/** Who has kidded, and who is more likely than not the sire of somebody. */
 function rolesOf(links: readonly Links[]): ReadonlyMap<number, "dam" | "sire"> {
   const roles = new Map<number, "dam" | "sire">();
-  for (const { sires } of links) {
-    const only = sires.length === 1 ? sires[0] : undefined;
-    if (only) roles.set(only.sire, "sire");
-  }
+  for (const { sires } of links) for (const s of sires) if (isSurelySire(s)) roles.set(s.sire, "sire");
   for (const { dam } of links) if (dam >= 0) roles.set(dam, "dam");
   return roles;
 }

@@ -13,9 +13,12 @@ export interface State {
 
 /** All that an animal can be. `key` names the space: animals of equal key have equal states. */
 export interface StateSpace {
-  readonly key: "merged" | "XX" | "XY" | "sexed";
+  readonly key: string;
   readonly states: readonly State[];
 }
+
+/** How sex enters the states: left out, one sex only, or each genotype with its sex. */
+export type SpaceKind = "merged" | "XX" | "XY" | "sexed";
 
 /**
  * The spaces a locus needs.
@@ -24,7 +27,7 @@ export interface StateSpace {
  * worked out afterwards from the genotype. It stays in (`sexed`, or one sex only) at an X-linked locus, and for an
  * animal of doubtful sex that is one of several possible sires: were it XX, it could not be the one.
  */
-export function stateSpaces(locus: Locus): Readonly<Record<StateSpace["key"], StateSpace>> {
+export function stateSpaces(locus: Locus): Readonly<Record<SpaceKind, StateSpace>> {
   const autosomal = locus.inheritance === "autosomal";
   const xxCount = allelePairs(locus, "XX").length;
   const of = (sex: ChromosomalSex | undefined): readonly State[] =>
@@ -40,6 +43,14 @@ export function stateSpaces(locus: Locus): Readonly<Record<StateSpace["key"], St
     XY: { key: "XY", states: of("XY") },
     sexed: { key: "sexed", states: CHROMOSOMAL_SEXES.flatMap(of) },
   };
+}
+
+/** The states for which `isPossible` holds, by their place; the space itself if all or none are. */
+export function narrowed(space: StateSpace, isPossible: (at: number) => boolean): StateSpace {
+  const kept = space.states.filter((_, at) => isPossible(at));
+  if (kept.length === 0 || kept.length === space.states.length) return space;
+  const mask = space.states.map((_, at) => (isPossible(at) ? "1" : "0")).join("");
+  return { key: `${space.key} ${mask}`, states: kept };
 }
 
 /** The chances of each allele in what a parent hands on, one row per state of the parent; all 0 = cannot be that parent. */
