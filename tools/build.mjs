@@ -46,7 +46,7 @@ async function bundleApp(root, part) {
 }
 
 /** Files that no build reads: tests, built things, what the browser tests leave behind. */
-const NOT_BUILT = /^(node_modules|dist|e2e|published|RULES\.md)$|\.test\.tsx?$/;
+const NOT_BUILT = /^(node_modules|dist|e2e|published)$|\.md$|\.test\.tsx?$/;
 
 /** @param {string} root @param {string} path @param {import("node:crypto").Hash} hash */
 function digestInto(root, path, hash) {
