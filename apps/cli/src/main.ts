@@ -31,13 +31,19 @@ function today(): Day {
   return day(`${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`);
 }
 
-/** Runs the hub as a process of its own, hands signals on to it, and gives its exit code. */
+/** Runs the hub as a process of its own, hands signals on to it, and gives its exit code; being told to stop is no failure. */
 function runHub(argv: readonly string[]): Promise<number> {
   const hub = spawn(process.execPath, [join(root, "tools/start.mjs"), ...argv], { stdio: "inherit" });
-  for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => hub.kill(signal));
+  let asked: "to stop" | undefined;
+  for (const signal of ["SIGINT", "SIGTERM"] as const)
+    process.on(signal, () => {
+      asked = "to stop";
+      // At a terminal Ctrl+C reaches the hub by itself; a second one would cut its closing short.
+      if (signal === "SIGTERM" || !process.stdin.isTTY) hub.kill(signal);
+    });
   return new Promise((resolve) => {
     hub.on("error", () => resolve(3));
-    hub.on("exit", (code) => resolve(code ?? 3));
+    hub.on("exit", (code) => resolve(code ?? (asked === undefined ? 3 : 0)));
   });
 }
 
