@@ -29,18 +29,23 @@ function usesIn(path: string): readonly Use[] {
 
 const mentions = (text: string, key: string): boolean => new RegExp(`(?<![\\w-])${key}(?![\\w-])`).test(text);
 
-/** Keys of the `Sourced` values that the packages' files export, found by looking at the values themselves. */
-async function sourcedIn(path: string): Promise<readonly Use[]> {
-  const found = new Set<string>();
+interface Figure extends Use {
+  readonly checked: unknown;
+}
+
+/** The `Sourced` values that the packages' files export, found by looking at the values themselves. */
+async function figuresIn(path: string): Promise<readonly Figure[]> {
+  const found: Figure[] = [];
   const seen = new Set<unknown>();
   const look = (x: unknown): void => {
     if (typeof x !== "object" || x === null || seen.has(x)) return;
     seen.add(x);
-    if ("value" in x && "checked" in x && "source" in x && typeof x.source === "string") found.add(x.source);
+    if ("value" in x && "checked" in x && "source" in x && typeof x.source === "string")
+      found.push({ key: x.source, checked: x.checked, where: path });
     for (const inner of x instanceof Map ? x.values() : Object.values(x)) look(inner);
   };
   look({ ...((await import(/* @vite-ignore */ `../${path}`)) as object) });
-  return [...found].map((key) => ({ key, where: path }));
+  return found;
 }
 
 const readers = [
@@ -49,7 +54,8 @@ const readers = [
   "docs/METHODS.md",
 ];
 const modules = codeFiles.filter((path) => /^packages\/[^/]+\/src\//.test(path) && !isTest(path));
-const uses = [...readers.flatMap(usesIn), ...(await Promise.all(modules.map(sourcedIn))).flat()];
+const figures = (await Promise.all(modules.map(figuresIn))).flat();
+const uses = [...readers.flatMap(usesIn), ...figures];
 
 describe("sources", () => {
   test("[HO-7] every source that a figure, rule or published value names is in docs/SOURCES.md", () => {
@@ -61,6 +67,15 @@ describe("sources", () => {
     const used = new Set(uses.map(({ key }) => key));
     expect(listed.filter((key) => !used.has(key))).toEqual([]);
     expect(listed.length).toBeGreaterThan(10);
+  });
+
+  test("[HO-14] no figure rests on memory alone", () => {
+    expect(figures.filter(({ checked }) => checked === "from-memory")).toEqual([]);
+    const written = modules.filter(
+      (path) => path !== "packages/base/src/sourced.ts" && /"from-memory"/.test(textOf(path)),
+    );
+    expect(written).toEqual([]);
+    expect(figures.length).toBeGreaterThan(20);
   });
 
   test("[HO-7] a key is listed once, and is lower-case words with hyphens", () => {
