@@ -8,3 +8,5 @@ export {
   type WeighedKidAction,
 } from "./kid-decision.ts";
 export type { Prospect } from "./look-ahead.ts";
+// Programs too large to look through
+export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
