@@ -37,6 +37,18 @@ const devDependencies = Object.keys(
   (JSON.parse(textOf("package.json")) as { devDependencies: Record<string, string> }).devDependencies,
 );
 
+const importersOf = (path: string): readonly string[] =>
+  codeFiles.filter((other) =>
+    importsOf(other).some(({ from }) => from.startsWith(".") && join(dirname(other), from) === path),
+  );
+
+/** A test, or a file that only tests use. */
+function isForTests(path: string): boolean {
+  if (isTest(path)) return true;
+  const importers = importersOf(path);
+  return importers.length > 0 && importers.every(isForTests);
+}
+
 /** Why a file may not have an import, or `undefined` where it may. */
 function fault(path: string, from: string, names: readonly string[]): string | undefined {
   const here = workspaceOf(path);
@@ -44,9 +56,12 @@ function fault(path: string, from: string, names: readonly string[]): string | u
   if (from.startsWith(".")) {
     const target = normalize(join(dirname(path), from.replace(/\?.*$/, "")));
     const isLauncher = target.startsWith("tools/") && !path.startsWith(`${here.folder}/src/`); // bin/, e2e/
-    if (!target.startsWith(`${here.folder}/`) && !isLauncher)
+    const isHerd = here.layer === "web" && /^fixtures\/herds\/.*\.jsonl$/.test(target); // shipped with the app
+    if (!target.startsWith(`${here.folder}/`) && !isLauncher && !isHerd)
       return "leaves its package by a path; import the package by name";
-    return /\.(ts|tsx|mjs|json|css|svg)$/.test(target) ? undefined : "a relative import names its file with its ending";
+    return /\.(ts|tsx|mjs|json|jsonl|css|svg)$/.test(target)
+      ? undefined
+      : "a relative import names its file with its ending";
   }
   if (from.startsWith("node:")) return here.folder.startsWith("packages/") ? "packages/ know no Node" : undefined;
   const name = packageOf(from);
@@ -54,7 +69,7 @@ function fault(path: string, from: string, names: readonly string[]): string | u
   if (layer === undefined) {
     const allowed =
       here.dependencies.includes(name) ||
-      ((isTest(path) || path.endsWith(".config.ts")) && devDependencies.includes(name));
+      ((isForTests(path) || path.endsWith(".config.ts")) && devDependencies.includes(name));
     return allowed ? undefined : `${name} is not among the dependencies of ${here.name}`;
   }
   if (layer === here.layer) return from === name ? "a package imports itself by path, not by name" : undefined;
