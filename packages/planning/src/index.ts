@@ -10,3 +10,15 @@ export {
 export type { Prospect } from "./look-ahead.ts";
 // Programs too large to look through
 export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
+// Pairings
+export { AS_GOOD, type NextPlan, type Plan, type PlanAnswer, planPairings, type RulePrice } from "./pairing/plan.ts";
+export { brokenRules, type BuckOf, cropKinship, type PlanLoss, planLoss } from "./pairing/plan-loss.ts";
+export {
+  type PairWish,
+  type PlanBuck,
+  type PlanPair,
+  type PlanQuestion,
+  type PlanRule,
+  planRules,
+} from "./pairing/plan-question.ts";
+export { type PairReason, whyNot } from "./pairing/plan-reason.ts";

@@ -1,8 +1,9 @@
 import { probability } from "@pollard/base";
-import type { PolledBelief } from "@pollard/genetics";
+import { animalId, type PolledBelief } from "@pollard/genetics";
 import { DEFAULT_HEAD_TABLES, type HeadReading, headLikelihood, windowOf } from "@pollard/husbandry";
 import type { KidQuestion } from "./kid-decision.ts";
 import { DEFAULT_LOSSES } from "./kid-losses.ts";
+import type { PlanQuestion } from "./pairing/plan-question.ts";
 
 /** A belief from three weights. */
 export function aBelief(PP: number, Pp: number, pp: number): PolledBelief {
@@ -33,4 +34,22 @@ export function afterReadings(question: KidQuestion, readings: readonly HeadRead
   const { belief, kid, tables } = question;
   const l = headLikelihood(readings, kid, tables);
   return { ...question, readings, belief: aBelief(belief.PP * l.PP, belief.Pp * l.Pp, belief.pp * l.pp) };
+}
+
+/** A question about as many does and bucks as its pairs have rows and columns, without wishes, ceilings or costs. */
+export function aPlanQuestion(part: Partial<PlanQuestion> & Pick<PlanQuestion, "pairs">): PlanQuestion {
+  const bucks = part.pairs[0]?.length ?? 0;
+  return {
+    does: part.pairs.map((_, i) => animalId(`d${i}`)),
+    bucks: Array.from({ length: bucks }, (_, i) => ({
+      id: animalId(`b${i}`),
+      least: 0,
+      most: part.pairs.length,
+      cost: 0,
+    })),
+    polledTogether: "never",
+    must: [],
+    never: [],
+    ...part,
+  };
 }
