@@ -24,6 +24,7 @@ export function strayRequest(request: Request): Response | undefined {
 const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   "content-security-policy": [
     "default-src 'self'",
+    "script-src 'self' 'wasm-unsafe-eval'", // the solver is WebAssembly; text is never run as code
     "img-src 'self' data: blob:",
     "font-src 'self' data:",
     "object-src 'none'",
