@@ -99,6 +99,7 @@ describe("parseEntry", () => {
 
   test("[RE-3] a later version, an unknown kind, and a correction to an unknown kind are kept unread", () => {
     expectTooNew({ ...weight, v: 2 } as unknown as { id: string });
+    expectTooNew({ v: 2, id: "e" } as { id: string });
     expectTooNew({ ...weight, kind: "milk-yield", body: { litres: 2 } } as unknown as { id: string });
     for (const kind of ["__proto__", "constructor", "toString"])
       expectTooNew({ ...weight, kind } as unknown as { id: string });

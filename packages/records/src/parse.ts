@@ -12,6 +12,10 @@ const SIZE_LIMIT = 64_000;
 /** Longest piece of a refused text that is shown. */
 const SHOWN_LIMIT = 80;
 
+/** What every entry has that is to be kept: of a later version no more is asked. */
+const laterName = v.object({ id: nameText });
+const anyName = v.object({ id: nameText, kind: nameText });
+
 /**
  * The entry that a piece of JSON is, or why it is none.
  *
@@ -29,13 +33,11 @@ export function parseEntry(json: unknown): Result<Entry | TooNewEntry, ParseProb
   if (version === undefined) return err({ code: "missing", path: "v" });
   if (typeof version !== "number") return err({ code: "wrong-type", path: "v", got: shown(version) });
   if (!Number.isSafeInteger(version) || version < 1) return err({ code: "out-of-range", path: "v", got: version });
-  for (const field of ["id", "kind"]) {
-    const text = v.safeParse(v.object({ [field]: nameText }), json, { abortEarly: true });
-    if (!text.success) return err(problemOf(text.issues[0], []));
-  }
+  const later = version > ENTRY_VERSION;
+  const name = v.safeParse(later ? laterName : anyName, json, { abortEarly: true });
+  if (!name.success) return err(problemOf(name.issues[0], []));
   const schema = ENTRY_SCHEMAS.get(String(json["kind"]));
-  if (version > ENTRY_VERSION || !schema || correctsLaterKind(json))
-    return ok({ id: json["id"] as EntryId, tooNew: json });
+  if (later || !schema || correctsLaterKind(json)) return ok({ id: name.output.id as EntryId, tooNew: json });
   const read = v.safeParse(schema, json, { abortEarly: true });
   return read.success ? ok(json as unknown as Entry) : err(problemOf(read.issues[0], []));
 }
