@@ -22,7 +22,7 @@ const PARTS = {
     output: "apps/web/dist/index.html",
     make: async (root) => {
       const { build } = await import("vite");
-      await build({ root: join(root, "apps/web"), logLevel: "warn" });
+      await build({ root: join(root, "apps/web"), logLevel: "error" });
     },
   },
   hub: {
