@@ -2,11 +2,10 @@ import { join } from "node:path";
 import { type Day, daysFrom, ok, type Result } from "@pollard/base";
 import { animalRef, type Situation, situationOf } from "@pollard/advice";
 import { type Entry, fold, type HerdFile, movedDays, readHerdFile, type TooNewEntry } from "@pollard/records";
-import { english, type Words } from "@pollard/words";
+import { english, notAHerd, sayFileProblem, type Words } from "@pollard/words";
 import { type Arguments, dayOf, seedOf } from "./arguments.ts";
 import { type Exit, type Stop, wrong } from "./outcome.ts";
 import { textOf } from "./reading.ts";
-import { notAHerd, sayFileProblem } from "./file-problems.ts";
 import type { World } from "./world.ts";
 
 /** A herd as a command was pointed at it: its entries, and everything needed to answer about it. */

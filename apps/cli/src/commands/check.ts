@@ -1,7 +1,7 @@
 import { err, ok } from "@pollard/base";
 import { type AdviceProblem, herdProblems } from "@pollard/advice";
 import { type Command, HERD_OPTIONS } from "../command.ts";
-import { sayFileProblem } from "../file-problems.ts";
+import { sayFileProblem } from "@pollard/words";
 import { type OpenHerd, openHerd } from "../herd-source.ts";
 import { table } from "../table.ts";
 
