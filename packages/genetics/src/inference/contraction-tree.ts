@@ -1,5 +1,5 @@
 import { item } from "./cell.ts";
-import { type Contraction, contraction } from "./contraction.ts";
+import { type Contraction, contractionMaker } from "./contraction.ts";
 import { eliminationPlan } from "./elimination-order.ts";
 
 /** Where a table of the tree comes from: a factor, a variable's own evidence, or two tables multiplied and summed. */
@@ -29,8 +29,9 @@ export interface ContractionTree {
   readonly sizes: readonly number[];
   /** Every node stands before its parent; a family's last node has parent -1. */
   readonly nodes: readonly TreeNode[];
-  /** The leaf that holds each variable's own evidence. */
+  /** The leaf that holds each variable's own evidence, and that of each factor. */
   readonly leafOf: readonly number[];
+  readonly factorLeafOf: readonly number[];
   /** Cells that are walked, all products together. */
   readonly cells: number;
 }
@@ -76,21 +77,19 @@ export function contractionTree(
   leafOf.forEach((node, variable) => {
     file({ scope: [variable], node });
   });
-  scopes.forEach((scope, factor) => {
+  const factorLeafOf = scopes.map((scope, factor) => {
     // A factor's own table keeps the order it was given in; the walk is laid over it.
     const node = add((parent) => ({ kind: "factor", factor, parent }));
     file({ scope: inOrder(scope), node });
+    return node;
   });
+  const lay = contractionMaker(sizes);
   let cells = 0;
-  const given = new Map(scopes.map((scope, f) => [sizes.length + f, scope]));
+  const given = new Map(factorLeafOf.map((node, f) => [node, item(scopes, f)]));
   const multiply = (a: Draft, b: Draft, summed: number | undefined): Draft => {
     const scope = inOrder(new Set([...a.scope, ...b.scope]));
     const out = summed === undefined ? scope : scope.filter((v) => v !== summed);
-    const layout = contraction(
-      scope,
-      { left: given.get(a.node) ?? a.scope, right: given.get(b.node) ?? b.scope, out },
-      sizes,
-    );
+    const layout = lay(scope, { left: given.get(a.node) ?? a.scope, right: given.get(b.node) ?? b.scope, out });
     cells += layout.cells;
     const outCells = out.reduce((n, v) => n * item(sizes, v), 1);
     const node = add((parent) => ({
@@ -116,7 +115,7 @@ export function contractionTree(
     const [a, b] = drafts;
     if (a && b) file(multiply(a, b, variable));
   });
-  return { sizes, nodes: nodes.map((make, i) => make(item(parents, i))), leafOf, cells };
+  return { sizes, nodes: nodes.map((make, i) => make(item(parents, i))), leafOf, factorLeafOf, cells };
 }
 
 /** Above this many tables in one bucket the two smallest are taken, which is the same for a buck's thousand kids. */

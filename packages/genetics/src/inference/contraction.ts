@@ -25,12 +25,33 @@ export interface Contraction {
   readonly out: Lay;
 }
 
-/** Lays three scopes over a walk; each must be part of `scope`. Tables are row-major, last variable fastest. */
-export function contraction(
-  scope: readonly number[],
-  scopes: { readonly left: readonly number[]; readonly right: readonly number[]; readonly out: readonly number[] },
-  sizes: readonly number[],
-): Contraction {
+/** The scopes of the three tables; each must be part of the walk's. Tables are row-major, last variable fastest. */
+export interface Scopes {
+  readonly left: readonly number[];
+  readonly right: readonly number[];
+  readonly out: readonly number[];
+}
+
+/**
+ * A maker of contractions that lays equal shapes only once: a herd has many kids, and most of their tables differ in
+ * nothing but the animals' names.
+ */
+export function contractionMaker(sizes: readonly number[]): (scope: readonly number[], scopes: Scopes) => Contraction {
+  const known = new Map<string, Contraction>();
+  return (scope, scopes) => {
+    let key = "";
+    for (const v of scope) key += `${item(sizes, v)},`;
+    for (const own of [scopes.left, scopes.right, scopes.out]) {
+      key += "|";
+      for (const v of own) key += `${scope.indexOf(v)},`;
+    }
+    const made = known.get(key) ?? contraction(scope, scopes, sizes);
+    known.set(key, made);
+    return made;
+  };
+}
+
+function contraction(scope: readonly number[], scopes: Scopes, sizes: readonly number[]): Contraction {
   let from = scope.length;
   let block = 1;
   while (from > 0 && block * item(sizes, item(scope, from - 1)) <= BLOCK_CELLS)
@@ -51,13 +72,14 @@ export function contraction(
 }
 
 function stepsOver(walk: readonly number[], own: readonly number[], sizes: readonly number[]): Int32Array {
-  const steps = new Map<number, number>();
+  const steps = new Int32Array(walk.length);
   let step = 1;
   for (let k = own.length - 1; k >= 0; k--) {
-    steps.set(item(own, k), step);
+    const at = walk.indexOf(item(own, k));
+    if (at >= 0) steps[at] = step;
     step *= item(sizes, item(own, k));
   }
-  return Int32Array.from(walk, (v) => steps.get(v) ?? 0);
+  return steps;
 }
 
 function offsetsOver(inner: readonly number[], steps: Int32Array, sizes: readonly number[], block: number): Int32Array {

@@ -13,6 +13,8 @@ export interface Calibration {
    * the way from the last node down to the variable is computed, once.
    */
   logCavity(variable: number): Float64Array;
+  /** As `logCavity`, of the cells of a factor's table given everything but that factor. */
+  logAround(factor: number): Float64Array;
   /**
    * The joint weight of a few variables given all evidence. For every combination of their states they are clamped and
    * only the products between them are formed again; what hangs off that way is taken from the messages already there.
@@ -47,6 +49,7 @@ export function calibrate(tree: ContractionTree, graph: FactorGraph): Calibratio
   return {
     logSum,
     logCavity: (variable) => logsOf(down(item(tree.leafOf, variable))),
+    logAround: (factor) => logsOf(down(item(tree.factorLeafOf, factor))),
     joint: (variables, logUnary = new Map()) => jointWeights({ tree, graph, up, down }, variables, logUnary),
   };
 }
@@ -105,7 +108,7 @@ interface Messages {
   readonly tree: ContractionTree;
   readonly graph: FactorGraph;
   readonly up: readonly Weights[];
-  down(node: number): Weights;
+  readonly down: (node: number) => Weights;
 }
 
 function jointWeights(

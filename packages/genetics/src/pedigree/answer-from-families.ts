@@ -30,6 +30,7 @@ export function emptyAnswer({ issues, positions, members }: SoundProblem): Genot
   };
   return {
     method: "exact",
+    error: 0,
     logLikelihood: 0,
     conflicts: [],
     issues,
@@ -65,7 +66,8 @@ export function answerFrom(
   };
   const beliefs = new Map<AnimalId, AnimalBelief>();
   const answer: GenotypeAnswer = {
-    method: "exact",
+    method: answers.every((a) => a.method === "exact") ? "exact" : "approximate",
+    error: answers.reduce((most, a) => Math.max(most, a.error), 0),
     logLikelihood: answers.reduce((s, a) => s + a.logLikelihood, 0),
     conflicts: answers.flatMap((a) => a.conflicts),
     issues: sound.issues,

@@ -97,7 +97,7 @@ describe("conflicts", () => {
           ).toBe(true);
           expect(aside.size).toBe(fewestAside(problem, all));
         }),
-        { numRuns: 60 },
+        { numRuns: 25 },
       );
     });
 
@@ -112,7 +112,7 @@ describe("conflicts", () => {
               expect(p).toBeLessThanOrEqual(1 + 1e-12);
             }
         }),
-        { numRuns: 60 },
+        { numRuns: 25 },
       );
     });
 

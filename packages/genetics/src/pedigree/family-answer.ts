@@ -1,9 +1,13 @@
 import { Bug, present } from "@pollard/base";
-import { type ContractionTree, contractionTree } from "../inference/contraction-tree.ts";
+import { item } from "../inference/cell.ts";
+import { contractionTree } from "../inference/contraction-tree.ts";
+import { peel } from "../inference/iterative-peeling.ts";
+import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
+import { chancesOf, peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
-import { type GenotypeNetwork, genotypeNetwork } from "./genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, type SireDoubt } from "./genotype-network.ts";
 import type { SoundMember } from "./sound-problem.ts";
 import type { StateSpace } from "./state-space.ts";
 
@@ -18,6 +22,9 @@ export interface FamilyAnswer {
   readonly network: GenotypeNetwork;
   /** The members with the facts of conflicts set aside. */
   readonly members: readonly SoundMember[];
+  readonly method: "exact" | "approximate";
+  /** 0 if exact, else the largest error of a chance that was found. */
+  readonly error: number;
   readonly logLikelihood: number;
   readonly conflicts: readonly Conflict[];
   /** Of the states an animal's own evidence leaves possible. */
@@ -39,30 +46,49 @@ export interface FamilyTask {
   readonly cellBudget: number;
 }
 
-/** Works one family out. */
-export function workOutFamily(task: FamilyTask): FamilyAnswer {
-  return present(exactFamily(task, []), "a family within the budget");
+/** A network worked out, and how. */
+interface Solution {
+  readonly network: GenotypeNetwork;
+  readonly beliefs: Calibration;
+  readonly method: FamilyAnswer["method"];
+  readonly error: number;
 }
 
-const treeOf = ({ graph }: GenotypeNetwork, cellBudget: number): ContractionTree | undefined =>
-  contractionTree(
+/** Works one family out: exactly if the budget allows, else by iterative peeling. */
+export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = []): FamilyAnswer {
+  const { locus, members, family } = task;
+  const solution = solve(genotypeNetwork(locus, members, family), task.cellBudget);
+  if (solution) return answerOf(task, solution, known);
+  const found = someConflicts(task);
+  const aside = new Set(found.flatMap((c) => c.setAside));
+  const rest = members.map((m) => ({ ...m, evidence: m.evidence.filter((e) => !aside.has(e.fact)) }));
+  return workOutFamily({ ...task, members: rest }, [...known, ...found]);
+}
+
+/** Animals whose surroundings are worked out exactly to see how far peeling is off: those it is least sure of. */
+const COMPARED_ANIMALS = 24;
+
+/** Nothing where the evidence contradicts itself. */
+function solve(network: GenotypeNetwork, cellBudget: number): Solution | undefined {
+  const { graph, variables } = network;
+  const tree = contractionTree(
     graph.sizes,
     graph.factors.map((f) => f.scope),
     cellBudget,
   );
-
-/** Works one family out exactly; nothing if that would need more than the budget. */
-function exactFamily(task: FamilyTask, conflicts: readonly Conflict[]): FamilyAnswer | undefined {
-  const { locus, members, family, cellBudget } = task;
-  const network = genotypeNetwork(locus, members, family);
-  const tree = treeOf(network, cellBudget);
-  if (!tree) return undefined;
-  const calibration = calibrate(tree, network.graph);
-  if (calibration) return answerOf(task, { network, calibration }, conflicts);
-  const found = someConflicts(task);
-  const aside = new Set(found.flatMap((c) => c.setAside));
-  const rest = members.map((m) => ({ ...m, evidence: m.evidence.filter((e) => !aside.has(e.fact)) }));
-  return exactFamily({ ...task, members: rest }, [...conflicts, ...found]);
+  if (tree) {
+    const beliefs = calibrate(tree, graph);
+    return beliefs && { network, beliefs, method: "exact", error: 0 };
+  }
+  const peeling = peel(graph);
+  if (!peeling) return undefined;
+  const compared = [...variables.values()]
+    .map((v) => ({ v, sure: Math.max(...chancesOf(peeling.logCavity(v), item(graph.logUnary, v))) }))
+    .sort((a, b) => a.sure - b.sure)
+    .slice(0, COMPARED_ANIMALS)
+    .map(({ v }) => v);
+  const error = Math.max(peeling.unrest, peelingError(graph, peeling, compared));
+  return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error };
 }
 
 /** The contradictions of a family that has some. What the search overlooks is set aside whole, so that an end is sure. */
@@ -75,42 +101,54 @@ function someConflicts({ locus, members, family }: FamilyTask): readonly Conflic
 }
 
 function answerOf(
-  { locus, members, family }: FamilyTask,
-  { network, calibration }: { readonly network: GenotypeNetwork; readonly calibration: Calibration },
+  { locus, members, family, cellBudget }: FamilyTask,
+  { network, beliefs, method, error }: Solution,
   conflicts: readonly Conflict[],
 ): FamilyAnswer {
-  const variable = (animal: number): number => present(network.variables.get(animal), "an animal's variable");
-  const cavity = (animal: number): Cavity => ({
-    space: present(network.spaces.get(animal), "an animal's states"),
-    logs: calibration.logCavity(variable(animal)),
+  const cavityIn = (from: GenotypeNetwork, given: Calibration, animal: number): Cavity => ({
+    space: present(from.spaces.get(animal), "an animal's states"),
+    logs: given.logCavity(present(from.variables.get(animal), "an animal's variable")),
   });
   const whole = new Map<number, Cavity>();
   return {
     network,
     members,
-    logLikelihood: calibration.logSum,
+    method,
+    error,
+    logLikelihood: beliefs.logSum,
     conflicts,
-    cavity,
+    cavity: (animal) => cavityIn(network, beliefs, animal),
     wholeCavity(animal) {
       const known = whole.get(animal);
       if (known) return known;
       const wider = genotypeNetwork(locus, members, family, animal);
-      const space = present(wider.spaces.get(animal), "an animal's states");
-      if (space.states.length === cavity(animal).space.states.length) return cavity(animal);
-      const tree = present(treeOf(wider, Number.POSITIVE_INFINITY), "a tree without a limit");
-      const again = present(calibrate(tree, wider.graph), "facts that hold");
-      const found = { space, logs: again.logCavity(present(wider.variables.get(animal), "an animal's variable")) };
+      const isWider = wider.spaces.get(animal)?.key !== network.spaces.get(animal)?.key;
+      const again = isWider ? present(solve(wider, cellBudget), "facts that hold").beliefs : beliefs;
+      const found = cavityIn(wider, again, animal);
       whole.set(animal, found);
       return found;
     },
     sires(animal) {
-      const selector = network.selectors.get(animal);
-      if (selector === undefined) return undefined;
-      const prior = present(network.graph.logUnary[selector], "the candidates' weights");
-      const weights = calibration.logCavity(selector).map((l, k) => Math.exp(l + (prior[k] ?? 0)));
-      const total = weights.reduce((a, b) => a + b, 0);
-      return [...weights.map((w) => w / total)];
+      const doubt = network.doubts.get(animal);
+      return doubt && normalised(doubtWeights(network, beliefs, doubt));
     },
-    joint: calibration.joint,
+    joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
   };
+}
+
+const normalised = (weights: readonly number[]): readonly number[] => {
+  const total = weights.reduce((a, b) => a + b, 0);
+  return weights.map((w) => w / total);
+};
+
+/** The weight of each candidate sire. */
+function doubtWeights({ graph }: GenotypeNetwork, calibration: Calibration, doubt: SireDoubt): readonly number[] {
+  if (doubt.kind === "choice") {
+    const prior = present(graph.logUnary[doubt.variable], "the candidates' weights");
+    const weights = calibration.logCavity(doubt.variable).map((l, k) => Math.exp(l + (prior[k] ?? 0)));
+    const candidates = Array.from({ length: weights.length / doubt.alleles }, (_, k) => k * doubt.alleles);
+    return candidates.map((from) => weights.slice(from, from + doubt.alleles).reduce((a, b) => a + b, 0));
+  }
+  const around = calibration.logAround(doubt.factor);
+  return doubt.parts.map((part) => part.reduce((sum, p, at) => sum + p * Math.exp(around[at] ?? 0), 0));
 }

@@ -43,6 +43,11 @@ export interface KidAssumptions {
 export interface GenotypeAnswer {
   /** `approximate` if any family was too entangled for the exact method. */
   readonly method: "exact" | "approximate";
+  /**
+   * 0 if exact. Else the largest error of a chance that was found: the surroundings of some animals are worked out exactly
+   * and compared. An estimate, no bound.
+   */
+  readonly error: number;
   /** Natural log of the probability of all evidence that was kept (of all, where there are no conflicts). */
   readonly logLikelihood: number;
   readonly conflicts: readonly Conflict[];

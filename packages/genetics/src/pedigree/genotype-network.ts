@@ -21,9 +21,18 @@ export interface GenotypeNetwork {
   /** Per animal: its variable, and what the variable's states are: those its own evidence does not rule out. */
   readonly variables: ReadonlyMap<number, number>;
   readonly spaces: ReadonlyMap<number, StateSpace>;
-  /** Per animal of several possible sires: the variable that says which, states in the order of its `sires`. */
-  readonly selectors: ReadonlyMap<number, number>;
+  /** Per animal of several possible sires: where to read which one it was. */
+  readonly doubts: ReadonlyMap<number, SireDoubt>;
 }
+
+/**
+ * How the doubt about a sire stands in the tables: as a variable whose states are the animal's `sires`, each with each
+ * allele that may have come from him; or, for one buck and the unknown ones, as a factor that is the sum of one table per
+ * candidate.
+ */
+export type SireDoubt =
+  | { readonly kind: "choice"; readonly variable: number; readonly alleles: number }
+  | { readonly kind: "mixture"; readonly factor: number; readonly parts: readonly Float64Array[] };
 
 /**
  * What an animal's facts and its sex chance say of each of its states, as natural logs: P(sex) x P(facts | sex, genotype),
@@ -51,7 +60,7 @@ function spaceKind(locus: Locus, xx: number, isDoubtfulSire: boolean): SpaceKind
 
 /**
  * The tables of one family: founders, transmission from both parents, and for a doubtful sire a variable that says which
- * buck it was and one for the allele that came from him, so that no table ever holds all the candidates.
+ * buck it was and which allele came from him, so that no table ever holds all the candidates.
  *
  * States that an animal's own evidence rules out are not there at all, which makes the tables of a herd of proven dams
  * (never PP) small; `whole` names an animal that keeps all of them, to ask what it would be without that evidence.
@@ -86,7 +95,7 @@ class Builder {
   readonly #factors: Factor[] = [];
   readonly #variables = new Map<number, number>();
   readonly #spaceOf = new Map<number, StateSpace>();
-  readonly #selectors = new Map<number, number>();
+  readonly #doubts = new Map<number, SireDoubt>();
   readonly #tables = new Map<string, Float64Array>();
 
   constructor(locus: Locus) {
@@ -118,6 +127,23 @@ class Builder {
       return;
     }
     const dam = m.dam < 0 ? unknown : this.#parent(m.dam, "dam");
+    const [only, ...more] = m.sires.filter((s) => s.sire >= 0);
+    if (only && more.length === 0 && m.sires.length > 1) {
+      const sire = this.#parent(only.sire, "sire");
+      const parts = m.sires.map((s) =>
+        this.#cached(`${dam.key}|${sire.key}|${kid.key}|${s.sire < 0 ? unknown.key : ""}|${s.weight}`, () =>
+          transmissionTable(dam.gametes, s.sire < 0 ? sire.gametes.map(() => m.frequencies) : sire.gametes, kid).map(
+            (p) => p * s.weight,
+          ),
+        ),
+      );
+      const table = this.#cached(`mix ${dam.key}|${sire.key}|${kid.key}|${unknown.key}|${only.weight}`, () =>
+        present(parts[0], "a part").map((p, at) => p + (parts[1]?.[at] ?? 0)),
+      );
+      this.#doubts.set(i, { kind: "mixture", factor: this.#factors.length, parts });
+      this.#factors.push({ scope: [...dam.scope, ...sire.scope, own], table });
+      return;
+    }
     const sire = this.#paternal(i, m) ?? unknown;
     const table = this.#cached(`${dam.key}|${sire.key}|${kid.key}`, () =>
       transmissionTable(dam.gametes, sire.gametes, kid),
@@ -130,7 +156,7 @@ class Builder {
       graph: { sizes: this.#sizes, factors: this.#factors, logUnary: this.#logUnary },
       variables: this.#variables,
       spaces: this.#spaceOf,
-      selectors: this.#selectors,
+      doubts: this.#doubts,
     };
   }
 
@@ -140,18 +166,22 @@ class Builder {
     if (!first) return undefined;
     if (others.length === 0) return this.#parent(first.sire, "sire");
     const alleles = this.#locus.alleles.length;
-    const selector = this.#variable(Float64Array.from(m.sires, (s) => Math.log(s.weight)));
-    const gamete = this.#variable(new Float64Array(alleles));
-    this.#selectors.set(i, selector);
+    const choice = this.#variable(
+      Float64Array.from(
+        m.sires.flatMap(({ sire, weight }) => m.frequencies.map((f) => Math.log(sire < 0 ? weight * f : weight))),
+      ),
+    );
+    this.#doubts.set(i, { kind: "choice", variable: choice, alleles });
     m.sires.forEach(({ sire }, k) => {
-      const from =
-        sire < 0 ? { key: m.frequencies.join(), scope: [], gametes: [m.frequencies] } : this.#parent(sire, "sire");
-      const table = this.#cached(`select ${k} of ${m.sires.length}|${from.key}`, () =>
-        selectionTable(m.sires.length, k, from.gametes, alleles),
+      if (sire < 0) return;
+      const from = this.#parent(sire, "sire");
+      const table = this.#cached(`choice ${k} of ${m.sires.length}|${from.key}`, () =>
+        choiceTable(m.sires.length, k, from.gametes, alleles),
       );
-      this.#factors.push({ scope: [selector, ...from.scope, gamete], table });
+      this.#factors.push({ scope: [choice, ...from.scope], table });
     });
-    return { key: "allele", scope: [gamete], gametes: gametesOfAllele(alleles) };
+    const gametes = m.sires.flatMap(() => gametesOfAllele(alleles));
+    return { key: `choice of ${m.sires.length}`, scope: [choice], gametes };
   }
 
   #parent(at: number, role: "dam" | "sire"): Source {
@@ -187,12 +217,13 @@ interface Source {
   readonly gametes: Gametes;
 }
 
-/** Over (which sire, candidate k's state, allele handed on): the candidate's gamete where he is the one, else no say. */
-function selectionTable(candidates: number, k: number, gametes: Gametes, alleles: number): Float64Array {
-  const table = new Float64Array(candidates * gametes.length * alleles).fill(1);
+/** Over (which sire and allele, candidate k's state): the candidate's gamete where he is the one, else no say. */
+function choiceTable(candidates: number, k: number, gametes: Gametes, alleles: number): Float64Array {
+  const states = gametes.length;
+  const table = new Float64Array(candidates * alleles * states).fill(1);
   gametes.forEach((row, s) => {
     row.forEach((p, a) => {
-      table[(k * gametes.length + s) * alleles + a] = p;
+      table[(k * alleles + a) * states + s] = p;
     });
   });
   return table;

@@ -129,7 +129,7 @@ describe("inferGenotypes", () => {
             expectClose([got.xx, sum(got.genotypes)], [sum(got.bySex.XX), 1]);
           }
         }),
-        { numRuns: 150 },
+        { numRuns: 100 },
       );
     });
 
@@ -157,7 +157,7 @@ describe("inferGenotypes", () => {
             genotypes.map((w) => w / slow.total),
           );
         }),
-        { numRuns: 100 },
+        { numRuns: 40 },
       );
     });
 
@@ -191,7 +191,7 @@ describe("inferGenotypes", () => {
               }).belief(m.id).genotypes,
             );
         }),
-        { numRuns: 100 },
+        { numRuns: 40 },
       );
     });
 
@@ -217,7 +217,7 @@ describe("inferGenotypes", () => {
           }
           expectClose(inferGenotypes(problem).joint(ids).chances, want);
         }),
-        { numRuns: 60 },
+        { numRuns: 40 },
       );
     });
   });

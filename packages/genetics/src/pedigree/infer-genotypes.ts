@@ -7,19 +7,20 @@ import { soundProblem } from "./sound-problem.ts";
 
 /** How much work an exact answer may take. */
 export interface InferenceOptions {
-  /** Table cells of one family, all its tables together. 8 bytes each for the largest table, and for all messages. */
+  /** Table cells of one family, all its tables together; beyond it the answer is approximate. About 20 bytes each. */
   readonly cellBudget?: number;
 }
 
-/** Fits a phone: about a second of work, and at most some tens of megabytes. */
-const DEFAULT_CELL_BUDGET = 1 << 24;
+/** Fits a phone: a fraction of a second of work, and at most some tens of megabytes. */
+const DEFAULT_CELL_BUDGET = 1 << 22;
 
 /**
  * The genotype of every animal, from everything that is known of all of them together.
  *
  * Exact: the pedigree becomes a product of tables (founders, transmission, evidence, which sire), each family is laid out
  * as a clique tree by weighted min-fill, and two passes of messages give every belief. Contradictory facts are reported
- * and as few as possible set aside; the rest of the herd keeps its answer.
+ * and as few as possible set aside; the rest of the herd keeps its answer. A family too entangled for the budget is worked
+ * out by iterative peeling, which is marked, with an estimate of its error.
  *
  * Assumes: Mendelian transmission without new mutation; founders independent, in Hardy-Weinberg proportions at the
  *          frequencies given; facts about one animal independent given its genotype and sex.
