@@ -23,6 +23,18 @@ describe("documents", () => {
     expect(gone).toEqual([]);
   });
 
+  test("[HO-11] every command of npm that a page or a comment names is one", () => {
+    const { scripts } = JSON.parse(textOf("package.json")) as { scripts: Readonly<Record<string, string>> };
+    const known = new Set([...Object.keys(scripts), "ci", "install", "run"]);
+    const strange = [...pages, ...codeFiles].flatMap((path) =>
+      [...textOf(path).matchAll(/`npm (?:run )?([\w-]+)/g)]
+        .map((found) => found[1] ?? "")
+        .filter((name) => !known.has(name))
+        .map((name) => `${path}: ${name}`),
+    );
+    expect(strange).toEqual([]);
+  });
+
   test("[HO-11] every link leads somewhere", () => {
     const broken = pages.flatMap((page) =>
       [...textOf(page).matchAll(/\]\(([^)#]+)(?:#[^)]*)?\)/g)]
