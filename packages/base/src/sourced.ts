@@ -1,9 +1,9 @@
 /**
  * A figure the program leans on, and where it was read. A bare number cannot be passed in its place.
  *
- * `read-in-source`: seen in the named source. `from-memory`: believed, not opened; for trying things out, refused by
- * the tests of the repository (HO-14). `common-practice`: what practitioners say, no source known. `judgement`: our own choice, argued
- * beside it. `set-by-keepers-vet`: overrules the literature.
+ * `read-in-source`: seen in the named source. `from-memory`: believed, not opened; for trying things out, refused by the
+ * tests of the repository (HO-14). `common-practice`: what practitioners say, no source known. `judgement`: our own
+ * choice, argued beside it. `set-by-keepers-vet`: overrules the literature.
  */
 export interface Sourced<T> {
   readonly value: T;
