@@ -1,13 +1,4 @@
-import {
-  Component,
-  type ReactNode,
-  useCallback,
-  useEffect,
-  useMemo,
-  useRef,
-  useState,
-  useSyncExternalStore,
-} from "react";
+import { Component, type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
 import type { Device, KeptHerd } from "./adapters/device.ts";
@@ -20,9 +11,10 @@ import { goTo, useAddress } from "./parts/address.ts";
 import { Frame } from "./parts/frame.tsx";
 import { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 import { AnimalScreen } from "./screens/animal/view.tsx";
-import { AnimalsScreen, FindScreen } from "./screens/animals/view.tsx";
+import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
 import { FactScreen } from "./screens/fact/view.tsx";
+import { FindScreen } from "./screens/find/view.tsx";
 import { HolderScreen } from "./screens/holder/view.tsx";
 import { KiddingPickScreen } from "./screens/kidding/pick-view.tsx";
 import { KiddingScreen, LitterScreen } from "./screens/kidding/view.tsx";
@@ -91,7 +83,7 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
   }, [device, answers]);
 
   const house = opening.state === "open" ? opening.house : undefined;
-  useEffect(() => (house === undefined ? undefined : exchangeInBackground(house)), [house]);
+  useEffect(() => (house?.herd.sort === "own" ? exchangeInBackground(house) : undefined), [house]);
   const ground = useMemo(
     () => (house === undefined ? undefined : { device, house, who, look, setWho, setLook, openHerd }),
     [device, house, who, look, setWho, setLook, openHerd],
@@ -132,9 +124,7 @@ function Screens() {
       <Route path="/animals">
         <AnimalsScreen />
       </Route>
-      <Route path="/find">
-        <FindScreen />
-      </Route>
+      <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
       <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
       <Route path="/add">
         <AnimalFormScreen />

@@ -50,7 +50,7 @@ export function StatusMark({ status }: { readonly status: Status }) {
       return (
         <Drawn>
           <path d="M32 8 H64 L88 32 V64 L64 88 H32 L8 64 V32 Z" fill="currentColor" />
-          <path d="M48 28 V52 M48 67 v1" stroke="var(--mark-hole, var(--now))" strokeWidth={10} />
+          <path d="M48 28 V52 M48 67 v1" stroke="var(--mark-hole, var(--page))" strokeWidth={10} />
         </Drawn>
       );
     case "soon":

@@ -17,7 +17,7 @@ interface Asking<T extends string> {
   /** Keeps the question for readers who listen, where the page already shows it. */
   readonly legendShown?: "unseen";
   readonly choices: readonly Choice<T>[];
-  readonly shape?: "column" | "tiles" | "small" | "three" | "four";
+  readonly shape?: "column" | "tiles" | "tiles-3" | "small" | "three";
 }
 
 /** One question with its answers side by side; native radio buttons, so that keys and screen readers know what to do. */
@@ -87,13 +87,13 @@ function Face<T extends string>({ choice }: { readonly choice: Choice<T> }) {
 }
 
 const gridOf = (shape: Asking<string>["shape"]): string =>
-  `answers${shape === "column" ? " column" : shape === "three" ? " three" : shape === "four" ? " four" : ""}`;
+  shape === "column" || shape === "three" || shape === "tiles-3" ? `answers ${shape}` : "answers";
 
 const classOf = (shape: Asking<string>["shape"], choice: Choice<string>): string =>
   [
     "answer",
-    shape === "tiles" ? "tall" : "",
-    shape === "small" || shape === "three" || shape === "four" ? "small" : "",
+    shape === "tiles" || shape === "tiles-3" ? "tall" : "",
+    shape === "small" || shape === "three" ? "small" : "",
     choice.weight ?? "",
   ]
     .filter(Boolean)

@@ -4,6 +4,7 @@ import { useScreens, words } from "../house/use-house.tsx";
 import { Answers } from "./answers.tsx";
 import { dayFromParts, partsOf } from "./day-parts.ts";
 import { Told } from "./told.tsx";
+import { capital } from "./capital.ts";
 
 /** A day of the past, nearest first: today, yesterday, the day before, or typed. */
 export function DayChoice(props: {
@@ -88,5 +89,3 @@ function TypedDay({
     </div>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -39,9 +39,7 @@ export function Frame(props: {
   return (
     <div className="frame" data-capture={props.capture}>
       <header className="board">
-        {props.back === undefined ? (
-          <span className="board-key" aria-hidden="true" />
-        ) : (
+        {props.back !== undefined && (
           <button type="button" className="board-key" onClick={goBack} aria-label={s.frame.back}>
             <BackIcon />
           </button>

@@ -40,7 +40,7 @@ export const signWords = {
   feel: {
     name: "Bump",
     question: "What do you feel where a horn would be?",
-    how: "One fingertip, high on the head, in front of the ear.",
+    how: "One fingertip, in front of each ear.",
     means: "A horn starts as a hard point under the skin. A polled kid often has a low, rounded bump.",
     answers: {
       nothing: "Nothing",

@@ -60,8 +60,11 @@ export const dayWords = {
 /** Words for finding a goat by its tag or name. */
 export const findWords = {
   find: "Find a goat",
+  findShort: "Find",
   byTag: "Tag",
   byName: "Name",
+  byNameInstead: "By name",
+  byTagInstead: "By tag",
   typed: "Digits typed",
   clear: "Clear",
   rub: "Rub out",

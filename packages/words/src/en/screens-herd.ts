@@ -62,6 +62,7 @@ export const animalWords = {
   dam: "Dam",
   sire: "Sire",
   sireOneOf: "Sire, one of",
+  sireUnwritten: "A buck not written down",
   unknown: "Not known",
   grownHead: "Grown head",
   weight: "Weight",

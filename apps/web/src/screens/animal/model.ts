@@ -1,5 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
-import type { FactKind, HistoryLine } from "@pollard/records";
+import { type AnimalModel, type AnimalRef, countedOf, type Counted } from "@pollard/advice";
+import type { FactKind, HistoryLine, Sex } from "@pollard/records";
 import type { screens } from "@pollard/words";
 
 /** How old a goat is, in the unit a keeper would use: days for three weeks, weeks for three months, then months, years. */
@@ -18,10 +19,31 @@ export function undoOf(line: HistoryLine): "strike" | "bring-back" | "none" {
   return line.state === "struck" && line.undoneBy !== undefined ? "bring-back" : "none";
 }
 
-/** Where a kind of fact is entered for one goat. */
-export function canEnter(sex: string, gone: boolean): readonly ("kidding" | "mating")[] {
-  if (gone) return [];
-  return sex === "doe" ? ["kidding", "mating"] : sex === "buck" ? ["mating"] : [];
+/** Youngest ages, in days, at which each makes sense: a doe kid can conceive at three months; horns show at three weeks. */
+const YOUNGEST = { mating: 80, kidding: 200, growth: 21 } as const;
+export type Entering = keyof typeof YOUNGEST;
+
+/** What can be entered about a goat of this sex and age; an age that is not known is no hindrance. */
+export function canEnter(sex: Sex, gone: "gone" | "here", ageDays: number | undefined): readonly Entering[] {
+  if (gone === "gone") return [];
+  const fits: readonly Entering[] =
+    sex === "doe" ? ["kidding", "mating", "growth"] : sex === "buck" ? ["mating", "growth"] : ["growth"];
+  return fits.filter((what) => ageDays === undefined || ageDays >= YOUNGEST[what]);
+}
+
+/** How likely a sire must be to be named alone. */
+const SIRE_CLEAR = 0.95;
+
+/** The sires to name: the one that is clear, or all that it could be, each with its chance counted on one denominator. */
+export function siresShown(
+  sires: AnimalModel["sires"],
+): readonly { readonly sire: AnimalRef | undefined; readonly counted: Counted | undefined }[] {
+  const [first] = sires;
+  if (first === undefined) return [];
+  if (first.chance >= SIRE_CLEAR) return [{ sire: first.sire, counted: undefined }];
+  return sires
+    .filter(({ chance }) => chance >= 1 - SIRE_CLEAR)
+    .map(({ sire, chance }) => ({ sire, counted: countedOf(chance, 20) }));
 }
 
 /** What a line of the history is called. */

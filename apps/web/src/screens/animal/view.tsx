@@ -1,3 +1,4 @@
+import { daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { AnimalModel } from "@pollard/advice";
 import type { HistoryLine } from "@pollard/records";
@@ -8,8 +9,9 @@ import { useAsked, useGround, useScreens, useToday, words } from "../../house/us
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { ageSaid, canEnter, kindSaid, undoOf } from "./model.ts";
+import { ageSaid, canEnter, kindSaid, siresShown, undoOf } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { capital } from "../../parts/capital.ts";
 
 /** One goat: what is known, how surely, why; what to do; and everything ever entered, each line with its undo. */
 export function AnimalScreen({ id }: { readonly id: string }) {
@@ -34,6 +36,13 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             <span>{name}</span>
           </h1>
           <Head model={model} />
+          {model.kid?.intersexWatch && (
+            <section className="card ask">
+              <p>
+                <b>{s.animal.intersexWatch}</b> {s.animal.intersexWatchDo}
+              </p>
+            </section>
+          )}
           <Doing model={model} />
           <Known model={model} />
         </div>
@@ -65,12 +74,15 @@ function Title({ model }: { readonly model: AnimalModel }) {
   );
 }
 
+/** How long a kid's page says that its head is settled, days: until the three-month check is behind it. */
+const HEAD_SHOWN_DAYS = 120;
+
 /** The head of a kid whose days still count: what to do, or the way to its answer. */
 function Head({ model }: { readonly model: AnimalModel }) {
   const s = useScreens();
   const today = useToday();
   const { kid } = model;
-  if (kid === undefined) return null;
+  if (kid === undefined || (kid.advice.kind === "done" && kid.ages.ageDays > HEAD_SHOWN_DAYS)) return null;
   const said = words.advice(kid.advice, today);
   const urgent = kid.advice.kind === "ring-vet";
   const quiet = kid.advice.kind === "done";
@@ -98,20 +110,17 @@ function Head({ model }: { readonly model: AnimalModel }) {
           </Link>
         </div>
       )}
-      {kid.intersexWatch && (
-        <p className="lead">
-          <b>{s.animal.intersexWatch}</b> {s.animal.intersexWatchDo}
-        </p>
-      )}
     </section>
   );
 }
 
 function Doing({ model }: { readonly model: AnimalModel }) {
   const s = useScreens();
-  const gone = model.animal.departure !== undefined;
-  const enter = canEnter(model.ref.sex, gone);
-  if (gone) return null;
+  const today = useToday();
+  const { born, departure } = model.animal;
+  const ageDays = born === undefined ? undefined : daysFrom(born, today);
+  const enter = canEnter(model.ref.sex, departure === undefined ? "here" : "gone", ageDays);
+  if (departure !== undefined) return null;
   return (
     <div className="two">
       {enter.includes("kidding") && (
@@ -124,9 +133,11 @@ function Doing({ model }: { readonly model: AnimalModel }) {
           {s.animal.mating}
         </Link>
       )}
-      <Link href={`/outcome/${model.ref.id}`} className="press">
-        {s.animal.seeGrowth}
-      </Link>
+      {enter.includes("growth") && (
+        <Link href={`/outcome/${model.ref.id}`} className="press">
+          {s.animal.seeGrowth}
+        </Link>
+      )}
       <Link href={`/fact/${model.ref.id}`} className="press">
         {s.animal.other}
       </Link>
@@ -137,7 +148,8 @@ function Doing({ model }: { readonly model: AnimalModel }) {
 function Known({ model }: { readonly model: AnimalModel }) {
   const s = useScreens();
   const today = useToday();
-  const { animal, sires } = model;
+  const { animal } = model;
+  const sires = siresShown(model.sires);
   const weight = animal.weights.at(-1);
   return (
     <section className="part">
@@ -171,18 +183,13 @@ function Known({ model }: { readonly model: AnimalModel }) {
         </dd>
         <dt>{sires.length > 1 ? s.animal.sireOneOf : s.animal.sire}</dt>
         <dd>
-          {sires.length === 0
-            ? s.animal.unknown
-            : sires.map(({ sire }, at) =>
-                sire === undefined ? (
-                  <span key="unknown">{s.animal.unknown}</span>
-                ) : (
-                  <span key={sire.id}>
-                    {at > 0 && s.plan.orJoin}
-                    <GoatLink id={sire.id} name={words.label(sire)} />
-                  </span>
-                ),
-              )}
+          {sires.length === 0 && s.animal.unknown}
+          {sires.map(({ sire, counted }) => (
+            <div key={sire?.id ?? "unknown"}>
+              {sire === undefined ? s.animal.sireUnwritten : <GoatLink id={sire.id} name={words.label(sire)} />}
+              {counted !== undefined && `: ${words.counted(counted)}`}
+            </div>
+          ))}
         </dd>
         {animal.head !== undefined && (
           <>
@@ -272,7 +279,7 @@ function History({ lines }: { readonly lines: readonly HistoryLine[] }) {
             {undoOf(line) !== "none" && (
               <button
                 type="button"
-                className="press snug"
+                className="press plain"
                 aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)}, ${words.day(line.on, today)}`}
                 onClick={() => void turn(line)}
               >
@@ -285,5 +292,3 @@ function History({ lines }: { readonly lines: readonly HistoryLine[] }) {
     </section>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -5,8 +5,8 @@ import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
+import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
-import { GoatFinder } from "../../parts/goat-choice.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { type Filter, FILTERS, shownGoats } from "./model.ts";
@@ -32,7 +32,7 @@ export function AnimalsScreen() {
           </Link>
           <Link href="/find" className="press main">
             <SearchIcon />
-            {s.find.find}
+            {s.find.findShort}
           </Link>
         </div>
       }
@@ -113,7 +113,7 @@ function GoatTable({ goats }: { readonly goats: readonly AnimalLine[] }) {
                 {s.animals.sex[goat.ref.sex]}
               </span>
             </td>
-            <td>{goat.born === undefined ? s.animal.unknown : words.day(goat.born, today)}</td>
+            <td>{goat.born === undefined ? s.animal.unknown : capital(words.day(goat.born, today))}</td>
             <td>
               <HeadSaid goat={goat} />
             </td>
@@ -126,21 +126,3 @@ function GoatTable({ goats }: { readonly goats: readonly AnimalLine[] }) {
     </table>
   );
 }
-
-/** Finding one goat by the digits of its tag, or by its name. */
-export function FindScreen() {
-  const s = useScreens();
-  const today = useToday();
-  const goats = useAsked((answers) => answers.goats(today), [today]).value ?? [];
-  const recent = useAsked((answers) => answers.recent(RECENT), []).value ?? [];
-  const lines = recent.flatMap((id) => goats.filter((goat) => goat.ref.id === id));
-  return (
-    <Frame heading={s.find.find} title={s.find.find} back="/animals" place="animals">
-      <h1 className="unseen">{s.find.find}</h1>
-      <GoatFinder goats={goats} recent={lines} hrefOf={(goat) => `/animal/${goat.ref.id}`} />
-    </Frame>
-  );
-}
-
-/** How many goats used last are offered. Source: FACE R10. */
-const RECENT = 6;

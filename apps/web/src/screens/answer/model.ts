@@ -1,4 +1,11 @@
-import { countedOf, type Counted, type HornsBelief, type KidAdvice, type KidModel } from "@pollard/advice";
+import {
+  countedOf,
+  type Counted,
+  type HornsBelief,
+  type KidAdvice,
+  type KidModel,
+  type WeighedAction,
+} from "@pollard/advice";
 import type { Probability } from "@pollard/base";
 import type { Sided } from "@pollard/husbandry";
 
@@ -43,6 +50,15 @@ export type OpenAdvice = Extract<KidAdvice, { readonly kind: "leave" | "look-aga
 /** Is there still something to choose? */
 export const isOpen = (advice: KidAdvice): advice is OpenAdvice =>
   advice.kind === "leave" || advice.kind === "look-again" || advice.kind === "vet-list";
+
+/** Of each thing that could be done, the best day for it; in the order given, the advised one first. */
+export function bestOfEach(actions: readonly WeighedAction[]): readonly WeighedAction[] {
+  return actions.filter((action, at) => {
+    const sameKind = actions.filter((other) => other.kind === action.kind);
+    const best = Math.min(...sameKind.map((other) => other.expectedLoss));
+    return at === actions.findIndex((other) => other.kind === action.kind && other.expectedLoss === best);
+  });
+}
 
 /** Names in a row: "Ines", "Ines and Tobias". */
 export const namesSaid = (names: readonly string[], and: string): string =>

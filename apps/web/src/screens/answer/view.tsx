@@ -9,8 +9,9 @@ import { useAsked, useGround, useScreens, useToday, words } from "../../house/us
 import { CountedSquares, Lean } from "../../parts/chance.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { type AnswerPage, answerPage, findingDrawn, isOpen, namesSaid } from "./model.ts";
+import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, namesSaid, type OpenAdvice } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { capital } from "../../parts/capital.ts";
 
 /** What a read head says, how surely, why, what would change it, and what to do. */
 export function AnswerScreen({ kid }: { readonly kid: string }) {
@@ -31,8 +32,8 @@ export function AnswerScreen({ kid }: { readonly kid: string }) {
       heading={s.answer.title(name)}
       title={name}
       back={`/animal/${kid}`}
-      place="today"
-      dock={<Choosing model={model} key={`${model.chosen?.choice}`} />}
+      capture="capture"
+      dock={isOpen(model.advice) ? <Choosing model={model} advice={model.advice} /> : undefined}
     >
       <h1>{s.answer.title(name)}</h1>
       {asked.working && <Told>{s.frame.stillWorking}</Told>}
@@ -81,7 +82,7 @@ function Believed({ model, page }: { readonly model: KidModel; readonly page: An
         <span className="hollow-key" aria-hidden="true" /> {s.answer.key.hornless}
       </p>
       <p>{s.answer.basedOn(belief.readings, namesSaid(page.readers, "and"))}</p>
-      {page.horns.sense !== "proven" && (
+      {page.horns.sense !== "proven" && words.counted(page.low) !== words.counted(page.high) && (
         <p className="doubt">{s.answer.range(words.counted(page.low), words.counted(page.high))}</p>
       )}
       <details className="why">
@@ -161,7 +162,7 @@ function Advised({ advice, today }: { readonly advice: KidAdvice; readonly today
               </tr>
             </thead>
             <tbody>
-              {advice.actions.map((action) => (
+              {bestOfEach(advice.actions).map((action) => (
                 <tr key={`${action.kind}-${action.day}-${action.visit}`}>
                   <th scope="row">{s.answer.actions[action.kind]}</th>
                   <td>{action.day === undefined ? "" : capital(words.day(action.day, today))}</td>
@@ -178,13 +179,11 @@ function Advised({ advice, today }: { readonly advice: KidAdvice; readonly today
 }
 
 /** The keeper's own choice, stored as such; the advice stays what it is. */
-function Choosing({ model }: { readonly model: KidModel }) {
+function Choosing({ model, advice }: { readonly model: KidModel; readonly advice: OpenAdvice }) {
   const s = useScreens();
   const today = useToday();
   const { house } = useGround();
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const { advice } = model;
-  if (!isOpen(advice)) return null;
   const dayOf = (choice: KidChoice): Day | undefined => advice.actions.find((action) => action.kind === choice)?.day;
   const choose = async (choice: KidChoice): Promise<void> => {
     if (saving.state === "saving") return;
@@ -224,5 +223,3 @@ function Choosing({ model }: { readonly model: KidModel }) {
 
 /** An expected loss to one figure after the point, in units of one needless disbudding. */
 const lossSaid = (action: WeighedAction): string => action.expectedLoss.toFixed(action.expectedLoss < 10 ? 2 : 1);
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

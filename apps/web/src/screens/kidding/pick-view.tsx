@@ -1,9 +1,8 @@
 import { addDays } from "@pollard/base";
 import { Link } from "wouter";
-import { PlusIcon } from "../../drawings/icons.tsx";
+import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { GoatFinder } from "../../parts/goat-choice.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 
 /** Days around the likely day within which a doe is offered first when somebody enters a kidding. */
@@ -41,10 +40,10 @@ export function KiddingPickScreen() {
           </Link>
         </div>
       ) : (
-        <section className="stack tight">
-          <h2>{s.kidding.otherDoe}</h2>
-          <GoatFinder goats={does} recent={[]} hrefOf={(goat) => `/kidding/${goat.ref.id}`} />
-        </section>
+        <Link href="/find/kidding" className="press main">
+          <SearchIcon />
+          {s.kidding.otherDoe}
+        </Link>
       )}
     </Frame>
   );

@@ -14,6 +14,7 @@ import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
 import { addKid, answerKid, firstKidding, type KiddingDraft, kiddingFact, readKidding, toggleKid } from "./model.ts";
+import { capital } from "../../parts/capital.ts";
 
 /** One kidding, one grouped page a newborn; every tap is on disk before the page says so. */
 export function KiddingScreen({ dam, step }: { readonly dam: string; readonly step: string | undefined }) {
@@ -171,7 +172,7 @@ function Check(props: Common) {
           <p>
             <span className="quiet">{s.kidding.day}</span>
             <br />
-            <b>{words.day(answers.on, today)}</b>
+            <b>{capital(words.day(answers.on, today))}</b>
             {answers.time !== undefined && `, ${answers.time}`}
           </p>
           <button

@@ -10,6 +10,7 @@ import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { Told } from "../../parts/told.tsx";
+import { capital } from "../../parts/capital.ts";
 
 /** What lies ahead: does due to kid, vet days; and the matings behind it. */
 export function PlanScreen() {
@@ -136,5 +137,3 @@ function AddVisit() {
     </div>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -4,7 +4,7 @@ import { animalId } from "@pollard/genetics";
 import { NO_FINDINGS } from "@pollard/husbandry";
 import { useEffect, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
-import { NoFindingDrawing, SideDrawing } from "../../drawings/head-signs.tsx";
+import { SideDrawing } from "../../drawings/head-signs.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { goTo, leaveJob } from "../../parts/address.ts";
@@ -31,6 +31,7 @@ import {
   type Sign,
   SIGNS,
 } from "./model.ts";
+import { capital } from "../../parts/capital.ts";
 
 interface Common {
   readonly kid: AnimalRef;
@@ -80,7 +81,7 @@ function OneQuestion({ kid, answers, draft, sign }: Common & { readonly sign: Si
   return (
     <Frame
       heading={s.reading.of(words.label(kid))}
-      title={s.reading.of(words.label(kid))}
+      title={`${words.label(kid)}, ${s.reading.step(at + 1, SIGNS.length)}`}
       back={`/animal/${kid.id}`}
       capture="capture"
       dock={
@@ -92,7 +93,7 @@ function OneQuestion({ kid, answers, draft, sign }: Common & { readonly sign: Si
         </>
       }
     >
-      <Question sign={sign} answers={answers} draft={draft} step={sign} head={s.reading.step(at + 1, SIGNS.length)} />
+      <Question sign={sign} answers={answers} draft={draft} step={sign} alone="alone" />
       {at === 0 && (
         <>
           <p className="quiet">{s.reading.finger}</p>
@@ -152,13 +153,13 @@ function Question(props: {
   readonly answers: ReadingDraft;
   readonly draft: OpenDraft<ReadingDraft>;
   readonly step: string;
-  readonly head?: string;
+  readonly alone?: "alone";
 }) {
   const s = useScreens();
   const { sign, answers, draft } = props;
   const [side, setSide] = useState<Side>(() => sideShown(answers.signs, sign));
   const said = s.sign[sign];
-  const Heading = props.head === undefined ? "h2" : "h1";
+  const Heading = props.alone === undefined ? "h2" : "h1";
   const found = findingOf(answers.signs, sign, side);
   const findings: readonly string[] = FINDINGS[sign];
   const say = (finding: string): void => {
@@ -169,7 +170,6 @@ function Question(props: {
   return (
     <div className="stack tight">
       <div>
-        {props.head !== undefined && <p className="quiet">{props.head}</p>}
         <Heading className="question">{said.question}</Heading>
         <p>{said.how}</p>
       </div>
@@ -199,7 +199,7 @@ function Question(props: {
         name={`found-${sign}`}
         legend={said.question}
         legendShown="unseen"
-        shape="tiles"
+        shape={findings.length === 3 ? "tiles-3" : "tiles"}
         value={found}
         onAnswer={say}
         choices={findings.map((finding) => ({
@@ -212,12 +212,12 @@ function Question(props: {
         name={`no-finding-${sign}`}
         legend={`${said.question} ${s.reading.notSureIsFine}`}
         legendShown="unseen"
+        shape="small"
         value={found}
         onAnswer={say}
         choices={NO_FINDINGS.map((finding) => ({
           value: finding as string,
           label: s.sign[finding],
-          drawing: <NoFindingDrawing finding={finding} />,
           weight: "faint" as const,
         }))}
       />
@@ -315,7 +315,7 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
           <p>
             <span className="quiet">{s.reading.day}</span>
             <br />
-            <b>{words.day(answers.on, today)}</b>
+            <b>{capital(words.day(answers.on, today))}</b>
             {answers.time !== undefined && `, ${answers.time}`}
           </p>
           <button

@@ -77,6 +77,7 @@ function Where({ safety }: { readonly safety: Safety }) {
   const [exchange, setExchange] = useState<"idle" | "working" | "away" | "later">("idle");
   const [lines, setLines] = useState<readonly string[]>();
   const hub = safety.hubAnswered;
+  const isDemo = house.herd.sort === "demo";
   const now = async (): Promise<void> => {
     setExchange("working");
     const outcome = await house.exchange();
@@ -90,7 +91,8 @@ function Where({ safety }: { readonly safety: Safety }) {
     <section className="part">
       <h2>{s.safe.where}</h2>
       <p className="say">{s.safe.onThisPhone(safety.entries)}</p>
-      {hub === undefined ? (
+      {isDemo && <p>{s.safe.demoStays}</p>}
+      {isDemo ? null : hub === undefined ? (
         <p>{s.safe.hubNever}</p>
       ) : (
         <>
@@ -104,7 +106,7 @@ function Where({ safety }: { readonly safety: Safety }) {
         </>
       )}
       {safety.hubRefused > 0 && <Told>{s.safe.refused(safety.hubRefused)}</Told>}
-      {safety.drift !== undefined && <Told>{s.safe.drift}</Told>}
+      {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift}</Told>}
       {exchange === "away" && <Told>{s.safe.hubAway}</Told>}
       {exchange === "later" && <Told>{s.safe.hubLater}</Told>}
       {hub !== undefined && safety.onlyHere.length > 0 && (
@@ -120,9 +122,11 @@ function Where({ safety }: { readonly safety: Safety }) {
           ))}
         </ul>
       )}
-      <button type="button" className="press" aria-disabled={exchange === "working"} onClick={() => void now()}>
-        {exchange === "working" ? s.safe.hubWorking : s.safe.hubNow}
-      </button>
+      {!isDemo && (
+        <button type="button" className="press" aria-disabled={exchange === "working"} onClick={() => void now()}>
+          {exchange === "working" ? s.safe.hubWorking : s.safe.hubNow}
+        </button>
+      )}
     </section>
   );
 }

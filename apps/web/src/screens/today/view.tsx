@@ -7,6 +7,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { ResumeBanners } from "./resume.tsx";
 import { backupNag, hrefOfTask } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { capital } from "../../parts/capital.ts";
 
 /** What needs doing, most urgent first; each line opens the job itself. */
 export function TodayScreen() {
@@ -30,7 +31,7 @@ export function TodayScreen() {
           </Link>
           <Link href="/find" className="press">
             <SearchIcon />
-            {s.find.find}
+            {s.find.findShort}
           </Link>
         </div>
       }
@@ -119,5 +120,3 @@ function longDay(today: Parameters<typeof words.day>[0]): string {
   const said = words.day(today, "0001-01-01" as typeof today);
   return said.replace(/ \d{4}$/, "");
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

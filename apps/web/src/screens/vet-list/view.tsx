@@ -12,6 +12,7 @@ import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { VetSheet } from "./sheet.tsx";
 import { Told } from "../../parts/told.tsx";
+import { capital } from "../../parts/capital.ts";
 
 /** Which kids the vet is to see on a day, what the vet must know, and what was done. */
 export function VetListScreen({ day }: { readonly day: string }) {
@@ -191,5 +192,3 @@ function LookFirst({ line, day }: { readonly line: VetListLine; readonly day: Da
     </li>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
