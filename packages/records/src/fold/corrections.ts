@@ -1,9 +1,10 @@
+import type { AnimalId } from "@pollard/genetics";
 import type { Entry } from "../entry.ts";
 import type { Correction, Fact } from "../entry-kinds.ts";
 import type { HerdProblem, HistoryLine } from "../herd.ts";
 import type { EntryId } from "../ids.ts";
 import { canonicalText } from "../canonical-text.ts";
-import { byStamp, compareText, dayAndTime, namedIn, type SettledFact } from "./settled-fact.ts";
+import { byStamp, compareText, dayAndTime, type Named, namedIn, type SettledFact } from "./settled-fact.ts";
 
 /** What an entry and everything that corrects it come to. */
 export interface Settlement {
@@ -19,6 +20,8 @@ export type CorrectionEntry = Extract<Entry, Correction>;
 /** Is it a correction of another entry, and no fact of its own? */
 export const isCorrection = (entry: Entry): entry is CorrectionEntry =>
   entry.kind === "replace" || entry.kind === "strike";
+
+const NONE: readonly never[] = [];
 
 type Corrections = (id: EntryId) => readonly CorrectionEntry[];
 type State = Pick<HistoryLine, "state" | "undoneBy">;
@@ -49,6 +52,7 @@ interface Node {
  * Cost: in the number of corrections under the fact; nothing here recurses, so a chain may be long.
  */
 export function settleFact(fact: FactEntry, corrections: Corrections): Settlement {
+  if (corrections(fact.id).length === 0) return uncorrected(fact);
   const tree = treeUnder(fact, corrections);
   const problems: HerdProblem[] = [];
   findStrikes(tree);
@@ -60,6 +64,15 @@ export function settleFact(fact: FactEntry, corrections: Corrections): Settlemen
   if (!standing) return { settled: undefined, lines, problems };
   const from = { entry: fact.id, ...dayAndTime(standing.on), by: fact.by, at: fact.at };
   return { settled: { fact: standing, from, named: namedIn(standing) }, lines, problems };
+}
+
+/** What nearly every fact comes to: itself. */
+function uncorrected(fact: FactEntry): Settlement {
+  const { id: entry, kind, by, at } = fact;
+  const named = namedIn(fact);
+  const from = { entry, ...dayAndTime(fact.on), by, at };
+  const line: HistoryLine = { ...from, kind, animals: animalsIn(named), state: "stands", undoneBy: undefined };
+  return { settled: { fact, from, named }, lines: [line], problems: NONE };
 }
 
 /** What a correction comes to whose entry is not here (yet): nothing, and a problem unless it was itself struck. */
@@ -168,6 +181,11 @@ function lineOf(node: Node, kind: Fact["kind"]): readonly HistoryLine[] {
   const said = factOf(node);
   if (said?.kind !== kind || node.above?.entry.kind === "strike") return [];
   const { id: entry, by, at } = node.entry;
-  const animals = [...new Set(namedIn(said).map(({ animal }) => animal))].sort(compareText);
+  const animals = animalsIn(namedIn(said));
   return [{ entry, ...dayAndTime(said.on), by, at, kind, animals, ...stateOf(node) }];
 }
+
+const animalsIn = (named: readonly Named[]): readonly AnimalId[] =>
+  named.length < 2
+    ? named.map(({ animal }) => animal)
+    : [...new Set(named.map(({ animal }) => animal))].sort(compareText);

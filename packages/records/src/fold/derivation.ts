@@ -25,6 +25,8 @@ export interface Derivation {
 /** Kinds that say nothing of what was so on a day: they count from whatever day they carry. A vet day lies ahead by nature. */
 const COUNTS_AHEAD: readonly FactKind[] = ["animal", "note", "setting", "vet-day"];
 
+const NONE: readonly never[] = [];
+
 /** The order in which problems are listed. */
 export const byEntry = (a: HerdProblem, b: HerdProblem): number =>
   compareText(a.entry, b.entry) || compareText(JSON.stringify(a), JSON.stringify(b));
@@ -47,15 +49,29 @@ export function derivation(today: Day): Derivation {
   const settingsOf = new Map<string, Map<EntryId, SettledFact>>();
   const changedSettings = new Set<string>();
 
-  const problems = sortedList<string, HerdProblem>(byEntry);
-  const tags = sharedTags((tag, found) => problems.put(`tag ${tag}`, found));
-  const history = sortedList<EntryId, HistoryLine>((a, b) => byStamp(b, a));
-  const services = sortedList<EntryId, Service>(byDay);
-  const kiddings = sortedList<EntryId, Kidding>(byDay);
-  const vetDays = sortedList<EntryId, VetDay>(byDay);
-  const notes = sortedList<EntryId, Provenance & { readonly text: string }>(byDay);
-  const animals = sortedList<AnimalId, Animal>((a, b) => compareText(a.id, b.id));
-  const settings = sortedList<string, BodyOf<"setting">>((a, b) => compareText(a.key, b.key));
+  const problems = sortedList<HerdProblem>(byEntry);
+  const putEntryProblems = problems.keyed<EntryId>();
+  const putAnimalProblems = problems.keyed<AnimalId>();
+  const putFactProblems = problems.keyed<EntryId>();
+  const putParentProblems = problems.keyed<AnimalId>();
+  const putLoopProblems = problems.keyed<"loops">();
+  const putAgeProblems = problems.keyed<AnimalId>();
+  const tags = sharedTags(problems.keyed<string>());
+
+  const history = sortedList<HistoryLine>((a, b) => byStamp(b, a));
+  const putHistory = history.keyed<EntryId>();
+  const services = sortedList<Service>(byDay);
+  const putService = services.keyed<EntryId>();
+  const kiddings = sortedList<Kidding>(byDay);
+  const putKidding = kiddings.keyed<EntryId>();
+  const vetDays = sortedList<VetDay>(byDay);
+  const putVetDay = vetDays.keyed<EntryId>();
+  const notes = sortedList<Provenance & { readonly text: string }>(byDay);
+  const putNote = notes.keyed<EntryId>();
+  const animals = sortedList<Animal>((a, b) => compareText(a.id, b.id));
+  const putAnimal = animals.keyed<AnimalId>();
+  const settings = sortedList<BodyOf<"setting">>((a, b) => compareText(a.key, b.key));
+  const putSetting = settings.keyed<string>();
   const sketch = (id: AnimalId) => sketches.get(id);
   const linksOf = (id: AnimalId) => links.get(id) ?? [];
 
@@ -65,8 +81,8 @@ export function derivation(today: Day): Derivation {
     const touched = new Set<AnimalId>();
     for (const { top, after } of trees.add(entries)) {
       const { counted, ahead } = countedToday(after, today);
-      history.put(top, after.lines);
-      problems.put(`entry ${top}`, [...after.problems, ...ahead]);
+      putHistory(top, after.lines);
+      putEntryProblems(top, ahead.length > 0 ? [...after.problems, ...ahead] : after.problems);
       const before = facts.get(top);
       if (before) forget(before);
       if (counted) {
@@ -81,8 +97,8 @@ export function derivation(today: Day): Derivation {
   function forget({ fact, from, named }: SettledFact): void {
     facts.delete(from.entry);
     checks.delete(from.entry);
-    problems.put(`fact ${from.entry}`, []);
-    for (const list of [services, kiddings, vetDays, notes]) list.put(from.entry, []);
+    putFactProblems(from.entry, NONE);
+    for (const put of [putService, putKidding, putVetDay, putNote]) put(from.entry, NONE);
     for (const { animal } of named) naming.get(animal)?.delete(from.entry);
     if (fact.kind === "setting") {
       settingsOf.get(fact.body.key)?.delete(from.entry);
@@ -99,13 +115,13 @@ export function derivation(today: Day): Derivation {
       changedSettings.add(fact.body.key);
     }
     if (fact.kind === "note" && fact.body.animal === undefined)
-      notes.put(from.entry, [{ ...from, text: fact.body.text }]);
+      putNote(from.entry, [{ ...from, text: fact.body.text }]);
   }
 
   function chooseSettings(): void {
     for (const key of changedSettings) {
       const last = [...grouped(settingsOf, key).values()].sort((a, b) => byStamp(a.from, b.from)).at(-1);
-      settings.put(key, last?.fact.kind === "setting" ? [last.fact.body] : []);
+      putSetting(key, last?.fact.kind === "setting" ? [last.fact.body] : []);
     }
     changedSettings.clear();
   }
@@ -122,7 +138,7 @@ export function derivation(today: Day): Derivation {
         sketches.delete(id);
         naming.delete(id);
       }
-      problems.put(`animal ${id}`, after?.problems ?? []);
+      putAnimalProblems(id, after?.problems ?? NONE);
       if (outside(before) !== outside(after)) again.push(...of.values());
     }
     return again;
@@ -133,10 +149,10 @@ export function derivation(today: Day): Derivation {
       const { entry } = settled.from;
       const check = checkFact(settled, sketch);
       checks.set(entry, check);
-      services.put(entry, check.service ? [check.service] : []);
-      kiddings.put(entry, check.kidding ? [check.kidding] : []);
-      vetDays.put(entry, check.vetDay ? [check.vetDay] : []);
-      problems.put(`fact ${entry}`, check.problems);
+      putService(entry, check.service ? [check.service] : NONE);
+      putKidding(entry, check.kidding ? [check.kidding] : NONE);
+      putVetDay(entry, check.vetDay ? [check.vetDay] : NONE);
+      putFactProblems(entry, check.problems);
     }
   }
 
@@ -149,8 +165,8 @@ export function derivation(today: Day): Derivation {
         named.filter((link) => canBeParent(link, sketch)),
       );
       const unfit = named.filter((link) => link.told === "animal" && !canBeParent(link, sketch));
-      problems.put(
-        `parents ${id}`,
+      putParentProblems(
+        id,
         unfit.map(({ role, entry, parent }) =>
           role === "dam"
             ? { code: "dam-is-no-doe", entry, animal: id, dam: parent }
@@ -164,7 +180,7 @@ export function derivation(today: Day): Derivation {
     const next = new Map<AnimalId, Set<ParentLink>>();
     for (const { kid, link } of found) next.set(kid, (next.get(kid) ?? new Set()).add(link));
     cuts = next;
-    problems.put(
+    putLoopProblems(
       "loops",
       found.map(({ link, loop }) => ({ code: "own-ancestor", entry: link.entry, animals: loop })),
     );
@@ -178,8 +194,8 @@ export function derivation(today: Day): Derivation {
         ({ from }) => checks.get(from.entry)?.usable === "yes",
       );
       const parents = linksOf(id).filter((link) => !cuts.get(id)?.has(link));
-      animals.put(id, own ? [animalRecord(own, usable, parents)] : []);
-      problems.put(`ages ${id}`, own ? agesOf(own, parents, (parent) => sketches.get(parent)?.born) : []);
+      putAnimal(id, own ? [animalRecord(own, usable, parents)] : NONE);
+      putAgeProblems(id, own ? agesOf(own, parents, (parent) => sketches.get(parent)?.born) : NONE);
       tags.put(id, own);
       if (!own) links.delete(id);
     }
@@ -197,7 +213,7 @@ export function derivation(today: Day): Derivation {
       chooseSettings();
     },
     herd: () => ({
-      animals: new Map(animals.items().map((animal) => [animal.id, animal])),
+      animals: byId(animals.items()),
       services: services.items(),
       kiddings: kiddings.items(),
       vetDays: vetDays.items(),
@@ -211,10 +227,16 @@ export function derivation(today: Day): Derivation {
 
 /** What of a settlement counts today, and the problem of a day that has not come yet. */
 function countedToday({ settled }: Settlement, today: Day) {
-  if (!settled || settled.from.on <= today || settled.fact.kind === "vet-day") return { counted: settled, ahead: [] };
+  if (!settled || settled.from.on <= today || settled.fact.kind === "vet-day") return { counted: settled, ahead: NONE };
   const { entry, on } = settled.from;
   const ahead: readonly HerdProblem[] = [{ code: "in-the-future", entry, on, today }];
   return { counted: COUNTS_AHEAD.includes(settled.fact.kind) ? settled : undefined, ahead };
+}
+
+function byId(animals: readonly Animal[]): ReadonlyMap<AnimalId, Animal> {
+  const map = new Map<AnimalId, Animal>();
+  for (const animal of animals) map.set(animal.id, animal);
+  return map;
 }
 
 /** Everything of an animal that the check of another's entries looks at, as one text. */

@@ -56,7 +56,8 @@ export function openLedger(today: Day): Ledger {
   let derived = derivation(today);
   let tooNew = 0;
   let answer: Folded | undefined;
-  const problems = sortedList<EntryId, HerdProblem>(byEntry);
+  const problems = sortedList<HerdProblem>(byEntry);
+  const putProblems = problems.keyed<EntryId>();
 
   /** Keeps an entry; answers whether it is a new one, and whether it took the place of another. */
   function keep(entry: Entry | TooNewEntry): "new" | "known" | "instead" {
@@ -90,7 +91,7 @@ export function openLedger(today: Day): Ledger {
     if (doubled.has(entry.id)) found.push({ code: "one-id-two-entries", entry: entry.id });
     if (isTooNew(entry)) found.push({ code: "too-new", entry: entry.id });
     else if (entry.herd !== herd) found.push({ code: "other-herd", entry: entry.id, herd: entry.herd });
-    problems.put(entry.id, found);
+    putProblems(entry.id, found);
   }
 
   const isOurs = (entry: Entry | TooNewEntry) => isTooNew(entry) || entry.herd === herd;
@@ -115,9 +116,10 @@ export function openLedger(today: Day): Ledger {
       answer = undefined;
     },
     folded: () => {
+      const [own, others] = [problems.items(), derived.problems()];
       answer ??= {
         herd: { id: herd, ...derived.herd(), tooNew },
-        problems: [...problems.items(), ...derived.problems()].sort(byEntry),
+        problems: own.length === 0 ? others : [...own, ...others].sort(byEntry),
       };
       return answer;
     },

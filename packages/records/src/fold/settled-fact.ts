@@ -38,31 +38,28 @@ export function dayAndTime(on: string): { readonly on: Day; readonly time: strin
 
 /** The animals that a fact names, each with its role; the same animal may stand there twice. */
 export function namedIn({ kind, body }: Fact): readonly Named[] {
-  const as = (role: Role) => (animal: AnimalId) => ({ animal, role });
-  const all = (role: Role, ...animals: readonly (AnimalId | undefined)[]) =>
-    animals.flatMap((animal) => (animal === undefined ? [] : [as(role)(animal)]));
   switch (kind) {
     case "animal":
-      return [...all("self", body.animal), ...all("dam", body.dam), ...all("sire", body.sire)];
+      return [...as("self", body.animal), ...as("dam", body.dam), ...as("sire", body.sire)];
     case "service":
-      return [...all("dam", body.doe), ...all("sire", ...body.bucks)];
+      return [...as("dam", body.doe), ...body.bucks.flatMap((buck) => as("sire", buck))];
     case "kidding":
       return [
-        ...all("dam", body.dam),
-        ...all("sire", ...(body.bucks ?? [])),
-        ...all("kid", ...body.kids.map(({ kid }) => kid)),
+        ...as("dam", body.dam),
+        ...(body.bucks ?? []).flatMap((buck) => as("sire", buck)),
+        ...body.kids.flatMap(({ kid }) => as("kid", kid)),
       ];
     case "head-reading":
     case "disbudding":
     case "choice":
-      return all("subject", body.kid);
+      return as("subject", body.kid);
     case "outcome":
     case "dna-test":
     case "trait":
     case "weight":
     case "departure":
     case "note":
-      return all("subject", body.animal);
+      return as("subject", body.animal);
     case "vet-day":
     case "setting":
       return [];
@@ -70,3 +67,6 @@ export function namedIn({ kind, body }: Fact): readonly Named[] {
       return unreachable(kind, "namedIn");
   }
 }
+
+const as = (role: Role, animal: AnimalId | undefined): readonly Named[] =>
+  animal === undefined ? [] : [{ animal, role }];

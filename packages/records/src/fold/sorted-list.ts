@@ -1,8 +1,7 @@
 /** A list in order, made of pieces that are put in place, changed and taken out by their key. */
-export interface SortedList<K, T> {
-  /** Puts these items in the place of those that stood under the key. */
-  put(key: K, items: readonly T[]): void;
-  under(key: K): readonly T[];
+export interface SortedList<T> {
+  /** A set of keys of its own. The answer puts items in the place of those that stood under a key. */
+  keyed<K>(): (key: K, items: readonly T[]) => void;
   /** Everything in order. An answer stays as it was when given. */
   items(): readonly T[];
 }
@@ -16,8 +15,7 @@ const FEW = 24;
  * Assumes: items that `compare` finds equal say the same, so that it does not matter which of them is taken out.
  * Cost:    a few changes copy the list once; many sort it once. Nothing is done until `items` is asked for.
  */
-export function sortedList<K, T extends object>(compare: (a: T, b: T) => number): SortedList<K, T> {
-  const byKey = new Map<K, readonly T[]>();
+export function sortedList<T extends object>(compare: (a: T, b: T) => number): SortedList<T> {
   const fresh = new Set<T>();
   const gone = new Set<T>();
   let items: readonly T[] = [];
@@ -31,17 +29,20 @@ export function sortedList<K, T extends object>(compare: (a: T, b: T) => number)
     return low;
   };
   return {
-    put: (key, next) => {
-      for (const item of byKey.get(key) ?? []) if (!fresh.delete(item)) gone.add(item);
-      for (const item of next) fresh.add(item);
-      if (next.length > 0) byKey.set(key, next);
-      else byKey.delete(key);
+    keyed: <K>() => {
+      const byKey = new Map<K, readonly T[]>();
+      return (key: K, next: readonly T[]) => {
+        const before = byKey.get(key);
+        if (before) for (const item of before) if (!fresh.delete(item)) gone.add(item);
+        for (const item of next) fresh.add(item);
+        if (next.length > 0) byKey.set(key, next);
+        else if (before) byKey.delete(key);
+      };
     },
-    under: (key) => byKey.get(key) ?? [],
     items: () => {
       if (fresh.size + gone.size === 0) return items;
       if (fresh.size + gone.size <= FEW) {
-        const next = [...items];
+        const next = items.slice();
         for (const item of gone) next.splice(placeOf(next, item), 1);
         for (const item of fresh) next.splice(placeOf(next, item), 0, item);
         items = next;
