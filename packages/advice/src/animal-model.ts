@@ -1,7 +1,7 @@
 import type { AnimalId } from "@pollard/genetics";
 import { isTruth } from "@pollard/husbandry";
 import { daysFrom, type Probability, probability, type Sourced } from "@pollard/base";
-import type { Animal, Herd } from "@pollard/records";
+import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { counted } from "./counted.ts";
 import { disbuddedBy } from "./kid-facts.ts";
@@ -30,7 +30,7 @@ export function animalModel(situation: Situation, id: AnimalId): AnimalModel | u
     sires: beliefs
       .sires(id)
       .map(([sire, chance]) => ({ sire: sire === undefined ? undefined : animalRef(herd, sire), chance })),
-    kids: kidsOf(herd, id).map((k) => animalRef(herd, k.id)),
+    kids: situation.kidsOf(id).map((k) => animalRef(herd, k.id)),
     genotype: genotypeSaid(situation, animal),
     kid: kidModel(situation, id),
   };
@@ -68,9 +68,10 @@ function headOf(animal: Animal, said: GenotypeSaid): AnimalLine["head"] {
 }
 
 /** What is known of an animal's polled genotype, how surely, and what it leans on. */
-export function genotypeSaid({ herd, beliefs }: Situation, animal: Animal): GenotypeSaid {
-  const belief = beliefs.polled(animal.id);
-  const known = kidsOf(herd, animal.id)
+export function genotypeSaid(situation: Situation, animal: Animal): GenotypeSaid {
+  const belief = situation.beliefs.polled(animal.id);
+  const known = situation
+    .kidsOf(animal.id)
     .map(trueHead)
     .filter((head) => head !== undefined);
   const best = Math.max(belief.PP, belief.Pp, belief.pp);
@@ -95,14 +96,10 @@ export function genotypeSaid({ herd, beliefs }: Situation, animal: Animal): Geno
   };
 }
 
-/** Kids of an animal: of a dam by the record, of a buck where the record names him alone. Oldest first. */
-export function kidsOf(herd: Herd, id: AnimalId): readonly Animal[] {
-  return [...herd.animals.values()]
-    .filter((a) => a.dam === id || (a.sires.length === 1 && a.sires[0] === id))
-    .sort((a, b) => compareBorn(b.born, a.born) || (a.id < b.id ? -1 : 1));
-}
-
-/** What an animal's head has shown by itself: only outcomes that count as truth, a grown head, or a laboratory's result. */
+/**
+ * What an animal's head has shown by itself: a laboratory's result, an outcome that counts as truth, a grown head, or buds
+ * the vet found on both sides.
+ */
 function trueHead(animal: Animal): "horned" | "polled" | undefined {
   const test = animal.tests.findLast((t) => t.locus === "polled");
   if (test !== undefined) return test.alleles.includes("P") ? "polled" : "horned";
@@ -120,5 +117,6 @@ function trueHead(animal: Animal): "horned" | "polled" | undefined {
         );
   if (shown !== undefined) return shown.left === "horn" || shown.right === "horn" ? "horned" : "polled";
   const grown = animal.head?.head;
-  return grown === "horned" || grown === "polled" ? grown : undefined;
+  if (grown === "horned" || grown === "polled") return grown;
+  return animal.disbuddings.some((d) => d.found?.left === "bud" && d.found.right === "bud") ? "horned" : undefined;
 }

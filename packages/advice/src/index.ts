@@ -4,7 +4,7 @@ export { type Situation, situationOf } from "./situation.ts";
 export { INTERSEX_TRAIT, type OwnFact } from "./own-facts.ts";
 export { sireCandidates, WRONG_SIRE } from "./sires.ts";
 // Answers
-export { animalLines, animalModel, genotypeSaid, kidsOf } from "./animal-model.ts";
+export { animalLines, animalModel, genotypeSaid } from "./animal-model.ts";
 export { animalRef } from "./animal-ref.ts";
 export { counted, countedOf } from "./counted.ts";
 export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./head-advice.ts";

@@ -1,6 +1,6 @@
 import type { Day, Probability } from "@pollard/base";
 import type { AnimalId, PolledBelief } from "@pollard/genetics";
-import type { HeadSigns, Sided } from "@pollard/husbandry";
+import type { CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
@@ -199,7 +199,7 @@ export interface VetListModel {
   readonly list: readonly VetListLine[];
   /** Not on the list, but look at them before the vet goes: unread or undecided. */
   readonly lookFirst: readonly VetListLine[];
-  readonly cautions: readonly string[];
+  readonly cautions: readonly CareCaution[];
 }
 
 /** What is known of one animal's genotype, in the words that evidence allows. */

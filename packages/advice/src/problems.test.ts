@@ -78,3 +78,20 @@ describe("what does not fit", () => {
     expect(animalModel(s, id("Elm"))?.genotype.belief.pp).toBeLessThan(0.05);
   });
 });
+
+describe("what an animal's page leans on", () => {
+  test("[AD-21] a buck's kids are those he most likely sired, also where only his days in the pen say so", () => {
+    const entries = [
+      goat("Rook", "buck", { head: "polled" }),
+      goat("Ash", "doe", { head: "horned" }),
+      service("Ash", ["Rook"], "2024-10-01", "2024-10-20"),
+      kidding("Ash", "2025-03-08", { a1: "buck", a2: "doe" }),
+      outcome("a1", "2025-07-01", "horn"),
+      outcome("a2", "2025-07-01", "nothing"),
+    ];
+    const rook = animalModel(situation(entries, TODAY), id("Rook"));
+    expect(rook?.kids.map((k) => k.name)).toEqual(["a1", "a2"]);
+    expect(rook?.genotype).toMatchObject({ kidsKnown: 2, kidsHorned: 1, surety: "near-sure" });
+    expect(animalModel(situation(entries, TODAY), id("Ash"))?.kids).toHaveLength(2);
+  });
+});

@@ -1,9 +1,10 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Herd, HerdProblem } from "@pollard/records";
+import type { Animal, Herd, HerdProblem } from "@pollard/records";
 import { type Beliefs, believe } from "./beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./head-advice.ts";
 import type { KidAdvice } from "./models.ts";
+import { offspring } from "./offspring.ts";
 
 /** The herd as recorded, what is believed of it, and the day: everything that any answer is made from. */
 export interface Situation {
@@ -13,6 +14,8 @@ export interface Situation {
   readonly today: Day;
   /** What to do about one animal's head today; `undefined` where its birth date is not on record. Worked out once. */
   advice(id: AnimalId): KidAdvice | undefined;
+  /** The kids of an animal, oldest first: a dam's by the record, a buck's where he is more likely the sire than not. */
+  kidsOf(id: AnimalId): readonly Animal[];
   /** The heads that still matter today, the end of whose window comes first, first. */
   openHeads(): readonly OpenHead[];
 }
@@ -46,5 +49,10 @@ export function situationOf(
     );
     return open;
   };
-  return { herd, recordProblems: folded.problems, beliefs, today, advice, openHeads };
+  let kids: ReadonlyMap<AnimalId, readonly Animal[]> | undefined;
+  const kidsOf = (id: AnimalId): readonly Animal[] => {
+    kids ??= offspring(herd, beliefs);
+    return kids.get(id) ?? [];
+  };
+  return { herd, recordProblems: folded.problems, beliefs, today, advice, kidsOf, openHeads };
 }

@@ -1,4 +1,5 @@
 import type { Day } from "@pollard/base";
+import type { CareCaution } from "@pollard/husbandry";
 import type {
   AdviceProblem,
   AnimalRef,
@@ -53,5 +54,5 @@ export interface Words {
   weighed(fact: WeighedFact): string;
   genotype(said: GenotypeSaid): string;
   problem(problem: AdviceProblem, today: Day): ProblemSaid;
-  caution(code: string): string;
+  caution(code: CareCaution | "very-small-kid"): string;
 }

@@ -28,6 +28,6 @@ export function english(nameOf: (id: AnimalId) => AnimalRef): Words {
     weighed: sayWeighed,
     genotype: sayGenotype,
     problem: (problem, today) => sayProblem(problem, today, nameOf),
-    caution: (code) => CAUTIONS[code] ?? code,
+    caution: (code) => CAUTIONS[code],
   };
 }
