@@ -1,0 +1,115 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import contradictions from "../../../fixtures/ledgers/v1/contradictions.jsonl?raw";
+import corrections from "../../../fixtures/ledgers/v1/corrections.jsonl?raw";
+import cutShort from "../../../fixtures/ledgers/v1/cut-short.jsonl?raw";
+import damagedLine from "../../../fixtures/ledgers/v1/damaged-line.jsonl?raw";
+import everyKind from "../../../fixtures/ledgers/v1/every-kind.jsonl?raw";
+import tooNew from "../../../fixtures/ledgers/v1/too-new.jsonl?raw";
+import { isTooNew } from "./entry.ts";
+import { fold } from "./fold/ledger.ts";
+import { readHerdFile, writeHerdFile } from "./herd-file.ts";
+
+const TODAY = day("2026-07-01");
+
+interface Kept {
+  readonly entries: number;
+  readonly animals: number;
+  /** Codes of what is wrong with the file, and of what is wrong in the herd. */
+  readonly file?: readonly string[];
+  readonly herd?: readonly string[];
+}
+
+function expectKept(text: string, kept: Kept) {
+  const read = readHerdFile(text);
+  const { herd, problems } = fold(read.entries, TODAY);
+  const codes = (of: readonly { readonly code: string }[]) => of.map(({ code }) => code).sort();
+  expect({
+    entries: read.entries.length,
+    animals: herd.animals.size,
+    file: codes(read.problems),
+    herd: codes(problems),
+  }).toEqual({ file: [], herd: [], ...kept });
+}
+
+describe("ledgers of version 1", () => {
+  test("[RE-27] every kind of entry of its time is read, and nothing is wrong", () => {
+    expectKept(everyKind, { entries: 22, animals: 7 });
+    const { entries } = readHerdFile(everyKind);
+    const kinds = new Set(entries.map((entry) => (isTooNew(entry) ? "" : entry.kind)));
+    expect(kinds.size).toBe(16);
+    const { herd } = fold(entries, TODAY);
+    expect(herd.animals.get(animalId("kid-1"))).toMatchObject({
+      name: "Bracken",
+      mark: "white blaze",
+      sex: "buck",
+      born: "2026-03-03",
+      dam: "sorrel",
+      sires: ["fergus"],
+      weights: [{ kg: 3.6 }, { kg: 3.9, on: "2026-03-05" }],
+      readings: [{ by: "Marit", time: "18:05", budSites: 2, signs: { crown: "flat" } }],
+      disbuddings: [{ done: "both-sides", found: { left: "bud", right: "bud" } }],
+      departure: { why: "sold", to: "the Mill" },
+    });
+    expect(herd.animals.get(animalId("fergus"))).toMatchObject({
+      head: { head: "polled" },
+      dam: "old-may",
+      sires: ["old-tam"],
+      tests: [{ locus: "polled", alleles: ["P", "p"] }],
+    });
+    expect(herd.notes).toMatchObject([{ text: "Moved the hay rack. Gräs är grönt; 山羊." }]);
+    expect([...herd.settings]).toEqual([
+      ["herd-name", "Quern Hill"],
+      ["visit-cost", 2.5],
+    ]);
+  });
+
+  test("[RE-27] corrections count as they always did", () => {
+    expectKept(corrections, { entries: 17, animals: 1, herd: ["corrects-nothing", "rival-corrections"] });
+    const { herd } = fold(readHerdFile(corrections).entries, TODAY);
+    const kgs = herd.animals.get(animalId("sorrel"))?.weights.map(({ kg }) => kg);
+    expect(kgs).toEqual([52, 60, 72, 81]);
+  });
+
+  test("[RE-27] what was too new then is kept and counted until a version knows it", () => {
+    expectKept(tooNew, { entries: 5, animals: 1, herd: ["too-new", "too-new", "too-new"] });
+  });
+
+  test("[RE-27] contradictions are found, and the rest stands", () => {
+    expectKept(contradictions, {
+      entries: 18,
+      animals: 8,
+      file: ["one-id-twice", "other-herd"],
+      herd: [
+        "after-departure",
+        "before-birth",
+        "before-birth",
+        "born-twice",
+        "dam-is-no-doe",
+        "ends-before-it-starts",
+        "in-the-future",
+        "older-than-parent",
+        "one-id-two-entries",
+        "other-herd",
+        "other-kind",
+        "own-ancestor",
+        "sire-is-no-buck",
+        "two-with-one-tag",
+        "unknown-animal",
+      ],
+    });
+  });
+
+  test("[RE-27] damaged files give what is whole in them", () => {
+    expectKept(damagedLine, { entries: 3, animals: 1, file: ["damaged", "line-unreadable"] });
+    expectKept(cutShort, { entries: 3, animals: 1, file: ["cut-short", "line-unreadable"] });
+  });
+
+  test("[RE-27] a whole file is written again letter by letter", () => {
+    for (const text of [everyKind, corrections, tooNew, contradictions]) {
+      const { header, entries } = readHerdFile(text);
+      expect(writeHerdFile(entries, header ?? {})).toBe(text);
+    }
+  });
+});
