@@ -1,19 +1,18 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
+import { fold, isTooNew, readHerdFile, writeHerdFile } from "@pollard/records";
 import { describe, expect, test } from "vitest";
-import contradictions from "../../../fixtures/ledgers/v1/contradictions.jsonl?raw";
-import corrections from "../../../fixtures/ledgers/v1/corrections.jsonl?raw";
-import cutShort from "../../../fixtures/ledgers/v1/cut-short.jsonl?raw";
-import damagedLine from "../../../fixtures/ledgers/v1/damaged-line.jsonl?raw";
-import everyKind from "../../../fixtures/ledgers/v1/every-kind.jsonl?raw";
-import tooNew from "../../../fixtures/ledgers/v1/too-new.jsonl?raw";
-import { isTooNew } from "./entry.ts";
-import { fold } from "./fold/ledger.ts";
-import { readHerdFile, writeHerdFile } from "./herd-file.ts";
+import { textOf } from "./repository.ts";
+
+const kept = (name: string): string => textOf(`fixtures/ledgers/v1/${name}.jsonl`);
+const everyKind = kept("every-kind");
+const corrections = kept("corrections");
+const tooNew = kept("too-new");
+const contradictions = kept("contradictions");
 
 const TODAY = day("2026-07-01");
 
-interface Kept {
+interface Found {
   readonly entries: number;
   readonly animals: number;
   /** Codes of what is wrong with the file, and of what is wrong in the herd. */
@@ -21,7 +20,7 @@ interface Kept {
   readonly herd?: readonly string[];
 }
 
-function expectKept(text: string, kept: Kept) {
+function expectKept(text: string, found: Found) {
   const read = readHerdFile(text);
   const { herd, problems } = fold(read.entries, TODAY);
   const codes = (of: readonly { readonly code: string }[]) => of.map(({ code }) => code).sort();
@@ -30,7 +29,7 @@ function expectKept(text: string, kept: Kept) {
     animals: herd.animals.size,
     file: codes(read.problems),
     herd: codes(problems),
-  }).toEqual({ file: [], herd: [], ...kept });
+  }).toEqual({ file: [], herd: [], ...found });
 }
 
 describe("ledgers of version 1", () => {
@@ -102,8 +101,8 @@ describe("ledgers of version 1", () => {
   });
 
   test("[RE-27] damaged files give what is whole in them", () => {
-    expectKept(damagedLine, { entries: 3, animals: 1, file: ["damaged", "line-unreadable"] });
-    expectKept(cutShort, { entries: 3, animals: 1, file: ["cut-short", "line-unreadable"] });
+    expectKept(kept("damaged-line"), { entries: 3, animals: 1, file: ["damaged", "line-unreadable"] });
+    expectKept(kept("cut-short"), { entries: 3, animals: 1, file: ["cut-short", "line-unreadable"] });
   });
 
   test("[RE-27] a whole file is written again letter by letter", () => {
