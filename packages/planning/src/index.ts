@@ -2,11 +2,19 @@
 export { badLosses, DEFAULT_LOSSES, type KidLosses } from "./kid-losses.ts";
 export {
   decideKid,
-  type KidAction,
   type KidDecision,
-  type KidQuestion,
   type WeighedKidAction,
 } from "./kid-decision.ts";
+export type { KidAction, KidQuestion } from "./kid-endings.ts";
+export {
+  followPolicy,
+  KID_POLICIES,
+  type KidCourse,
+  type KidPolicy,
+  type TrialFarm,
+  type TrialKid,
+  trialKid,
+} from "./kid-policies.ts";
 export type { Prospect } from "./look-ahead.ts";
 // Programs too large to look through
 export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
@@ -24,3 +32,19 @@ export {
   planRules,
 } from "./pairing/plan-question.ts";
 export { type PairReason, whyNot } from "./pairing/plan-reason.ts";
+export { checkPlan, type PlanCheck, type PlanCheckQuestion } from "./pairing/plan-check.ts";
+// Forecasts
+export type { BreedingPolicy, BuckPlace, ForecastWorld } from "./forecast/breeding-policy.ts";
+export {
+  forecast,
+  type ForecastAnimal,
+  type ForecastHerd,
+  type ForecastQuestion,
+  type ForecastRun,
+  type PolicyForecast,
+  type Spread,
+  startForecast,
+  type YearSpread,
+} from "./forecast/forecast.ts";
+export { type HerdDraw, herdDraw } from "./forecast/herd-draws.ts";
+export { YEAR_MEASURES, type YearTally } from "./forecast/year.ts";

@@ -9,7 +9,8 @@ import {
 import { BUD_FEELS, CROWNS, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decideKid, type KidDecision, type KidQuestion } from "./kid-decision.ts";
+import { decideKid, type KidDecision } from "./kid-decision.ts";
+import type { KidQuestion } from "./kid-endings.ts";
 import { badLosses, DEFAULT_LOSSES, type KidLosses } from "./kid-losses.ts";
 import { aBelief, afterReadings, aKidQuestion } from "./testing.ts";
 

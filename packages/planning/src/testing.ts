@@ -1,8 +1,10 @@
 import { probability } from "@pollard/base";
-import { animalId, type PolledBelief } from "@pollard/genetics";
+import { animalId, POLLED_GENOTYPES, type PolledBelief, type PolledGenotype } from "@pollard/genetics";
 import { DEFAULT_HEAD_TABLES, type HeadReading, headLikelihood, windowOf } from "@pollard/husbandry";
-import type { KidQuestion } from "./kid-decision.ts";
+import type { KidQuestion } from "./kid-endings.ts";
 import { DEFAULT_LOSSES } from "./kid-losses.ts";
+import type { BreedingPolicy, ForecastWorld } from "./forecast/breeding-policy.ts";
+import type { ForecastHerd } from "./forecast/forecast.ts";
 import type { PlanQuestion } from "./pairing/plan-question.ts";
 
 /** A belief from three weights. */
@@ -51,5 +53,46 @@ export function aPlanQuestion(part: Partial<PlanQuestion> & Pick<PlanQuestion, "
     must: [],
     never: [],
     ...part,
+  };
+}
+
+/** Keep polled parents apart, daughters as they come, five seasons a doe; unless said otherwise. */
+export const aPolicy = (part: Partial<BreedingPolicy>): BreedingPolicy => ({
+  name: "a policy",
+  pairing: "apart",
+  bucks: [],
+  doesPerBuck: 200,
+  does: 10,
+  polledShare: undefined,
+  doeYears: 5,
+  ...part,
+});
+
+/** Twins, all of whom live; no doe is lost; a visit costs 40, a head 10; unless said otherwise. */
+export const aWorld = (part: Partial<ForecastWorld> = {}): ForecastWorld => ({
+  litter: [0, 0, 1],
+  kidLives: 1,
+  doeLost: 0,
+  kiddingDays: 30,
+  visitAges: { from: 3, to: 10 },
+  visitCost: 40,
+  headCost: 10,
+  ...part,
+});
+
+/** So many does of each genotype and these bucks, all known, all unrelated, all with kids before. */
+export function knownHerd(
+  does: Partial<Record<PolledGenotype, number>>,
+  bucks: readonly PolledGenotype[],
+): ForecastHerd {
+  const genotypes = [...POLLED_GENOTYPES.flatMap((g) => Array.from({ length: does[g] ?? 0 }, () => g)), ...bucks].map(
+    (g) => POLLED_GENOTYPES.indexOf(g),
+  );
+  const animal = { seasons: 0, hadKids: "yes" as const };
+  return {
+    does: genotypes.slice(bucks.length).map(() => animal),
+    bucks: bucks.map(() => animal),
+    draw: () => Uint8Array.from(genotypes),
+    kinship: [],
   };
 }
