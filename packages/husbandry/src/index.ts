@@ -42,5 +42,8 @@ export * from "./regrowth.ts";
 // Days
 export * from "./vet-window.ts";
 export * from "./gestation.ts";
+export * from "./litter.ts";
+export * from "./pregnancy.ts";
+export * from "./pregnancy-check.ts";
 // Care
 export * from "./care-cautions.ts";

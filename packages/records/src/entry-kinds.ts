@@ -10,6 +10,8 @@ const NAME_LIMIT = 80;
 const NOTE_LIMIT = 4000;
 /** Most kids one kidding may list, and most bucks one service may name. */
 const LIST_LIMIT = 40;
+/** Most animals that one entry of care may name: a whole herd done on one day. */
+const CARE_LIMIT = 500;
 /** Heaviest goat that is not a slip of the finger, kg. Common practice, no source: large bucks reach about 160. */
 const HEAVIEST_KG = 250;
 
@@ -39,6 +41,16 @@ export type ServiceWay = (typeof SERVICE_WAYS)[number];
 /** What the keeper chose to do about a kid's head. */
 export const KID_CHOICES = ["leave", "look-again", "vet-list"] as const;
 export type KidChoice = (typeof KID_CHOICES)[number];
+
+/** How a pregnancy was looked for, and what was found. `unsure` = looked and could not tell. */
+export const PREGNANCY_CHECKS = ["ultrasound", "blood", "progesterone", "radiograph", "belly"] as const;
+export type PregnancyCheckWay = (typeof PREGNANCY_CHECKS)[number];
+export const PREGNANCY_FINDINGS = ["pregnant", "empty", "unsure"] as const;
+export type PregnancyFinding = (typeof PREGNANCY_FINDINGS)[number];
+
+/** How the keeper answered a task of care. */
+export const CARE_ANSWERS = ["done", "not-needed", "put-off"] as const;
+export type CareAnswer = (typeof CARE_ANSWERS)[number];
 
 const sided = <T extends v.GenericSchema>(sign: T) =>
   v.union([
@@ -79,6 +91,17 @@ export const BODIES = {
     way: v.picklist(SERVICE_WAYS),
     until: v.exactOptional(dayText),
   }),
+  /** A heat that was seen without a service; a service by hand is a heat of its own. */
+  heat: v.object({ doe: animal }),
+  /** Was she in kid? `kids` where they were counted. */
+  "pregnancy-check": v.object({
+    doe: animal,
+    way: v.picklist(PREGNANCY_CHECKS),
+    found: v.picklist(PREGNANCY_FINDINGS),
+    kids: v.exactOptional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(LIST_LIMIT))),
+  }),
+  /** Kids lost before their time: she carries none any more. */
+  abortion: v.object({ doe: animal }),
   /** A birth. `bucks` only where the keeper names the possible sires; otherwise the services tell. */
   kidding: v.object({
     dam: animal,
@@ -130,6 +153,20 @@ export const BODIES = {
   "vet-day": v.object({ vet: v.exactOptional(name) }),
   /** What the keeper chose for a kid; `day` is the day of the next look or of the visit. */
   choice: v.object({ kid: animal, choice: v.picklist(KID_CHOICES), day: v.exactOptional(dayText) }),
+  /**
+   * What became of a task of care: its code, for one animal or several. `until` only for what was put off. `means` and
+   * the days of withdrawal are written down as the vet told them; nothing is computed from `means`.
+   */
+  care: v.object({
+    animals: v.pipe(v.array(animal), v.minLength(1), v.maxLength(CARE_LIMIT)),
+    task: name,
+    answer: v.picklist(CARE_ANSWERS),
+    until: v.exactOptional(dayText),
+    because: v.exactOptional(note),
+    means: v.exactOptional(name),
+    noMilkUntil: v.exactOptional(dayText),
+    noMeatUntil: v.exactOptional(dayText),
+  }),
   setting: v.object({ key: name, value: v.union([v.pipe(v.string(), v.maxLength(NOTE_LIMIT)), v.number()]) }),
 } as const;
 

@@ -49,6 +49,13 @@ export interface Animal {
   readonly weights: readonly (Provenance & { readonly kg: number; readonly how: "weighed" | "guessed" })[];
   readonly choices: readonly (Provenance & { readonly choice: KidChoice; readonly day: Day | undefined })[];
   readonly notes: readonly (Provenance & { readonly text: string })[];
+  /** Heats that were seen without a service. */
+  readonly heats: readonly Provenance[];
+  readonly pregnancyChecks: readonly (Provenance & Omit<BodyOf<"pregnancy-check">, "doe">)[];
+  /** Days on which she lost her kids before their time. */
+  readonly abortions: readonly Provenance[];
+  /** What became of tasks of care. */
+  readonly care: readonly (Provenance & Omit<BodyOf<"care">, "animals">)[];
   readonly departure:
     | (Provenance & { readonly why: BodyOf<"departure">["why"]; readonly to: string | undefined })
     | undefined;

@@ -2,6 +2,8 @@
 export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry.ts";
 export {
   type BodyOf,
+  CARE_ANSWERS,
+  type CareAnswer,
   type Correction,
   type Fact,
   FACT_KINDS,
@@ -10,6 +12,10 @@ export {
   type GrownHead,
   KID_CHOICES,
   type KidChoice,
+  PREGNANCY_CHECKS,
+  PREGNANCY_FINDINGS,
+  type PregnancyCheckWay,
+  type PregnancyFinding,
   SERVICE_WAYS,
   type ServiceWay,
   type Sex,

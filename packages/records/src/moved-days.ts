@@ -8,6 +8,7 @@ const DAY_FIELDS = {
   animal: ["born"],
   service: ["until"],
   choice: ["day"],
+  care: ["until", "noMilkUntil", "noMeatUntil"],
 } as const satisfies { readonly [K in FactKind]?: readonly (keyof BodyOf<K>)[] };
 
 /**

@@ -6,7 +6,18 @@ import type { ParentLink, Sketch } from "./sketch.ts";
 
 type Lists = Pick<
   Animal,
-  "readings" | "outcomes" | "disbuddings" | "tests" | "traits" | "weights" | "choices" | "notes"
+  | "readings"
+  | "outcomes"
+  | "disbuddings"
+  | "tests"
+  | "traits"
+  | "weights"
+  | "choices"
+  | "notes"
+  | "heats"
+  | "pregnancyChecks"
+  | "abortions"
+  | "care"
 >;
 type Growing = { -readonly [K in keyof Lists]: Lists[K][number][] };
 
@@ -26,6 +37,10 @@ export function animalRecord(sketch: Sketch, facts: readonly SettledFact[], pare
     weights: [],
     choices: [],
     notes: [],
+    heats: [],
+    pregnancyChecks: [],
+    abortions: [],
+    care: [],
   };
   for (const fact of facts) addTo(lists, sketch, fact);
   for (const list of Object.values(lists)) if (list.length > 1) (list as Provenance[]).sort(byDay);
@@ -68,6 +83,22 @@ function addTo(lists: Growing, { id, kidding }: Sketch, { fact, from }: SettledF
     case "note":
       lists.notes.push({ ...from, text: fact.body.text });
       break;
+    case "heat":
+      lists.heats.push(from);
+      break;
+    case "pregnancy-check": {
+      const { doe: _, ...check } = fact.body;
+      lists.pregnancyChecks.push({ ...check, ...from });
+      break;
+    }
+    case "abortion":
+      lists.abortions.push(from);
+      break;
+    case "care": {
+      const { animals: _, ...done } = fact.body;
+      lists.care.push({ ...done, ...from });
+      break;
+    }
     case "animal":
     case "service":
     case "departure":

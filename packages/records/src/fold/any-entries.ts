@@ -6,11 +6,14 @@ import type { Entry, TooNewEntry } from "../entry.ts";
 import { stampOf } from "../entry-builders.ts";
 import {
   type BodyOf,
-  FACT_KINDS,
+  CARE_ANSWERS,
   type Fact,
+  FACT_KINDS,
   type FactKind,
   GROWN_HEADS,
   KID_CHOICES,
+  PREGNANCY_CHECKS,
+  PREGNANCY_FINDINGS,
   SERVICE_WAYS,
   SEXES,
 } from "../entry-kinds.ts";
@@ -87,6 +90,22 @@ const bodies: Bodies = {
   choice: fc.record(
     { kid: animal, choice: fc.constantFrom(...KID_CHOICES), day: aDay },
     { requiredKeys: ["kid", "choice"] },
+  ),
+  heat: fc.record({ doe: animal }),
+  "pregnancy-check": fc.record({
+    doe: animal,
+    way: fc.constantFrom(...PREGNANCY_CHECKS),
+    found: fc.constantFrom(...PREGNANCY_FINDINGS),
+  }),
+  abortion: fc.record({ doe: animal }),
+  care: fc.record(
+    {
+      animals: fc.array(animal, { minLength: 1, maxLength: 3 }),
+      task: text,
+      answer: fc.constantFrom(...CARE_ANSWERS),
+      until: aDay,
+    },
+    { requiredKeys: ["animals", "task", "answer"] },
   ),
   setting: fc.record({ key: text, value: fc.oneof(text, fc.nat(3)) }),
 };

@@ -44,6 +44,12 @@ export function checkFact({ fact, from }: SettledFact, sketches: Sketches): Fact
       return checkSubject(fact.body.kid, "with-departure", from, sketches);
     case "weight":
       return checkSubject(fact.body.animal, "with-departure", from, sketches);
+    case "heat":
+    case "pregnancy-check":
+    case "abortion":
+      return checkDoe(fact.body.doe, from, sketches);
+    case "care":
+      return checkCare(fact.body, from, sketches);
     case "outcome":
     case "trait":
       return checkSubject(fact.body.animal, "with-life", from, sketches);
@@ -84,6 +90,25 @@ function checkSubject(animal: AnimalId, ends: Ends, from: Provenance, sketches: 
   const early = beforeBirth(animal, from, sketches);
   const problems = [...early, ...afterDeparture(animal, ends, from, sketches)];
   return { usable: early.length > 0 ? "no" : "yes", problems };
+}
+
+/** What only a doe can have: heats, pregnancies, losses. */
+function checkDoe(doe: AnimalId, from: Provenance, sketches: Sketches): FactCheck {
+  const { usable, problems } = checkSubject(doe, "with-departure", from, sketches);
+  if (canBeParent({ parent: doe, role: "dam" }, sketches)) return { usable, problems };
+  return { usable: "no", problems: [{ code: "dam-is-no-doe", entry: from.entry, animal: doe, dam: doe }, ...problems] };
+}
+
+/** Care of several animals at once: each that can have had it has had it. */
+function checkCare({ animals, until }: BodyOf<"care">, from: Provenance, sketches: Sketches): FactCheck {
+  const checks = [...new Set(animals)].map((animal) => checkSubject(animal, "with-departure", from, sketches));
+  const { entry, on } = from;
+  const ends =
+    until !== undefined && until < on ? [{ code: "ends-before-it-starts", entry, on, until } as const] : none;
+  return {
+    usable: checks.every(({ usable }) => usable === "no") ? "no" : "yes",
+    problems: [...checks.flatMap(({ problems }) => problems), ...ends],
+  };
 }
 
 function checkService(body: BodyOf<"service">, from: Provenance, sketches: Sketches): FactCheck {

@@ -270,6 +270,46 @@ describe("fold", () => {
     expect(animalIn(entries, "one")?.weights).toEqual([]);
   });
 
+  test("[RE-5] heats, pregnancy checks, lost kids and care stand with the animals they name", () => {
+    const over = { on: "2026-03-01" };
+    const entries = [
+      doe("hazel"),
+      doe("rowan"),
+      buck("bruno"),
+      anEntry("heat", { doe: id("hazel") }, over),
+      anEntry("pregnancy-check", { doe: id("hazel"), way: "ultrasound", found: "pregnant", kids: 2 }, over),
+      anEntry("abortion", { doe: id("hazel") }, { on: "2026-03-09" }),
+      anEntry("care", { animals: [id("hazel"), id("rowan")], task: "dam-booster", answer: "done" }, over),
+    ];
+    const { herd, problems } = fold(entries, TODAY);
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(id("hazel"))).toMatchObject({
+      heats: [{ on: "2026-03-01" }],
+      pregnancyChecks: [{ on: "2026-03-01", way: "ultrasound", found: "pregnant", kids: 2 }],
+      abortions: [{ on: "2026-03-09" }],
+      care: [{ task: "dam-booster", answer: "done" }],
+    });
+    expect(herd.animals.get(id("rowan"))?.care).toHaveLength(1);
+  });
+
+  test("[RE-10] a buck has no heat: a problem, and not used", () => {
+    const heat = anEntry("heat", { doe: id("bruno") }, { on: "2026-03-01" });
+    expectProblems([buck("bruno"), heat], [{ code: "dam-is-no-doe", entry: heat.id, animal: "bruno", dam: "bruno" }]);
+    expect(animalIn([buck("bruno"), heat], "bruno")?.heats).toEqual([]);
+  });
+
+  test("[RE-13] care put off to a day before it was is a problem", () => {
+    const care = anEntry(
+      "care",
+      { animals: [id("hazel")], task: "dam-booster", answer: "put-off", until: day("2026-02-01") },
+      { on: "2026-03-01" },
+    );
+    expectProblems(
+      [doe("hazel"), care],
+      [{ code: "ends-before-it-starts", entry: care.id, on: "2026-03-01", until: "2026-02-01" }],
+    );
+  });
+
   test("[RE-13] what happened after an animal left is a problem and is used; what a buyer tells is none", () => {
     const sold = anEntry("departure", { animal: id("hazel"), why: "sold" }, { on: "2026-03-10" });
     const weighed = weight("hazel", { on: "2026-03-11" });

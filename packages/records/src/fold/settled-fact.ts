@@ -49,6 +49,12 @@ export function namedIn({ kind, body }: Fact): readonly Named[] {
         ...(body.bucks ?? []).flatMap((buck) => as("sire", buck)),
         ...body.kids.flatMap(({ kid }) => as("kid", kid)),
       ];
+    case "heat":
+    case "pregnancy-check":
+    case "abortion":
+      return as("dam", body.doe);
+    case "care":
+      return body.animals.flatMap((animal) => as("subject", animal));
     case "head-reading":
     case "disbudding":
     case "choice":

@@ -43,6 +43,7 @@ export const animalsWords = {
 export const animalWords = {
   known: "What is known",
   carries: "What it carries",
+  eyesFirst: "Read the head first. What the family says comes after.",
   basedOnKids: (known: number, horned: number) =>
     known === 0 ? "No kid of its own is known yet." : `${known} kids known, ${horned} of them horned.`,
   basedOnTests: (n: number) =>
@@ -97,6 +98,10 @@ export const animalWords = {
     note: "Note",
     "vet-day": "Vet day",
     choice: "Choice",
+    heat: "Heat seen",
+    "pregnancy-check": "Pregnancy check",
+    abortion: "Kids lost",
+    care: "Care",
     setting: "Setting",
   },
   by: (who: string) => `by ${who}`,
