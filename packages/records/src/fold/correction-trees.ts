@@ -1,5 +1,4 @@
-import type { Entry, TooNewEntry } from "../entry.ts";
-import { isTooNew } from "../entry.ts";
+import { type Entry, isTooNew, type TooNewEntry } from "../entry.ts";
 import type { EntryId } from "../ids.ts";
 import {
   type CorrectionEntry,

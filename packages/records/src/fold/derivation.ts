@@ -121,7 +121,7 @@ export function derivation(today: Day): Derivation {
   function chooseSettings(): void {
     for (const key of changedSettings) {
       const last = [...grouped(settingsOf, key).values()].sort((a, b) => byStamp(a.from, b.from)).at(-1);
-      putSetting(key, last?.fact.kind === "setting" ? [last.fact.body] : []);
+      putSetting(key, last?.fact.kind === "setting" ? [last.fact.body] : NONE);
     }
     changedSettings.clear();
   }
@@ -139,7 +139,7 @@ export function derivation(today: Day): Derivation {
         naming.delete(id);
       }
       putAnimalProblems(id, after?.problems ?? NONE);
-      if (outside(before) !== outside(after)) again.push(...of.values());
+      if (outside(before) !== outside(after)) for (const fact of of.values()) again.push(fact);
     }
     return again;
   }

@@ -1,9 +1,11 @@
 import { day } from "@pollard/base";
-import type { AnimalId } from "@pollard/genetics";
+import { type AnimalId, animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Entry, entryJson, isTooNew, type TooNewEntry } from "../entry.ts";
 import { isCorrection } from "./corrections.ts";
+import { anEntry } from "../entry-builders.ts";
+import type { EntryId } from "../ids.ts";
 import { parseEntry } from "../parse.ts";
 import { anyEntries } from "./any-entries.ts";
 import { fold, openLedger } from "./ledger.ts";
@@ -154,6 +156,18 @@ describe("fold, laws", () => {
         expect(after).toEqual(before);
       }),
     );
+  });
+});
+
+describe("fold, regressions", () => {
+  test("[RE-9] a buck who is named by 150,000 entries is an animal like any other", () => {
+    const bruno = animalId("bruno");
+    const weighed = { ...anEntry("weight", { animal: bruno, kg: 90, how: "weighed" }) };
+    const ledger = openLedger(TODAY);
+    ledger.add(Array.from({ length: 150_000 }, (_, at) => ({ ...weighed, id: `w${at}` as EntryId })));
+    ledger.add([anEntry("animal", { animal: bruno, sex: "buck" })]);
+    expect(ledger.folded().herd.animals.get(bruno)?.weights).toHaveLength(150_000);
+    expect(ledger.folded().problems).toEqual([]);
   });
 });
 
