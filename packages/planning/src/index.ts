@@ -48,3 +48,13 @@ export {
 } from "./forecast/forecast.ts";
 export { type HerdDraw, herdDraw } from "./forecast/herd-draws.ts";
 export { YEAR_MEASURES, type YearTally } from "./forecast/year.ts";
+// The worth of a test
+export {
+  beforeTests,
+  type TestOutcome,
+  testPairs,
+  type TestWorth,
+  testWorth,
+  type TestWorthQuestion,
+  type TestWorthStart,
+} from "./test-worth.ts";
