@@ -1,5 +1,7 @@
 import { present, type Probability, probability } from "@pollard/base";
 import {
+  type AllelePair,
+  allelePairs,
   type AnimalId,
   DNA_TEST_ERROR,
   dnaTestLikelihood,
@@ -66,9 +68,10 @@ export function beforeTests(question: TestWorthQuestion): TestWorthStart {
 export function testWorth({ question, answer, loss }: TestWorthStart, animals: readonly AnimalId[]): TestWorth {
   const outcomes: TestOutcome[] = [];
   const { locus } = question.problem;
-  const results = genotypesOf(locus).map((genotype) => ({
-    genotype,
-    likelihood: likelihoodOf(question, genotype),
+  const names = genotypesOf(locus);
+  const results = allelePairs(locus).map((pair, g) => ({
+    genotype: present(names[g], "a genotype"),
+    likelihood: likelihoodOf(question, pair),
   }));
   const visit = (
     at: number,
@@ -98,10 +101,10 @@ export function testWorth({ question, answer, loss }: TestWorthStart, animals: r
   return { animals, worth: loss - after / seen, outcomes };
 }
 
-function likelihoodOf({ problem, error }: TestWorthQuestion, genotype: string): Evidence["likelihood"] {
-  const alleles = genotype.includes("/") ? genotype.split("/") : [...genotype];
+function likelihoodOf({ problem, error }: TestWorthQuestion, pair: AllelePair): Evidence["likelihood"] {
+  const alleles = pair.map((a) => present(problem.locus.alleles[a], "an allele"));
   const read = dnaTestLikelihood(problem.locus, alleles, error ?? DNA_TEST_ERROR.value);
-  return present(read.ok ? read.value : undefined, `a result ${genotype} at ${problem.locus.id}`);
+  return present(read.ok ? read.value : undefined, "a result of the locus");
 }
 
 /**
