@@ -1,8 +1,8 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import { fold, isTooNew, readHerdFile, writeHerdFile } from "@pollard/records";
+import { FACT_KINDS, fold, isTooNew, readHerdFile, writeHerdFile } from "@pollard/records";
 import { describe, expect, test } from "vitest";
-import { textOf } from "./repository.ts";
+import { files, textOf } from "./repository.ts";
 
 const kept = (name: string): string => textOf(`fixtures/ledgers/v1/${name}.jsonl`);
 const everyKind = kept("every-kind");
@@ -62,6 +62,29 @@ describe("ledgers of version 1", () => {
       ["herd-name", "Quern Hill"],
       ["visit-cost", 2.5],
     ]);
+  });
+
+  test("[RE-27] the kinds of the season that came later are read, and nothing is wrong", () => {
+    const text = kept("season-kinds");
+    const { entries } = readHerdFile(text);
+    const { herd, problems } = fold(entries, day("2027-01-01"));
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(animalId("sorrel"))).toMatchObject({
+      heats: [{ on: "2026-10-02" }],
+      pregnancyChecks: [{ way: "ultrasound", found: "pregnant", kids: 2 }],
+      abortions: [{ on: "2026-12-20" }],
+      care: [{ task: "hooves", answer: "done", noMilkUntil: "2026-12-22" }],
+    });
+    expect(herd.animals.get(animalId("fergus"))?.care).toMatchObject([{ answer: "put-off", until: "2027-01-10" }]);
+    expect(writeHerdFile(entries, readHerdFile(text).header ?? {})).toBe(text);
+  });
+
+  test("[RE-27] every kind of fact has a kept ledger that holds it", () => {
+    const texts = files.filter((path) => /^fixtures\/ledgers\/v\d+\/.*\.jsonl$/.test(path)).map(textOf);
+    const kinds = new Set(
+      texts.flatMap((text) => readHerdFile(text).entries.map((entry) => (isTooNew(entry) ? "" : entry.kind))),
+    );
+    expect(FACT_KINDS.filter((kind) => !kinds.has(kind))).toEqual([]);
   });
 
   test("[RE-27] corrections count as they always did", () => {

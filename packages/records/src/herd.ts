@@ -15,10 +15,15 @@ export interface Provenance {
   readonly at: Stamp;
 }
 
-/** One goat as the entries tell it. Lists are in order of day, then stamp. `undefined` = not recorded. */
+/**
+ * One goat as the entries tell it. Lists are in order of day, then stamp. `undefined` = not recorded.
+ *
+ * An animal that is only named by others (`unknown-animal`) is here too, with the sex that its role says: without it the
+ * pedigree would have a hole. What cannot have been so (before its birth, after today) is in the history and in no list.
+ */
 export interface Animal {
   readonly id: AnimalId;
-  /** The entry that made it known: an `animal` entry or the kidding it was born in. */
+  /** The entry that made it known: the kidding it was born in, an `animal` entry, or else the first that names it. */
   readonly entry: EntryId;
   readonly name: string | undefined;
   readonly tag: string | undefined;
@@ -56,6 +61,7 @@ export interface Animal {
   readonly abortions: readonly Provenance[];
   /** What became of tasks of care. */
   readonly care: readonly (Provenance & Omit<BodyOf<"care">, "animals">)[];
+  /** The last one recorded; an animal may be lent first and sold later. */
   readonly departure:
     | (Provenance & { readonly why: BodyOf<"departure">["why"]; readonly to: string | undefined })
     | undefined;
@@ -69,7 +75,10 @@ export interface Service extends Provenance {
   readonly until: Day;
 }
 
-/** A birth; its kids are animals of the herd. */
+/**
+ * A birth; its kids are animals of the herd. A kidding whose dam cannot have been one is not listed: its kids are animals
+ * all the same, without that dam.
+ */
 export interface Kidding extends Provenance {
   readonly dam: AnimalId;
   readonly kids: readonly AnimalId[];

@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import { type Entry, entryJson, type TooNewEntry } from "../entry.ts";
-import type { EntryStore, StoredEntry, StoreFailure } from "../entry-store.ts";
+import type { EntryStore, StoreFailure } from "../entry-store.ts";
 import type { EntryId, HerdId } from "../ids.ts";
 import { entryFor } from "./entry-for.ts";
 import {
@@ -12,6 +12,7 @@ import {
   type PeerFailure,
   type Refusal,
 } from "./exchange.ts";
+import { firstOf } from "./kept-ledger.ts";
 import { pullReplyIn, pushReplyIn, type UnusableReply } from "./exchange-replies.ts";
 
 /** Most text in one push, characters; one entry is always sent, and none is longer than 64,000. */
@@ -135,16 +136,6 @@ function startsAnew(progress: Progress, copy: CopyName): boolean {
   if (progress.marks.copy === copy) return false;
   progress.marks = { copy, pushed: 0, pulled: 0 };
   return true;
-}
-
-/** The entries at the front that fit into so much text; at least one. */
-function firstOf(page: readonly StoredEntry[], limit: number): readonly StoredEntry[] {
-  let size = 0;
-  const fitting = page.findIndex(({ entry }, at) => {
-    size += JSON.stringify(entryJson(entry)).length;
-    return size > limit && at > 0;
-  });
-  return fitting === -1 ? page : page.slice(0, fitting);
 }
 
 /** The id in an entry that was refused, where there is one to read. */

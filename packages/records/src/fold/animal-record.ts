@@ -49,7 +49,7 @@ export function animalRecord(sketch: Sketch, facts: readonly SettledFact[], pare
   return { ...own, dam, sires, ...lists };
 }
 
-function addTo(lists: Growing, { id, kidding }: Sketch, { fact, from }: SettledFact): void {
+function addTo(lists: Growing, { id, kidding, born }: Sketch, { fact, from }: SettledFact): void {
   switch (fact.kind) {
     case "kidding": {
       const weightKg = fact.body.kids.find(({ kid }) => kid === id)?.weightKg;
@@ -95,6 +95,8 @@ function addTo(lists: Growing, { id, kidding }: Sketch, { fact, from }: SettledF
       lists.abortions.push(from);
       break;
     case "care": {
+      // Care of several at once counts for those that were born by then.
+      if (born !== undefined && from.on < born) break;
       const { animals: _, ...done } = fact.body;
       lists.care.push({ ...done, ...from });
       break;

@@ -130,7 +130,10 @@ describe("fold, laws", () => {
           for (const parent of parentsOf(animal.id)) expect(animals.has(parent)).toBe(true);
           for (const sire of animal.sires) expect(animals.get(sire)?.sex).not.toBe("doe");
           if (animal.dam) expect(["buck", "wether"]).not.toContain(animals.get(animal.dam)?.sex);
-          const dated = [animal.readings, animal.outcomes, animal.weights, animal.disbuddings, animal.choices].flat();
+          const { readings, outcomes, weights, disbuddings, choices, tests, traits } = animal;
+          const { heats, pregnancyChecks, abortions, care } = animal;
+          const seen = [readings, outcomes, weights, disbuddings, choices, tests, traits].flat();
+          const dated = [...seen, ...[heats, pregnancyChecks, abortions, care].flat()];
           for (const { on } of dated) {
             expect(on <= TODAY).toBe(true);
             if (animal.born !== undefined) expect(on >= animal.born).toBe(true);
