@@ -310,6 +310,17 @@ describe("fold", () => {
     );
   });
 
+  test("[RE-13] care of several at once counts for those that were born by then", () => {
+    const body = { animals: [id("hazel"), id("one")], task: "hooves", answer: "done" } as const;
+    const care = anEntry("care", { ...body, animals: [...body.animals] }, { on: "2026-03-01" });
+    const entries = [doe("hazel"), kidding("hazel", ["one"], { on: "2026-03-04" }), care];
+    expectProblems(entries, [
+      { code: "before-birth", entry: care.id, animal: "one", on: "2026-03-01", born: "2026-03-04" },
+    ]);
+    expect(animalIn(entries, "hazel")?.care).toHaveLength(1);
+    expect(animalIn(entries, "one")?.care).toEqual([]);
+  });
+
   test("[RE-13] what happened after an animal left is a problem and is used; what a buyer tells is none", () => {
     const sold = anEntry("departure", { animal: id("hazel"), why: "sold" }, { on: "2026-03-10" });
     const weighed = weight("hazel", { on: "2026-03-11" });
