@@ -57,7 +57,7 @@ export async function bench() {
   const again = await seconds(async () => {
     await push(Array.from({ length: BATCH }, (_, i) => note(i)));
   });
-  const found = await ledgers.of("herd" as HerdId).read(0, n + 1);
+  const found = await ledgers.of("herd" as HerdId).store.read(0, n + 1);
   if (!found.ok || found.value.length !== n) throw new Error("entries are missing");
   await ledgers.close();
   rmSync(folder, { recursive: true });

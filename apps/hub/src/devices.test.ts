@@ -74,9 +74,9 @@ describe("devices that exchange through the hub", () => {
     await hub.close();
 
     hub = await openLibsql(backup);
-    expect((await idsOf(hub.of(herd))).length).toBe(2);
+    expect((await idsOf(hub.of(herd).store)).length).toBe(2);
     await exchange(phone, peerOf(hub));
-    expect(await idsOf(hub.of(herd))).toEqual(await idsOf(phone.store));
+    expect(await idsOf(hub.of(herd).store)).toEqual(await idsOf(phone.store));
     expect((await idsOf(phone.store)).length).toBe(4);
     await hub.close();
   });
@@ -105,7 +105,7 @@ describe("devices that exchange through the hub", () => {
             }
             for (const device of [...devices, ...devices])
               expect((await exchange(device, peerOf(hub))).failure).toBeUndefined();
-            const there = await idsOf(hub.of(herd));
+            const there = await idsOf(hub.of(herd).store);
             expect(there.length).toBe(written);
             for (const { store } of devices) expect(await idsOf(store)).toEqual(there);
             await hub.close();

@@ -13,7 +13,7 @@ function memoryLedgers(broken?: EntryStore): Ledgers {
   const of = (herd: HerdId) => {
     const store = broken ?? stores.get(herd) ?? memoryStore();
     stores.set(herd, store);
-    return store;
+    return { herd, store, copyFor: () => Promise.resolve(ok("copy-1")) };
   };
   const herds = async () => {
     const kept = [];
@@ -23,7 +23,7 @@ function memoryLedgers(broken?: EntryStore): Ledgers {
     }
     return ok(kept);
   };
-  return { copyFor: () => Promise.resolve(ok("copy-1")), of, herds };
+  return { of, herds };
 }
 
 function aHub(broken?: EntryStore) {

@@ -1,6 +1,13 @@
 import type { Result } from "@pollard/base";
-import { EXCHANGE_VERSION, type HerdId, type StoreFailure } from "@pollard/records";
-import { type ExchangeFailure, givePull, type KeptLedger, takePush } from "./exchange.ts";
+import {
+  type AskedFailure,
+  BATCH_LIMIT,
+  EXCHANGE_VERSION,
+  givePull,
+  type HerdId,
+  type StoreFailure,
+  takePush,
+} from "@pollard/records";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
 import type { Ledgers } from "./ledgers.ts";
@@ -58,10 +65,17 @@ async function route(parts: HubParts, request: Request): Promise<Response> {
   if (named === undefined) return refuse("no-such-page", { pathname });
   const herd = herdId(named);
   if (herd === undefined) return refuse("not-a-herd", { herd: named.slice(0, HERD_NAME_LIMIT) });
-  const ledger: KeptLedger = { herd, store: parts.ledgers.of(herd), copyFor: parts.ledgers.copyFor };
+  const ledger = parts.ledgers.of(herd);
   return byMethod(request, {
     GET: async () =>
-      reply(parts, await givePull(ledger, { after: searchParams.get("after"), limit: searchParams.get("limit") })),
+      reply(
+        parts,
+        await givePull(
+          ledger,
+          wholeNumber(searchParams.get("after"), 0),
+          wholeNumber(searchParams.get("limit"), BATCH_LIMIT),
+        ),
+      ),
     POST: async () => {
       const body = await jsonBody(request);
       return body.ok ? reply(parts, await takePush(ledger, body.value)) : refuse(body.error);
@@ -81,6 +95,10 @@ async function byMethod(request: Request, methods: Methods): Promise<Response> {
   return request.method === "HEAD" ? new Response(null, response) : response;
 }
 
+/** A number as it stands in an address; NaN, which is no place, for anything but digits. */
+const wholeNumber = (text: string | null, missing: number): number =>
+  text === null ? missing : /^\d{1,15}$/.test(text) ? Number(text) : Number.NaN;
+
 function herdId(named: string): HerdId | undefined {
   try {
     const name = decodeURIComponent(named);
@@ -90,7 +108,7 @@ function herdId(named: string): HerdId | undefined {
   }
 }
 
-function reply(parts: HubParts, result: Result<unknown, ExchangeFailure | StoreFailure>): Response {
+function reply(parts: HubParts, result: Result<unknown, AskedFailure | StoreFailure>): Response {
   if (result.ok) return answer(result.value);
   if ("cause" in result.error) parts.log(`the ledger is unavailable: ${String(result.error.cause)}`);
   return refuse(result.error.code, "detail" in result.error ? result.error.detail : {});

@@ -31,11 +31,11 @@ entryStoreContract("libsql", async () => {
   const ledgers = await openLibsql(file);
   let last = ledgers;
   return {
-    store: ledgers.of(herd),
+    store: ledgers.of(herd).store,
     reopen: async () => {
       await ledgers.close();
       last = await openLibsql(file);
-      return last.of(herd);
+      return last.of(herd).store;
     },
     close: () => last.close(),
   };
@@ -46,9 +46,9 @@ describe("ledgers in one file", () => {
     const ledgers = await open(newFile());
     const entry = note("one");
     const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
-    await ledgers.of(oak).append([entry, note("two")]);
-    expect(await ledgers.of(elm).read(0, 10)).toEqual({ ok: true, value: [] });
-    expect(await ledgers.of(elm).append([entry])).toEqual({ ok: true, value: { added: [entry.id] } });
+    await ledgers.of(oak).store.append([entry, note("two")]);
+    expect(await ledgers.of(elm).store.read(0, 10)).toEqual({ ok: true, value: [] });
+    expect(await ledgers.of(elm).store.append([entry])).toEqual({ ok: true, value: { added: [entry.id] } });
     expect(await ledgers.herds()).toEqual({
       ok: true,
       value: [
@@ -60,27 +60,27 @@ describe("ledgers in one file", () => {
 
   test("[HU-6] a copy keeps its name when opened again, and another file has another", async () => {
     const file = newFile();
-    const name = await (await open(file)).copyFor(0);
+    const name = await (await open(file)).of(herd).copyFor(0);
     expect(name).toMatchObject({ ok: true });
-    expect(await (await open(file)).copyFor(0)).toEqual(name);
-    expect(await (await open(newFile())).copyFor(0)).not.toEqual(name);
+    expect(await (await open(file)).of(herd).copyFor(0)).toEqual(name);
+    expect(await (await open(newFile())).of(herd).copyFor(0)).not.toEqual(name);
   });
 
   test("[HU-12] a copy that is behind what somebody has had from it takes a new name, once", async () => {
     const ledgers = await open(newFile());
-    await ledgers.of(herd).append([note("one"), note("two")]);
-    const name = await ledgers.copyFor(0);
-    expect(await ledgers.copyFor(2)).toEqual(name);
-    const renamed = await ledgers.copyFor(3);
+    await ledgers.of(herd).store.append([note("one"), note("two")]);
+    const name = await ledgers.of(herd).copyFor(0);
+    expect(await ledgers.of(herd).copyFor(2)).toEqual(name);
+    const renamed = await ledgers.of(herd).copyFor(3);
     expect(renamed).toMatchObject({ ok: true });
     expect(renamed).not.toEqual(name);
-    expect(await ledgers.copyFor(2)).toEqual(renamed);
+    expect(await ledgers.of(herd).copyFor(2)).toEqual(renamed);
   });
 
   test("[HU-8] a full disk is said, nothing is half kept, and room makes it work again", async () => {
     const file = newFile();
     const narrow = await openLibsql(file, { mostPages: 20 });
-    const store = narrow.of(herd);
+    const store = narrow.of(herd).store;
     const small = note("small");
     expect(await store.append([small])).toMatchObject({ ok: true });
     const large = Array.from({ length: 300 }, () => note("x".repeat(3000)));
@@ -89,7 +89,7 @@ describe("ledgers in one file", () => {
     expect(read.ok && read.value.map(({ entry }) => entry)).toEqual([small]);
     expect(await store.append([note("also small")])).toMatchObject({ ok: true });
     await narrow.close();
-    expect(await (await open(file)).of(herd).append(large)).toMatchObject({ ok: true });
+    expect(await (await open(file)).of(herd).store.append(large)).toMatchObject({ ok: true });
   });
 
   test("[HU-8] when SQLite has undone a transaction by itself, the first error is the one that is told", async () => {
@@ -105,8 +105,11 @@ describe("ledgers in one file", () => {
   test("[HU-8] a ledger that is gone is an answer, not a crash", async () => {
     const ledgers = await openLibsql(newFile());
     await ledgers.close();
-    expect(await ledgers.of(herd).append([note("late")])).toMatchObject({ ok: false, error: { code: "unavailable" } });
-    expect(await ledgers.of(herd).read(0, 1)).toMatchObject({ ok: false, error: { code: "unavailable" } });
+    expect(await ledgers.of(herd).store.append([note("late")])).toMatchObject({
+      ok: false,
+      error: { code: "unavailable" },
+    });
+    expect(await ledgers.of(herd).store.read(0, 1)).toMatchObject({ ok: false, error: { code: "unavailable" } });
     expect(await ledgers.herds()).toMatchObject({ ok: false, error: { code: "unavailable" } });
   });
 

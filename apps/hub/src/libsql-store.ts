@@ -43,8 +43,7 @@ export async function openLibsql(file: string, limits: { readonly mostPages?: nu
   const db = new Kysely<LedgerTables>({ dialect: libsqlDialect(database) });
   await migrate(db);
   return {
-    copyFor: (reached) => settle(() => copyName(db, reached)),
-    of: (herd) => ledgerOf(db, herd),
+    of: (herd) => ({ herd, store: storeOf(db, herd), copyFor: (reached) => settle(() => copyName(db, reached)) }),
     herds: () =>
       settle(async () => {
         const rows = await db
@@ -78,7 +77,7 @@ async function copyName(db: Kysely<LedgerTables>, reached: Cursor): Promise<Copy
   return name;
 }
 
-function ledgerOf(db: Kysely<LedgerTables>, herd: HerdId): EntryStore {
+function storeOf(db: Kysely<LedgerTables>, herd: HerdId): EntryStore {
   return {
     append: (entries) =>
       settle(async () => {

@@ -5,6 +5,7 @@ import { ok } from "@pollard/base";
 import { memoryStore } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
 import { createHub } from "./hub.ts";
+import type { Ledgers } from "./ledgers.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "pollard-web-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -24,9 +25,8 @@ writeFileSync(join(folder, "secret.txt"), "not yours");
 writeFileSync(join(folder, "dist-secret.txt"), "not yours");
 symlinkSync(join(folder, "secret.txt"), join(webRoot, "link.txt"));
 
-const ledgers = {
-  copyFor: () => Promise.resolve(ok("c")),
-  of: () => memoryStore(),
+const ledgers: Ledgers = {
+  of: (herd) => ({ herd, store: memoryStore(), copyFor: () => Promise.resolve(ok("copy")) }),
   herds: () => Promise.resolve(ok([])),
 };
 const hub = createHub({ ledgers, webRoot, log: () => undefined });
