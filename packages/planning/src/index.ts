@@ -19,6 +19,7 @@ export type { Prospect } from "./look-ahead.ts";
 // Programs too large to look through
 export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
 // Pairings
+export { type CommonAncestor, commonAncestors } from "./pairing/common-ancestors.ts";
 export { kidCounts, type KidCounts, type KidShares, kidsOf, type Mating } from "./pairing/pair.ts";
 export { pairOutlook, type PairOutlook, type PairParent } from "./pairing/pair.ts";
 export { AS_GOOD, type NextPlan, type Plan, type PlanAnswer, planPairings, type RulePrice } from "./pairing/plan.ts";
