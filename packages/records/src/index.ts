@@ -44,7 +44,6 @@ export {
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";
-export { entryFor } from "./exchange/entry-for.ts";
 export { type AskedFailure, givePull, type KeptLedger, takePush } from "./exchange/kept-ledger.ts";
 export {
   type ExchangeFailure,
