@@ -57,3 +57,27 @@ export type {
 export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
 // A bare problem from a file
 export { type GenotypeFileProblem, parseGenotypeFile } from "./pedigree/genotype-file.ts";
+// Kinship
+export {
+  numberedPedigree,
+  type NumberedPedigree,
+  type Parentage,
+  type PedigreeIssue,
+} from "./kinship/numbered-pedigree.ts";
+export { type Inbreeding, inbreeding } from "./kinship/inbreeding.ts";
+export { kinship, kinshipToGroup, meanKinship } from "./kinship/kinship.ts";
+export { type DoubtfulParentage, type ExpectedKinship, expectedKinship } from "./kinship/uncertain-kinship.ts";
+export {
+  type AncestorShare,
+  effectiveAncestors,
+  effectiveFounders,
+  founderGenomes,
+  founderShares,
+  marginalAncestors,
+} from "./kinship/founders.ts";
+export {
+  completeGenerations,
+  effectiveSizeFromInbreeding,
+  effectiveSizeFromNumbers,
+  inbreedingRate,
+} from "./kinship/effective-size.ts";

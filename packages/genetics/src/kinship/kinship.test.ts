@@ -1,0 +1,279 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import founders from "../../published/inbreeding/founders.json";
+import random500 from "../../published/inbreeding/inbreeding_random_500.json";
+import random50 from "../../published/inbreeding/inbreeding_random_50.json";
+import published from "../../published/inbreeding/published_inbreeding.json";
+import effective from "../../published/inbreeding/published_ne.json";
+import { type AnimalId, animalId } from "../vocabulary.ts";
+import {
+  effectiveSizeFromInbreeding,
+  effectiveSizeFromNumbers,
+  completeGenerations,
+  inbreedingRate,
+} from "./effective-size.ts";
+import { effectiveAncestors, effectiveFounders, founderGenomes, founderShares, marginalAncestors } from "./founders.ts";
+import { inbreeding, type Inbreeding } from "./inbreeding.ts";
+import { kinship, kinshipToGroup, meanKinship } from "./kinship.ts";
+import { numberedPedigree, type Parentage } from "./numbered-pedigree.ts";
+import { type DoubtfulParentage, expectedKinship } from "./uncertain-kinship.ts";
+
+const idOf = (n: number): AnimalId => animalId(`a${n}`);
+const parent = (n: number | undefined) => (n ? idOf(n) : undefined);
+/** Animals 1..n with parents by number, 0 = unknown, as the published files give them. */
+const rowsOf = (sire: readonly number[], dam: readonly number[]): Parentage[] =>
+  sire.map((s, i) => ({ id: idOf(i + 1), sire: parent(s), dam: parent(dam[i]) }));
+const worked = (rows: readonly Parentage[]): Inbreeding => inbreeding(numberedPedigree(rows).pedigree);
+const place = (known: Inbreeding, n: number): number => known.pedigree.positions.get(idOf(n)) ?? Number.NaN;
+const fOf = (known: Inbreeding, n: number): number => known.f[place(known, n)] ?? Number.NaN;
+const relationship = (known: Inbreeding, a: number, b: number) => 2 * kinship(known, place(known, a), place(known, b));
+
+/** The slow way: the whole matrix of relationships, row by row (tabular method). */
+function tabular(sire: readonly number[], dam: readonly number[]): number[][] {
+  const a: number[][] = [];
+  const get = (i: number, j: number): number =>
+    i === 0 || j === 0 ? 0 : (a[Math.max(i, j) - 1]?.[Math.min(i, j) - 1] ?? Number.NaN);
+  sire.forEach((s, k) => {
+    const row = Array.from({ length: k }, (_, j) => (get(j + 1, s) + get(j + 1, dam[k] ?? 0)) / 2);
+    a.push([...row, 1 + get(s, dam[k] ?? 0) / 2]);
+  });
+  return a;
+}
+
+/** Animals in order of birth, parents among those before; the parents of one animal differ. */
+const anyPedigree = fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 25 }).map((rows) => {
+  const sire: number[] = [];
+  const dam: number[] = [];
+  rows.forEach(([s, d], i) => {
+    sire.push(s % (i + 1));
+    dam.push(d % (i + 1) === s % (i + 1) ? 0 : d % (i + 1));
+  });
+  return { sire, dam };
+});
+
+describe("numberedPedigree", () => {
+  test("[GE-19] rows may stand in any order; a parent without a row is one and the same founder", () => {
+    const { pedigree, issues } = numberedPedigree([
+      { id: idOf(3), sire: idOf(9), dam: idOf(2) },
+      { id: idOf(2), sire: idOf(9), dam: undefined },
+    ]);
+    expect(issues).toEqual([{ code: "parent-without-row", animal: "a3", parent: "a9" }]);
+    expect(fOf(inbreeding(pedigree), 3)).toBe(0.25);
+  });
+
+  test("[GE-19] a ring, an id twice and an animal that is both sire and dam are named, and nothing hangs", () => {
+    const { pedigree, issues } = numberedPedigree([
+      { id: idOf(1), sire: idOf(3), dam: undefined },
+      { id: idOf(2), sire: idOf(1), dam: undefined },
+      { id: idOf(3), sire: undefined, dam: idOf(2) },
+      { id: idOf(3), sire: undefined, dam: undefined },
+      { id: idOf(4), sire: idOf(2), dam: idOf(4) },
+    ]);
+    expect(issues.map((i) => i.code).sort()).toEqual([
+      "both-sire-and-dam",
+      "duplicate-id",
+      "own-ancestor",
+      "own-ancestor",
+    ]);
+    expect([...inbreeding(pedigree).f].every((x) => x >= 0 && x <= 1)).toBe(true);
+    expect(numberedPedigree([]).pedigree.ids).toEqual([]);
+  });
+});
+
+describe("kinship", () => {
+  test("[GE-22] complete generations: a founder 0, a kid of founders 1, of two such kids 2", () => {
+    const { pedigree } = numberedPedigree(rowsOf([0, 0, 1, 1, 3], [0, 0, 2, 2, 4]));
+    expect([...completeGenerations(pedigree)]).toEqual([0, 0, 1, 1, 2]);
+  });
+
+  test("[GE-22] full sibs mated on and on: the effective size is that of the rate of loss of one generation", () => {
+    const known = worked(rowsOf([0, 0, 1, 1, 3, 3], [0, 0, 2, 2, 4, 4]));
+    // F = 1/4 after two complete generations: 1 - (3/4)^(1/1) = 1/4, so 1/(2/4) = 2.
+    expect(effectiveSizeFromInbreeding(known, [place(known, 5), place(known, 6)])).toBeCloseTo(2, 12);
+    expect(effectiveSizeFromInbreeding(known, [place(known, 1)])).toBeUndefined();
+  });
+
+  describe("laws", () => {
+    test("[GE-20] it equals the whole matrix, worked out row by row", () => {
+      fc.assert(
+        fc.property(anyPedigree, fc.infiniteStream(fc.nat()), ({ sire, dam }, order) => {
+          const rows = rowsOf(sire, dam)
+            .map((row) => ({ row, key: order.next().value ?? 0 }))
+            .sort((a, b) => a.key - b.key)
+            .map(({ row }) => row);
+          const known = worked(rows);
+          const a = tabular(sire, dam);
+          a.forEach((row, i) => {
+            expect(fOf(known, i + 1)).toBeCloseTo((row[i] ?? 0) - 1, 12);
+            row.forEach((value, j) => {
+              expect(relationship(known, i + 1, j + 1)).toBeCloseTo(value, 12);
+            });
+          });
+        }),
+        { numRuns: 40 },
+      );
+    });
+
+    test("[GE-20] kinship to a group is the weighted sum of kinships", () => {
+      fc.assert(
+        fc.property(
+          anyPedigree,
+          fc.array(fc.tuple(fc.nat(), fc.integer({ min: 1, max: 9 })), { maxLength: 5 }),
+          ({ sire, dam }, picks) => {
+            const known = worked(rowsOf(sire, dam));
+            const weights = new Map(picks.map(([at, w]) => [at % sire.length, w]));
+            const all = kinshipToGroup(known, weights);
+            all.forEach((value, at) => {
+              const want = [...weights].reduce((s, [b, w]) => s + w * kinship(known, at, b), 0);
+              expect(value).toBeCloseTo(want, 10);
+            });
+          },
+        ),
+        { numRuns: 40 },
+      );
+    });
+
+    test("[GE-23] with sires in doubt it is the mean over all who they may have been", () => {
+      const anyDoubt = fc.array(fc.tuple(fc.nat(), fc.nat(), fc.nat(), fc.constantFrom(1, 0.5, 0.25)), {
+        minLength: 3,
+        maxLength: 7,
+      });
+      fc.assert(
+        fc.property(anyDoubt, (raw) => {
+          const rows = raw.map(([d, s, t, weight], i): DoubtfulParentage & { options: [number, number][] } => {
+            const [dam, one, two] = [d % (i + 1), s % (i + 1), t % (i + 1)];
+            const options: [number, number][] =
+              weight === 1 || one === two
+                ? [[one, 1]]
+                : [
+                    [one, weight],
+                    [two, 1 - weight],
+                  ];
+            return {
+              id: idOf(i + 1),
+              dam: parent(dam === one || dam === two ? 0 : dam),
+              sires: options.map(([sire, w]) => ({ sire: parent(sire), weight: w })),
+              options,
+            };
+          });
+          const expected = expectedKinship(rows);
+          const n = rows.length;
+          const want = Array.from({ length: n * n }, () => 0);
+          const visit = (i: number, weight: number, chosen: readonly Parentage[]): void => {
+            const row = rows[i];
+            if (!row) {
+              const known = worked(chosen);
+              for (let a = 1; a <= n; a++)
+                for (let b = 1; b <= n; b++) {
+                  const at = (a - 1) * n + b - 1;
+                  want[at] = (want[at] ?? 0) + (weight * relationship(known, a, b)) / 2;
+                }
+              return;
+            }
+            for (const [sire, w] of row.options)
+              visit(i + 1, weight * w, [...chosen, { id: row.id, dam: row.dam, sire: parent(sire) }]);
+          };
+          visit(0, 1, []);
+          for (let a = 1; a <= n; a++) {
+            expect((1 + expected.inbreeding(idOf(a))) / 2).toBeCloseTo(want[(a - 1) * n + a - 1] ?? Number.NaN, 10);
+            for (let b = 1; b <= n; b++)
+              expect(expected.kinship(idOf(a), idOf(b))).toBeCloseTo(want[(a - 1) * n + b - 1] ?? Number.NaN, 10);
+          }
+        }),
+        { numRuns: 30 },
+      );
+    });
+
+    test("[GE-21] founders' shares and marginal shares each sum to 1 where both or no parents are known", () => {
+      fc.assert(
+        fc.property(anyPedigree, ({ sire, dam }) => {
+          const both = sire.map((s, i) => ((s ?? 0) > 0 && (dam[i] ?? 0) > 0 ? s : 0));
+          const { pedigree } = numberedPedigree(
+            rowsOf(
+              both,
+              both.map((s, i) => (s > 0 ? (dam[i] ?? 0) : 0)),
+            ),
+          );
+          const sires = new Set([...pedigree.sire, ...pedigree.dam]);
+          const group = [...pedigree.ids.keys()].filter((i) => !sires.has(i) && (pedigree.sire[i] ?? -1) >= 0);
+          fc.pre(group.length > 0);
+          expect(founderShares(pedigree, group).reduce((a, b) => a + b, 0)).toBeCloseTo(1, 10);
+          expect(marginalAncestors(pedigree, group).reduce((s, a) => s + a.share, 0)).toBeCloseTo(1, 10);
+        }),
+        { numRuns: 40 },
+      );
+    });
+  });
+
+  describe("published", () => {
+    // One example gives a formula and no pedigree.
+    const examples = published.examples.flatMap((e) => (e.sire && e.dam ? [{ ...e, sire: e.sire, dam: e.dam }] : []));
+    test.each(examples)("[GE-20] $id", (example) => {
+      const known = worked(rowsOf(example.sire, example.dam));
+      if (example.F) example.F.forEach((f, i) => expect(fOf(known, i + 1)).toBeCloseTo(f, 12));
+      if (example.F_last !== undefined)
+        expect(fOf(known, example.sire.length)).toBeCloseTo(fraction(`${example.F_last}`), 12);
+      if (example.D) example.D.forEach((d, i) => expect(known.own[place(known, i + 1)]).toBeCloseTo(d, 12));
+      if (example.A)
+        example.A.forEach((row, i) =>
+          row.forEach((value, j) => expect(relationship(known, i + 1, j + 1)).toBeCloseTo(value, 12)),
+        );
+    });
+
+    test.each([random50, random500])("[GE-20] random pedigree of $n", (file) => {
+      const known = worked(rowsOf(file.sire, file.dam));
+      file.F.forEach((f, i) => expect(fOf(known, i + 1)).toBeCloseTo(f, 12));
+      for (const [i = 0, j = 0, value = 0] of file.A_samples_i_j_value_1based)
+        expect(relationship(known, i, j)).toBeCloseTo(value, 12);
+      const all = [...known.pedigree.ids.keys()];
+      expect(meanKinship(known, all)).toBeCloseTo(file.summary.meanKinshipAllPairsInclSelf, 12);
+      expect(meanKinship(known, file.sire.map((_, i) => place(known, i + 1)).slice(-30))).toBeCloseTo(
+        file.summary.meanKinshipLast30,
+        12,
+      );
+    });
+
+    test.each(founders.cases)("[GE-21] founders: $id", (file) => {
+      const known = worked(rowsOf(file.sire, file.dam));
+      const group = file.population.map((n) => place(known, n));
+      const shares = founderShares(known.pedigree, group);
+      for (const [n, share] of Object.entries(file.founderContributions))
+        expect(shares[place(known, Number(n))]).toBeCloseTo(fraction(share), 12);
+      expect(effectiveFounders(shares)).toBeCloseTo(fraction(file.f_e), 12);
+      const ancestors = marginalAncestors(known.pedigree, group);
+      expect(ancestors.map((a) => [a.ancestor, a.share])).toEqual(
+        file.selectedAncestors_inOrder.map(([n, share]) => [
+          place(known, Number(n)),
+          expect.closeTo(fraction(String(share)), 12),
+        ]),
+      );
+      expect(effectiveAncestors(ancestors)).toBeCloseTo(fraction(file.f_a), 12);
+      expect(meanKinship(known, group)).toBeCloseTo(fraction(file.meanKinshipInclSelf), 12);
+      expect(founderGenomes(known, group)).toBeCloseTo(fraction(file.f_ge_coancestry_1_over_2MK), 12);
+    });
+
+    test.each(effective.rows)("[GE-22] $Nm bucks and $Nf does: $printed ($source)", ({ Nm, Nf, Ne, deltaF }) => {
+      expect(effectiveSizeFromNumbers(Nm, Nf)).toBeCloseTo(Ne, 12);
+      expect(inbreedingRate(Ne)).toBeCloseTo(deltaF, 12);
+    });
+
+    test("[GE-20] full sibs mated for 20 generations, half sibs for as many as printed", () => {
+      const full = published.series.fullSib.F_from_first_sib_mating;
+      const sire = [0, 0];
+      const dam = [0, 0];
+      for (let g = 0; g <= full.length; g++) {
+        const last = sire.length;
+        sire.push(last - 1, last - 1);
+        dam.push(last, last);
+      }
+      const known = worked(rowsOf(sire, dam));
+      full.forEach((f, t) => expect(fOf(known, 2 * t + 5)).toBeCloseTo(f, 12));
+    });
+  });
+});
+
+/** "32/9", as a number. */
+function fraction(text: string): number {
+  const [over = Number.NaN, under = 1] = text.split("/").map(Number);
+  return over / under;
+}
