@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
 import {
-  delayedBudAges,
+  delayedPlaces,
   type HeadKid,
   type HeadReading,
   headNetwork,
@@ -94,13 +94,19 @@ describe("headNetwork", () => {
   });
 
   test("[HD-10] a breed whose buds come a day and a half later shares each age between one day on and two", () => {
-    const ages = delayedBudAges([1, ...BUD_AGES.slice(1).map(() => 0)], 1.5);
-    expect(ages.slice(0, 4)).toEqual([0, 0.5, 0.5, 0]);
-    const early = delayedBudAges(
-      BUD_AGES.map((_, i) => (i === 1 ? 1 : 0)),
-      -3,
-    );
-    expect(early[0]).toBe(1);
+    expect(delayedPlaces(0, 1.5)).toEqual([
+      { place: 1, share: 0.5 },
+      { place: 2, share: 0.5 },
+    ]);
+    expect(delayedPlaces(1, -3)).toEqual([{ place: 0, share: 1 }]);
+    expect(delayedPlaces(13, 4)).toEqual([{ place: 15, share: 1 }]);
+  });
+
+  test("[HD-10] nothing felt on day 5 says less against horns in a breed whose buds come late", () => {
+    const late = meanChances({ ...DEFAULT_HEAD_TABLES, breedDelayDays: new Map([["nubian", 3.5]]) });
+    const seen = [aHeadReading({ ageDays: 5, signs: { feel: { both: "nothing" } } })];
+    const weight = (breed: string) => logLikelihoods(headNetwork({ sex: "doe", breed }, late).after(seen)).pp;
+    expect(weight("Nubian")).toBeGreaterThan(weight("Saanen"));
   });
 
   describe("laws", () => {
@@ -144,9 +150,8 @@ describe("headNetwork", () => {
 
     test("[HD-10] a delay moves ages and loses none", () => {
       fc.assert(
-        fc.property(fc.double({ min: -20, max: 20, noNaN: true }), (days) => {
-          const ages = delayedBudAges(CHANCES.row("is-bud-age doe"), days);
-          expect(ages.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
+        fc.property(fc.nat(BUD_AGES.length - 1), fc.double({ min: -20, max: 20, noNaN: true }), (age, days) => {
+          expect(delayedPlaces(age, days).reduce((a, b) => a + b.share, 0)).toBeCloseTo(1, 12);
         }),
       );
     });

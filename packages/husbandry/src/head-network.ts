@@ -23,7 +23,7 @@ import {
   type SeeRow,
   WHORL_TRUTHS,
 } from "./head-tables.ts";
-import { BUCK_SHARE, GROWTH_SEXES, type KidSex } from "./kid-sex.ts";
+import { BUCK_SHARE, GROWTH_SEXES, type GrowthSex, type KidSex } from "./kid-sex.ts";
 
 /** One look at one kid's head by one reader. */
 export interface HeadReading {
@@ -103,12 +103,15 @@ function places<T extends string>(answers: readonly T[], answer: T | NoFinding):
   throw new Bug(`not an answer: ${answer}`);
 }
 
-/** One way a horned kid's buds may come: when first felt, how fast, and by which clock. */
-interface BudCourse {
+/** One way a horned kid's buds may come: by which sex's rows, when first felt, how fast, and by which clock. */
+export interface BudCourse {
+  readonly sex: GrowthSex;
+  /** Places in the rows of bud ages, paces and clocks. */
+  readonly age: number;
+  readonly pace: number;
+  readonly clock: number;
+  /** Age at which the bud is felt, the breed's delay taken in. */
   readonly budAge: number;
-  readonly pointedAfter: number;
-  readonly tipAfter: number;
-  readonly byDueDate: boolean;
 }
 
 /**
@@ -130,6 +133,9 @@ export interface HeadState {
 const sum = (xs: readonly number[]): number => xs.reduce((a, b) => a + b, 0);
 const at = (xs: readonly number[], i: number): number => present(xs[i], "chance");
 
+/** Chances of a sex's rows and a polled stage together, by genotype. */
+type StagesBySex = Readonly<Record<"PP" | "Pp", Readonly<Record<GrowthSex, readonly number[]>>>>;
+
 /** The head's network for one kind of kid and one set of chances: what is hidden, and what a reader would report. */
 export interface HeadNetwork {
   /** What is believed before the first look. */
@@ -138,27 +144,33 @@ export interface HeadNetwork {
   see(state: HeadState, seen: Sighting): HeadState;
   /** The belief after all of these readings. */
   after(readings: readonly HeadReading[]): HeadState;
+  /** The ways in which buds may come, in the order of `HeadState.courses`. */
+  readonly courses: readonly BudCourse[];
+  /** Chance of each sex's rows and each of `POLLED_STAGES` before any look, by genotype. */
+  readonly stagesBySex: StagesBySex;
   /** For each course of `HeadState.courses`, the place in `HORNED_STAGES` it has reached on that day. */
   stagesAt(ageDays: number, fromDueDays: number | undefined): readonly number[];
 }
 
 /** The network for this kid: its sex and breed choose the rows, `chances` fills them. */
 export function headNetwork(kid: HeadKid, chances: HeadChances): HeadNetwork {
-  const { courses, weights, stages } = coursesOf(kid, chances);
+  const { courses, weights, stagesBySex } = coursesOf(kid, chances);
+  const bothSexes = (g: "PP" | "Pp") =>
+    POLLED_STAGES.map((_, s) => sum(GROWTH_SEXES.map((x) => at(stagesBySex[g][x], s))));
   const start: HeadState = {
     courses: weights,
-    stages,
+    stages: { PP: bothSexes("PP"), Pp: bothSexes("Pp") },
     whorl: { horned: chances.row("is-whorl horned"), polled: chances.row("is-whorl polled") },
     crown: { horned: chances.row("is-crown horned"), polled: chances.row("is-crown polled") },
     log: 0,
   };
-  const stagesAt = (ageDays: number, fromDueDays: number | undefined): readonly number[] =>
-    courses.map((c) => {
-      const since = (c.byDueDate && fromDueDays !== undefined ? fromDueDays : ageDays) - c.budAge;
-      if (since < 0) return 0;
-      if (since < c.pointedAfter) return 1;
-      return since < c.tipAfter ? 2 : 3;
-    });
+  const known = new Map<number, Map<number | undefined, readonly number[]>>();
+  const stagesAt = (ageDays: number, fromDueDays: number | undefined): readonly number[] => {
+    const ofAge = known.get(ageDays) ?? new Map<number | undefined, readonly number[]>();
+    const stages = ofAge.get(fromDueDays) ?? courses.map((c) => stageOf(c, ageDays, fromDueDays));
+    known.set(ageDays, ofAge.set(fromDueDays, stages));
+    return stages;
+  };
   const see = (state: HeadState, seen: Sighting): HeadState => {
     const reported = (row: HeadRow) => at(chances.row(row, seen.reader), seen.value);
     switch (seen.sign) {
@@ -182,14 +194,24 @@ export function headNetwork(kid: HeadKid, chances: HeadChances): HeadNetwork {
         return timesStages(
           state,
           polled,
-          stagesAt(seen.ageDays, seen.fromDueDays).map((s) => at(horned, s)),
+          stagesAt(seen.ageDays, seen.fromDueDays).map((s) => horned[s] ?? 0),
         );
       }
       default:
         return unreachable(seen.sign, "headNetwork.see");
     }
   };
-  return { start, see, stagesAt, after: (readings) => sightingsOf(readings).reduce(see, start) };
+  return { start, see, courses, stagesBySex, stagesAt, after: (readings) => sightingsOf(readings).reduce(see, start) };
+}
+
+/** The place in `HORNED_STAGES` that a course has reached on that day. */
+function stageOf(course: BudCourse, ageDays: number, fromDueDays: number | undefined): number {
+  const { pointed, tip } = PACE_DAYS[present(PACES[course.pace], "pace")];
+  const age = CLOCKS[course.clock] === "due" && fromDueDays !== undefined ? fromDueDays : ageDays;
+  const since = age - course.budAge;
+  if (since < 0) return 0;
+  if (since < pointed) return 1;
+  return since < tip ? 2 : 3;
 }
 
 /** The row by which a reader reports what lies under the skin. A smooth head and a bud to come feel the same. */
@@ -204,27 +226,25 @@ export function seeRow(
 /** Every way a bud may come and its chance, and what may lie under a polled kid's skin. */
 function coursesOf(kid: HeadKid, chances: HeadChances) {
   const delay = kid.breed === undefined ? 0 : (chances.breedDelayDays.get(kid.breed.toLowerCase()) ?? 0);
+  const shareOf = { buck: BUCK_SHARE[kid.sex], doe: 1 - BUCK_SHARE[kid.sex] };
   const courses: BudCourse[] = [];
   const weights: number[] = [];
-  const stages = { PP: POLLED_STAGES.map(() => 0), Pp: POLLED_STAGES.map(() => 0) };
+  const stagesOf = (g: "PP" | "Pp", sex: GrowthSex) =>
+    chances.row(`is-polled-stage ${g} ${sex}`).map((chance) => shareOf[sex] * chance);
   const clocks = chances.row("is-clock");
   for (const sex of GROWTH_SEXES) {
-    const share = sex === "buck" ? BUCK_SHARE[kid.sex] : 1 - BUCK_SHARE[kid.sex];
-    if (share === 0) continue;
-    const ages = delayedBudAges(chances.row(`is-bud-age ${sex}`), delay);
+    if (shareOf[sex] === 0) continue;
     const paces = chances.row(`is-pace ${sex}`);
-    for (const [a, budAge] of BUD_AGES.entries())
-      for (const [p, pace] of PACES.entries())
-        for (const [c, clock] of CLOCKS.entries()) {
-          const { pointed, tip } = PACE_DAYS[pace];
-          courses.push({ budAge, pointedAfter: pointed, tipAfter: tip, byDueDate: clock === "due" });
-          weights.push(share * at(ages, a) * at(paces, p) * at(clocks, c));
-        }
-    for (const g of ["PP", "Pp"] as const)
-      for (const [s, chance] of chances.row(`is-polled-stage ${g} ${sex}`).entries())
-        stages[g][s] = at(stages[g], s) + share * chance;
+    for (const [age, chance] of chances.row(`is-bud-age ${sex}`).entries())
+      for (const { place, share } of delayedPlaces(age, delay))
+        for (const [pace, paceChance] of paces.entries())
+          for (const [clock, clockChance] of clocks.entries()) {
+            courses.push({ sex, age, pace, clock, budAge: present(BUD_AGES[place], "bud age") });
+            weights.push(shareOf[sex] * chance * share * paceChance * clockChance);
+          }
   }
-  return { courses, weights, stages };
+  const bySex = (g: "PP" | "Pp") => ({ buck: stagesOf(g, "buck"), doe: stagesOf(g, "doe") });
+  return { courses, weights, stagesBySex: { PP: bySex("PP"), Pp: bySex("Pp") } };
 }
 
 /** Natural logs of the chance of everything seen, by genotype. */
@@ -246,29 +266,27 @@ export function hornsWeight(state: HeadState, shareOfPP: number): number {
 }
 
 /**
- * The bud ages of a breed whose buds come `days` later than the table's (earlier when negative).
+ * Where a place in the row of bud ages goes in a breed whose buds come `days` later (earlier when negative).
  *
  * A part of a day is shared between the two whole days beside it; what falls before birth counts at birth, what falls
  * after day 14 in the last class.
  */
-export function delayedBudAges(ages: readonly number[], days: number): readonly number[] {
-  if (days === 0) return ages;
+export function delayedPlaces(
+  age: number,
+  days: number,
+): readonly { readonly place: number; readonly share: number }[] {
   const whole = Math.floor(days);
   const rest = days - whole;
-  const last = ages.length - 1;
-  const out = ages.map(() => 0);
-  const put = (place: number, chance: number) => {
-    const to = Math.min(last, Math.max(0, place));
-    out[to] = at(out, to) + chance;
-  };
-  for (const [i, chance] of ages.entries()) {
-    put(i + whole, chance * (1 - rest));
-    put(i + whole + 1, chance * rest);
-  }
-  return out;
+  const inRow = (place: number) => Math.min(BUD_AGES.length - 1, Math.max(0, place));
+  if (rest === 0) return [{ place: inRow(age + whole), share: 1 }];
+  return [
+    { place: inRow(age + whole), share: 1 - rest },
+    { place: inRow(age + whole + 1), share: rest },
+  ];
 }
 
-const times = (xs: readonly number[], ys: readonly number[]): readonly number[] => xs.map((x, i) => x * at(ys, i));
+/** Products place by place; both lists are equally long. */
+const times = (xs: readonly number[], ys: readonly number[]): readonly number[] => xs.map((x, i) => x * (ys[i] ?? 0));
 const divide = (xs: readonly number[], by: number): readonly number[] => xs.map((x) => x / by);
 
 /** Multiplies evidence into a group and keeps its numbers near 1: what is divided out, alike for every genotype, goes into `log`. */

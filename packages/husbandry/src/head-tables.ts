@@ -72,12 +72,15 @@ export type Counts = Sourced<readonly number[]>;
  * All that is believed about heads and their readers, before or after learning.
  *
  * Shape: `readers` holds the `see-…` rows of readers whose own record is long enough to differ from everybody's.
- *        `breedDelayDays` shifts the bud's age for a breed, by lower-case name (positive = later).
+ *        `breedDelayDays` shifts the bud's age for a breed, by lower-case name (positive = later). `draws` are whole sets of
+ *        chances drawn from what was learnt, where something was: they hold what the rows' counts cannot, how the rows
+ *        hang together.
  */
 export interface HeadTables {
   readonly rows: Readonly<Record<HeadRow, Counts>>;
   readonly readers: ReadonlyMap<string, Readonly<Record<SeeRow, Counts>>>;
   readonly breedDelayDays: ReadonlyMap<string, number>;
+  readonly draws?: readonly HeadChances[];
 }
 
 /** Chances with the weight they carry: `weight` heads' worth of experience. */

@@ -36,6 +36,13 @@ export {
 } from "./head-network.ts";
 export * from "./head-reading.ts";
 export * from "./head-forecast.ts";
+// Learning and keeping the score
+export { dirichletDraw } from "./dirichlet.ts";
+export type { LearningKid } from "./head-counts.ts";
+export * from "./head-learning.ts";
+export * from "./head-simulation.ts";
+export * from "./forecast-score.ts";
+export * from "./head-score.ts";
 // What grew
 export * from "./head-outcome.ts";
 export * from "./regrowth.ts";

@@ -1,4 +1,5 @@
-import type { Sourced } from "@pollard/base";
+import { present, type Random, type Sourced } from "@pollard/base";
+import { dirichletDraw } from "./dirichlet.ts";
 
 /** How the bud was treated under the iron. */
 export const TECHNIQUES = ["bud-removed", "bud-left"] as const;
@@ -60,3 +61,84 @@ export function regrowthPrior(technique: Technique): readonly number[] {
   const total = counts.reduce((a, b) => a + b, 0);
   return counts.map((c) => (c / total) * PRINTED_WEIGHT);
 }
+
+/** A bud that was disbudded and looked at about three months later. */
+export interface DisbuddedBud {
+  /** Names the kid, so that its two buds are known as one kid's. */
+  readonly kid: string;
+  readonly technique: Technique;
+  readonly operator: string | undefined;
+  readonly grew: Regrowth;
+}
+
+/** What a herd's own buds say, with what it is built on. Chances in the order of `REGROWTHS`; intervals hold nine in ten. */
+export interface LearntRegrowth {
+  readonly chances: readonly number[];
+  readonly intervals: readonly { readonly low: number; readonly high: number }[];
+  readonly buds: number;
+  readonly kids: number;
+}
+
+/** What the herd's buds say of a technique, on the whole and for each operator. */
+export interface RegrowthByOperator {
+  readonly all: LearntRegrowth;
+  readonly operators: ReadonlyMap<string, LearntRegrowth>;
+}
+
+/** How much of a second bud's news its kid's first bud has told already: buds of one kid are alike. Our judgement: half. */
+const PAIR_LIKENESS = 0.5;
+/** How many buds of the whole herd stand against an operator's own. Our judgement. */
+const OPERATOR_SHRINKAGE = 20;
+/** Draws behind an interval, and the share left out at each end. */
+const DRAWS = 1000;
+const LEFT_OUT = 0.05;
+
+/**
+ * What grows after disbudding in this herd: the printed trial, outvoted by the herd's own buds as they come in.
+ *
+ * The trial counts as 40 buds. The two buds of one kid count as one and a third, since they are alike. An operator's own
+ * buds are pulled towards the herd's.
+ *
+ * Shape:   only buds of this technique are counted; with none of them the printed trial stands.
+ * Source:  [hempstead2018]; weights are our judgement; rule HD-20.
+ */
+export function learnRegrowth(buds: readonly DisbuddedBud[], technique: Technique, random: Random): RegrowthByOperator {
+  const its = buds.filter((b) => b.technique === technique);
+  const prior = regrowthPrior(technique);
+  const all = learntFrom(prior, its, random);
+  const names = new Set(its.map((b) => b.operator).filter((name) => name !== undefined));
+  const shrunk = all.chances.map((p) => p * OPERATOR_SHRINKAGE);
+  return {
+    all,
+    operators: new Map(
+      [...names].map((name) => [
+        name,
+        learntFrom(
+          shrunk,
+          its.filter((b) => b.operator === name),
+          random,
+        ),
+      ]),
+    ),
+  };
+}
+
+function learntFrom(prior: readonly number[], buds: readonly DisbuddedBud[], random: Random): LearntRegrowth {
+  const ofKid = new Map<string, number>();
+  for (const b of buds) ofKid.set(b.kid, (ofKid.get(b.kid) ?? 0) + 1);
+  const counts = REGROWTHS.map((r, i) => {
+    const seen = buds.filter((b) => b.grew === r).reduce((sum, b) => sum + budWeight(ofKid.get(b.kid) ?? 1), 0);
+    return (prior[i] ?? 0) + seen;
+  });
+  const total = counts.reduce((a, b) => a + b, 0);
+  const draws = Array.from({ length: DRAWS }, () => dirichletDraw(counts, random));
+  const intervals = counts.map((_, i) => {
+    const sorted = draws.map((d) => d[i] ?? 0).sort((a, b) => a - b);
+    const nth = (share: number) => present(sorted[Math.round(share * (DRAWS - 1))], "draw");
+    return { low: nth(LEFT_OUT), high: nth(1 - LEFT_OUT) };
+  });
+  return { chances: counts.map((c) => c / total), intervals, buds: buds.length, kids: ofKid.size };
+}
+
+/** What one bud counts for, when so many buds of its kid were looked at (design effect of a cluster). */
+const budWeight = (budsOfKid: number): number => 1 / (1 + PAIR_LIKENESS * (budsOfKid - 1));

@@ -1,6 +1,14 @@
+import { probability } from "@pollard/base";
+import type { PolledBelief } from "@pollard/genetics";
 import fc from "fast-check";
 import type { HeadKid, HeadReading } from "./head-network.ts";
 import { BUD_FEELS, CROWNS, type HeadSigns, NO_FINDINGS, type Sided, SKIN_HOLDS, WHORLS } from "./head-signs.ts";
+
+/** A belief from three weights. */
+export function aBelief(PP: number, Pp: number, pp: number): PolledBelief {
+  const sum = PP + Pp + pp;
+  return { PP: probability(PP / sum), Pp: probability(Pp / sum), pp: probability(pp / sum) };
+}
 
 /** A doeling, unless said otherwise. */
 export const aHeadKid = (part: Partial<HeadKid> = {}): HeadKid => ({ sex: "doe", ...part });
