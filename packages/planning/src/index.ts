@@ -18,6 +18,11 @@ export {
 export type { Prospect } from "./look-ahead.ts";
 // Programs too large to look through
 export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
+// Vet days
+export { planVetDays, type VetDaysAnswer, type VisitPlan, weighVisits } from "./vet-days/vet-days.ts";
+export type { ComingKids, VetDaysQuestion } from "./vet-days/vet-days-question.ts";
+export { type LimitedPlan, planVetDaysWithin, type VisitLimits } from "./vet-days/vet-days-within.ts";
+export { visitHeads, type VisitHeads } from "./vet-days/visit-heads.ts";
 // Pairings
 export { type CommonAncestor, commonAncestors } from "./pairing/common-ancestors.ts";
 export { kidCounts, type KidCounts, type KidShares, kidsOf, type Mating } from "./pairing/pair.ts";

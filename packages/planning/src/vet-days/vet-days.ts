@@ -113,7 +113,7 @@ const TIE = 1e-12;
 /** What the kids lose that become ready between two visits, and are done or missed at the second. */
 function stretches({ losses }: VetDaysQuestion, groups: readonly KidGroup[], days: readonly number[]) {
   /** How many groups are ready by days[i]. */
-  const readyBy = days.map((day) => groups.filter((g) => g.readyIn < day).length);
+  const readyBy = days.map((day) => groups.filter((g) => g.readyIn <= day).length);
   const upTo = days.map((day) => {
     const sums = new Float64Array(groups.length + 1);
     for (const [k, g] of groups.entries())

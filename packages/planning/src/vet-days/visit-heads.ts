@@ -77,7 +77,7 @@ function binomial(n: number, p: number): readonly number[] {
 
 /** The distribution of a sum of two independent counts. */
 function folded(a: readonly number[], b: readonly number[]): readonly number[] {
-  const sum = new Array<number>(a.length + b.length - 1).fill(0);
+  const sum = Array.from({ length: a.length + b.length - 1 }, () => 0);
   for (const [i, x] of a.entries()) for (const [j, y] of b.entries()) sum[i + j] = (sum[i + j] ?? 0) + x * y;
   while (sum.length > 1 && (sum.at(-1) ?? 0) < 1e-15) sum.pop();
   return sum;
