@@ -17,11 +17,34 @@ export {
   founderFrequencies,
   genotypesOf,
   type Locus,
+  type LocusAmount,
+  type LocusTrait,
+  type Standing,
 } from "./locus.ts";
+export { type LocusProblem, parseLocus } from "./loci/parse-locus.ts";
 export { POLLED } from "./loci/polled.ts";
+export {
+  ALPHA_S1_CASEIN,
+  BLUE_EYES,
+  MPS_IIID,
+  MYOTONIA,
+  PRNP_146,
+  PRNP_222,
+  SHIPPED_LOCI,
+  SHORT_EARS,
+  WATTLES,
+} from "./loci/shipped.ts";
 export { carrierHerdYear, type PolledOutcome, polledOutcome } from "./loci/polled-herd.ts";
 export { kidOfIndependent } from "./loci/segregation.ts";
 // What is seen, as evidence
+export {
+  amountsOf,
+  expectedAmount,
+  phenotypeChances,
+  TRAIT_ERROR,
+  traitLikelihood,
+  type TraitSeenProblem,
+} from "./loci/trait.ts";
 export { DNA_TEST_ERROR, type DnaTestProblem, dnaTestLikelihood } from "./loci/dna-test.ts";
 export {
   FERTILE_DAM,

@@ -9,6 +9,29 @@ export interface FounderFrequencies {
   readonly breeds: Readonly<Record<string, Sourced<readonly number[]>>>;
 }
 
+/**
+ * How sure it is that a locus makes a trait: read in studies, said differently by different sources, or only believed by
+ * people who keep goats.
+ */
+export type Standing = "established" | "disputed" | "belief";
+
+/** What can be seen of a genotype. Where sources disagree a locus carries one trait for each view. */
+export interface LocusTrait {
+  readonly id: string;
+  readonly standing: Standing;
+  readonly phenotypes: readonly string[];
+  /** Chance of each phenotype, by sex and genotype (order of `genotypesOf(locus, sex)`). Rows sum to 1. */
+  readonly expression: Sourced<Readonly<Record<ChromosomalSex, readonly (readonly number[])[]>>>;
+}
+
+/** An amount to which each copy of an allele adds its part. */
+export interface LocusAmount {
+  readonly id: string;
+  readonly unit: string;
+  /** Per allele, in the locus's order. */
+  readonly perCopy: Sourced<readonly number[]>;
+}
+
 /** One place on the chromosomes that can carry different alleles. Loci are data: the engine knows none by name. */
 export interface Locus {
   readonly id: string;
@@ -20,6 +43,8 @@ export interface Locus {
   /** Number in the catalogue of inherited traits in animals. */
   readonly omia?: string;
   readonly founders: FounderFrequencies;
+  readonly traits?: readonly LocusTrait[];
+  readonly amounts?: readonly LocusAmount[];
 }
 
 /** The alleles of one genotype, as positions in the locus's list: two, or one where there is one X only. */
