@@ -81,6 +81,7 @@ describe("shipped loci", () => {
       names: ["A", "a"],
     });
     expect(problemOf({ frequencies: { A: 0.5, b: 0.5 } })?.code).toBe("not-shares");
+    expect(problemOf({ frequencies: { A: 0.5, a: 0.5, b: 0 } })?.code).toBe("not-shares");
     expect(problemOf({ inheritance: "maternal" })?.code).toBe("not-one-of");
     expect(problemOf({ name: " " })).toEqual({ code: "not-text", path: "name" });
     expect(problemOf({ breeds: { Boer: { A: 2, a: -1 } } })?.path).toBe("breeds.Boer");
