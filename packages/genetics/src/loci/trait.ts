@@ -29,7 +29,7 @@ export function byCopies<P extends string>(
   return { XX: rows("XX"), XY: rows("XY") };
 }
 
-const NO_FOUNDERS = { default: { value: [], source: "none", checked: "judgement" }, breeds: {} } as const;
+const NO_FOUNDERS = { default: { value: [], source: "judgement", checked: "judgement" }, breeds: {} } as const;
 
 /** Why a trait as seen is no evidence at a locus. */
 export type TraitSeenProblem =
