@@ -149,6 +149,18 @@ describe("hornsInterval", () => {
     expect(surer.high - surer.low).toBeLessThan(0.3 * (high - low));
   });
 
+  test("[HD-11] whatever was seen, the interval holds the best single answer", () => {
+    fc.assert(
+      fc.property(someReadings(), (readings) => {
+        const { low, high } = interval(readings);
+        const best = hornsAfter(EVEN, readings, { sex: "doe" }, TABLES);
+        expect(low).toBeLessThanOrEqual(best);
+        expect(high).toBeGreaterThanOrEqual(best);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
   test("[HD-11] the same seed gives the same interval", () => {
     const look = [aHeadReading({ signs: HORNED_LOOK })];
     expect(interval(look, 5)).toEqual(interval(look, 5));
