@@ -4,7 +4,7 @@ import type { LookAhead } from "./look-ahead.ts";
 
 /** Most steps of the search; each at least halves what is left in practice, and it ends when nothing moves. */
 const STEPS = 40;
-const STILL = 1e-9;
+const STILL = 1e-7;
 
 /** A loss as a function of the chance of horns, a straight line: `ifPolled` at 0, `ifHorned` at 1. */
 interface Line {
@@ -33,19 +33,17 @@ export function turningPoints(
   const meetings = lists.map((list) => crossing(leave, list)).filter((p) => p !== undefined);
   if (meetings.length === 0) return { leaveUpTo: undefined, listFrom: undefined };
   const meet = Math.min(...meetings);
-  const look = (p: number): Line | undefined => bestLook(ahead, p);
-  const first = look(meet);
-  if (first === undefined || valueAt(first, meet) >= valueAt(leave, meet))
+  const first = ahead === undefined || ahead.days === 0 ? undefined : bestLook(ahead, meet, 0);
+  if (ahead === undefined || first === undefined || first.loss >= valueAt(leave, meet))
     return { leaveUpTo: probability(meet), listFrom: probability(meet) };
 
   const walk = (step: (line: Line, from: number) => number): number => {
-    let at = meet;
+    let [at, look] = [meet, first];
     for (let i = 0; i < STEPS; i++) {
-      const line = look(at);
-      if (line === undefined) break;
-      const next = step(line, at);
+      const next = step(look, at);
       if (Math.abs(at - next) < STILL) break;
       at = next;
+      look = bestLook(ahead, at, look.day);
     }
     return at;
   };
@@ -57,16 +55,15 @@ export function turningPoints(
 const lineOf = (e: Ending): Line => ({ ifHorned: e.horned, ifPolled: e.polled });
 const valueAt = (l: Line, p: number): number => p * l.ifHorned + (1 - p) * l.ifPolled;
 
-/** The course that is best among all looks at this chance of horns, as a line. */
-function bestLook(ahead: LookAhead | undefined, p: number): Line | undefined {
-  if (ahead === undefined) return undefined;
-  if (ahead.days === 0) return undefined;
-  let [best, least] = [0, Number.POSITIVE_INFINITY];
+/** The course that is best among all looks at this chance of horns, and its first day. `likely` is the day to try first. */
+function bestLook(ahead: LookAhead, p: number, likely: number): Line & { readonly loss: number; readonly day: number } {
+  let [day, least] = [likely, ahead.loss(likely, p)];
   for (let i = 0; i < ahead.days; i++) {
+    if (i === likely) continue;
     const loss = ahead.loss(i, p, least);
-    if (loss < least) [best, least] = [i, loss];
+    if (loss < least) [day, least] = [i, loss];
   }
-  return ahead.prospect(best, p);
+  return { ...ahead.prospect(day, p), day };
 }
 
 /** Where `a`, cheaper for polled kids, stops being cheaper than `b`; `undefined` if it never does. */
