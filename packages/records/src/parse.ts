@@ -39,7 +39,9 @@ export function parseEntry(json: unknown): Result<Entry | TooNewEntry, ParseProb
   const schema = ENTRY_SCHEMAS.get(String(json["kind"]));
   if (later || !schema || correctsLaterKind(json)) return ok({ id: name.output.id as EntryId, tooNew: json });
   const read = v.safeParse(schema, json, { abortEarly: true });
-  return read.success ? ok(json as unknown as Entry) : err(problemOf(read.issues[0], []));
+  if (!read.success) return err(problemOf(read.issues[0], []));
+  const list = listForObject(json, read.output, []);
+  return list === undefined ? ok(json as unknown as Entry) : err({ code: "wrong-type", path: list, got: "list" });
 }
 
 type JsonObject = Readonly<Record<string, unknown>>;
@@ -53,6 +55,17 @@ function correctsLaterKind(entry: JsonObject): boolean {
   if (entry["kind"] !== "replace" || !isObject(body) || !isObject(body["fact"])) return false;
   const kind = body["fact"]["kind"];
   return typeof kind === "string" && kind !== "" && !ENTRY_SCHEMAS.has(kind);
+}
+
+/** Where a list stands in the place of an object without required fields, which the schema lets through. */
+function listForObject(given: unknown, read: unknown, path: readonly string[]): string | undefined {
+  if (typeof read !== "object" || read === null) return undefined;
+  if (Array.isArray(given) && !Array.isArray(read)) return path.join(".");
+  for (const [key, part] of Object.entries(read)) {
+    const found = listForObject((given as JsonObject)[key], part, [...path, key]);
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }
 
 /** What keeps a value from being written out as JSON, here or on the smallest device; loops in it are too deep. */
