@@ -1,13 +1,12 @@
 import type { AnimalId } from "@pollard/genetics";
-import { isTruth } from "@pollard/husbandry";
-import { daysFrom, type Probability, probability, type Sourced } from "@pollard/base";
+import { type Probability, probability, type Sourced } from "@pollard/base";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { counted } from "./counted.ts";
-import { disbuddedBy } from "./kid-facts.ts";
 import { kidModel } from "./kid-model.ts";
 import type { AnimalLine, AnimalModel, GenotypeSaid } from "./models.ts";
 import type { Situation } from "./situation.ts";
+import { truthOf } from "./truths.ts";
 
 /** Chances from which a genotype is called near-sure, and likely. Where words change; our judgement. */
 const SURETY: Sourced<{ readonly nearSure: number; readonly likely: number }> = {
@@ -72,7 +71,7 @@ export function genotypeSaid(situation: Situation, animal: Animal): GenotypeSaid
   const belief = situation.beliefs.polled(animal.id);
   const known = situation
     .kidsOf(animal.id)
-    .map(trueHead)
+    .map((kid) => truthOf(kid)?.head)
     .filter((head) => head !== undefined);
   const best = Math.max(belief.PP, belief.Pp, belief.pp);
   const surety =
@@ -94,29 +93,4 @@ export function genotypeSaid(situation: Situation, animal: Animal): GenotypeSaid
     kidsHorned: known.filter((head) => head === "horned").length,
     tests: animal.tests.filter((t) => t.locus === "polled").length,
   };
-}
-
-/**
- * What an animal's head has shown by itself: a laboratory's result, an outcome that counts as truth, a grown head, or buds
- * the vet found on both sides.
- */
-function trueHead(animal: Animal): "horned" | "polled" | undefined {
-  const test = animal.tests.findLast((t) => t.locus === "polled");
-  if (test !== undefined) return test.alleles.includes("P") ? "polled" : "horned";
-  const { born } = animal;
-  const shown =
-    born === undefined
-      ? undefined
-      : animal.outcomes.findLast((o) =>
-          isTruth({
-            left: o.left,
-            right: o.right,
-            ageDays: daysFrom(born, o.on),
-            disbudded: disbuddedBy(animal, o.on),
-          }),
-        );
-  if (shown !== undefined) return shown.left === "horn" || shown.right === "horn" ? "horned" : "polled";
-  const grown = animal.head?.head;
-  if (grown === "horned" || grown === "polled") return grown;
-  return animal.disbuddings.some((d) => d.found?.left === "bud" && d.found.right === "bud") ? "horned" : undefined;
 }

@@ -5,17 +5,23 @@ import {
   type GenotypeBelief,
   inferGenotypes,
   type Member,
+  type PedigreeProblem,
   POLLED,
   type PolledBelief,
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
+import { type HerdHeads, learntHeads } from "./learnt-heads.ts";
 import { type OwnFact, ownFacts } from "./own-facts.ts";
 import { herdBreedOf } from "./settings.ts";
 import { sireCandidates } from "./sires.ts";
 
 /** What is believed of every animal's polled genotype, from everything recorded, by one inference over the whole herd. */
 export interface Beliefs {
+  /** The tables that heads were read with. */
+  readonly heads: HerdHeads;
   readonly answer: GenotypeAnswer;
+  /** What it was inferred from. */
+  readonly problem: PedigreeProblem;
   /** From everything known. */
   polled(id: AnimalId): PolledBelief;
   /** Without these facts of the animal's own; without any of its own, if none are named. */
@@ -38,15 +44,18 @@ const XX_BEFORE_LOOKING = 0.5;
  * Cost:   one exact inference; see genetics.
  * Source: rules AD-2 to AD-4.
  */
-export function believe(herd: Herd): Beliefs {
+export function believe(herd: Herd, heads: HerdHeads = learntHeads(herd)): Beliefs {
   const breed = herdBreedOf(herd);
   const facts = new Map<AnimalId, readonly OwnFact[]>();
   const parents = parentsOf(herd);
-  for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents));
+  for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents, heads.tables));
   const members = [...herd.animals.values()].map((animal) => memberOf(herd, animal, breed, facts.get(animal.id) ?? []));
-  const answer = inferGenotypes({ locus: POLLED, members });
+  const problem = { locus: POLLED, members };
+  const answer = inferGenotypes(problem);
   return {
+    heads,
     answer,
+    problem,
     polled: (id) => polledBelief(answer.belief(id)),
     forecast: (id, without) => polledBelief(answer.forecast(id, without)),
     sires: (id) =>

@@ -1,6 +1,6 @@
 import { addDays, type Day, daysFrom, probability, type Sourced } from "@pollard/base";
 import type { PolledBelief } from "@pollard/genetics";
-import { DEFAULT_HEAD_TABLES, type VetWindow, windowOf } from "@pollard/husbandry";
+import { type HeadTables, type VetWindow, windowOf } from "@pollard/husbandry";
 import {
   badLosses,
   DEFAULT_LOSSES,
@@ -26,7 +26,7 @@ export const LOSS_SETTINGS = {
 } as const satisfies Readonly<Record<string, keyof KidLosses>>;
 
 /** Days an extra visit must be asked for in advance, unless the keeper says otherwise. */
-const NOTICE_DAYS: Sourced<number> = { value: 1, source: "judgement", checked: "judgement" };
+export const NOTICE_DAYS: Sourced<number> = { value: 1, source: "judgement", checked: "judgement" };
 
 /**
  * Days after the end of the window in which an undecided head is still pressed on the keeper. Later, what grew shows by
@@ -90,17 +90,25 @@ export function headAdvice(herd: Herd, beliefs: Beliefs, animal: Animal, today: 
   const belief = beliefs.polled(animal.id);
   if (today > end && chosenToLeave(animal) && belief.pp < LEAVING_STANDS_BELOW.value)
     return { kind: "done", what: "left-alone", rule: "AD-9" };
-  return fromDecision(decisionFor(herd, animal, ages, belief, today), today, end);
+  return fromDecision(decisionFor({ herd, animal, ages, belief, tables: beliefs.heads.tables, today }), today, end);
 }
 
 const chosenToLeave = (animal: Animal): boolean => animal.choices.at(-1)?.choice === "leave";
 
-function decisionFor(herd: Herd, animal: Animal, ages: KidAges, belief: PolledBelief, today: Day): KidDecision {
+function decisionFor(of: {
+  readonly herd: Herd;
+  readonly animal: Animal;
+  readonly ages: KidAges;
+  readonly belief: PolledBelief;
+  readonly tables: HeadTables;
+  readonly today: Day;
+}): KidDecision {
+  const { herd, animal, ages, belief, tables, today } = of;
   return decideKid({
     belief,
     kid: headKidOf(animal, herd),
     readings: headReadingsOf(animal, ages),
-    tables: DEFAULT_HEAD_TABLES,
+    tables,
     ageDays: ages.ageDays,
     ...(ages.daysFromDue === undefined ? {} : { fromDueDays: ages.daysFromDue }),
     window: vetWindowOf(herd, animal),

@@ -1,5 +1,5 @@
 import { fromLogOdds, logOdds, type Probability, probability, seededRandom } from "@pollard/base";
-import { DEFAULT_HEAD_TABLES, type HeadReading, hornsInterval, signWeights } from "@pollard/husbandry";
+import { DEFAULT_HEAD_TABLES, type HeadReading, hornsAfter, hornsInterval, signWeights } from "@pollard/husbandry";
 import type { Animal, EntryId } from "@pollard/records";
 import type { OwnFact } from "./own-facts.ts";
 import { counted } from "./counted.ts";
@@ -20,7 +20,7 @@ const SPEAKS = 0.05;
  *
  * Units:  natural log-odds. The forecast's log-odds and the weights add up to those of `horns`, but for facts that speak of
  *         horns only by the way and are not worth a line.
- * Source: rules AD-5, AD-7.
+ * Source: rules AD-5, AD-7, AD-23.
  */
 export function hornsBelief(situation: Situation, animal: Animal): HornsBelief | undefined {
   const { herd, beliefs, today } = situation;
@@ -30,16 +30,17 @@ export function hornsBelief(situation: Situation, animal: Animal): HornsBelief |
   const facts = beliefs.facts(animal.id);
   const forecast = beliefs.forecast(animal.id);
   const kid = headKidOf(animal, herd);
+  const { heads } = beliefs;
   const afterReadings = beliefs.forecast(
     animal.id,
     facts.filter((f) => f.about !== "readings").map((f) => f.fact),
   );
   const weighed = [
-    ...signWeights(readings, kid, DEFAULT_HEAD_TABLES, forecast).map((w) => signFact(w, readings)),
+    ...signWeights(readings, kid, heads.tables, forecast).map((w) => signFact(w, readings)),
     ...otherFacts(situation, animal, facts, odds(afterReadings.pp)),
   ];
   const later = odds(beliefs.polled(animal.id).pp) - odds(afterReadings.pp);
-  const { low, high } = hornsInterval(forecast, readings, kid, DEFAULT_HEAD_TABLES, seededRandom(INTERVAL_SEED));
+  const { low, high } = hornsInterval(forecast, readings, kid, heads.sure(), seededRandom(INTERVAL_SEED));
   const horns = beliefs.polled(animal.id).pp;
   return {
     horns,
@@ -47,6 +48,8 @@ export function hornsBelief(situation: Situation, animal: Animal): HornsBelief |
     high: shifted(high, later),
     forecast: forecast.pp,
     counted: counted(horns, "open"),
+    unlearnt: shifted(hornsAfter(forecast, readings, kid, DEFAULT_HEAD_TABLES), later),
+    learntFrom: heads.learnt.kids,
     weighed,
     readings: readings.filter(hasFinding).length,
     readers: [...new Set(readings.map((r) => r.reader))],

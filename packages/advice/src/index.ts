@@ -3,6 +3,15 @@ export { type Beliefs, believe } from "./beliefs.ts";
 export { type Situation, situationOf } from "./situation.ts";
 export { INTERSEX_TRAIT, type OwnFact } from "./own-facts.ts";
 export { sireCandidates, WRONG_SIRE } from "./sires.ts";
+// What the herd's own heads teach, and how the calls came out
+export { type HeadLearner, headLearner, type HerdHeads, learntHeads } from "./learnt-heads.ts";
+export { learntModel } from "./learnt-model.ts";
+export { headRecord } from "./head-record.ts";
+export { regrowthRecord } from "./regrowth-record.ts";
+export { comparedKids, litterOf } from "./comparison.ts";
+export { readersApart } from "./readers-apart.ts";
+export { type Truth, TRUTHS, truthOf } from "./truths.ts";
+export type * from "./record-models.ts";
 // Answers
 export { animalLines, animalModel, genotypeSaid } from "./animal-model.ts";
 export { animalRef } from "./animal-ref.ts";

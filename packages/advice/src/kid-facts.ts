@@ -45,11 +45,15 @@ export function headKidOf(animal: Animal, herd: Herd): HeadKid {
   return { sex: animal.sex, ...(breed === undefined ? {} : { breed }) };
 }
 
-/** A kid's head readings as the model of heads takes them, oldest first. Empty without a birth date. */
+/**
+ * A kid's head readings as the model of heads takes them, oldest first: those made before it was disbudded, since what is felt
+ * afterwards is the operation's. Empty without a birth date.
+ */
 export function headReadingsOf(animal: Animal, ages: KidAges | undefined): readonly HeadReading[] {
   if (ages === undefined) return [];
+  const disbudded = animal.disbuddings.find((d) => d.done !== "not-done");
   return animal.readings
-    .filter((r) => r.on >= ages.born)
+    .filter((r) => r.on >= ages.born && (disbudded === undefined || r.on <= disbudded.on))
     .map((r) => ({
       reading: r.entry,
       ageDays: daysFrom(ages.born, r.on),

@@ -5,6 +5,7 @@ import { animalRef } from "./animal-ref.ts";
 import { hornsBelief } from "./horns-belief.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import type { KidModel } from "./models.ts";
+import { readersApart } from "./readers-apart.ts";
 import type { Situation } from "./situation.ts";
 import { latestChoice } from "./vet-list.ts";
 
@@ -32,6 +33,7 @@ export function kidModel(situation: Situation, id: AnimalId): KidModel | undefin
     belief: hornsBelief(situation, animal),
     advice,
     chosen: chosen === undefined ? undefined : { choice: chosen.choice, day: chosen.day },
+    apart: readersApart(headReadingsOf(animal, ages)),
     fourBuds: headWarnings(headReadingsOf(animal, ages)).some((w) => w.code === "four-horned"),
     intersexWatch: mayBeIntersex(situation, animal),
   };

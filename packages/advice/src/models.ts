@@ -2,6 +2,7 @@ import type { Day, Probability } from "@pollard/base";
 import type { AnimalId, PolledBelief } from "@pollard/genetics";
 import type { CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
+import type { ReadersApart } from "./record-models.ts";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
 export interface AnimalRef {
@@ -52,6 +53,9 @@ export interface HornsBelief {
   /** The same chance from the pedigree alone, without this kid's own head. */
   readonly forecast: Probability;
   readonly counted: Counted;
+  /** The same chance by the tables the herd began with, and how many of its own kids have moved them since. */
+  readonly unlearnt: Probability;
+  readonly learntFrom: number;
   /** In the order in which they came; sums, with the forecast, to the log-odds of `horns`. */
   readonly weighed: readonly WeighedFact[];
   readonly readings: number;
@@ -121,6 +125,8 @@ export interface KidModel {
   readonly advice: KidAdvice;
   /** What the keeper chose last, and whether the advice has changed since. */
   readonly chosen: { readonly choice: "leave" | "look-again" | "vet-list"; readonly day: Day | undefined } | undefined;
+  /** Signs on which two of its readers lean opposite ways. */
+  readonly apart: readonly ReadersApart[];
   readonly fourBuds: boolean;
   /** Polled kid of two polled parents that looks like a doe or is unsure: intersex is to be ruled out before breeding or sale. */
   readonly intersexWatch: boolean;

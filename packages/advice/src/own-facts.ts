@@ -14,8 +14,8 @@ import {
   sexLookLikelihood,
 } from "@pollard/genetics";
 import {
-  DEFAULT_HEAD_TABLES,
   headLikelihood as headReadingLikelihood,
+  type HeadTables,
   outcomeLikelihood,
   vetFindingLikelihood,
 } from "@pollard/husbandry";
@@ -45,10 +45,15 @@ const GROWN_AGE_UNKNOWN = 365;
  * Shape:  ids are unique within the herd.
  * Source: rule AD-2; the figures stand in genetics and husbandry.
  */
-export function ownFacts(herd: Herd, animal: Animal, parents: ReadonlySet<AnimalId>): readonly OwnFact[] {
+export function ownFacts(
+  herd: Herd,
+  animal: Animal,
+  parents: ReadonlySet<AnimalId>,
+  tables: HeadTables,
+): readonly OwnFact[] {
   return [
     ...look(animal),
-    ...readings(herd, animal),
+    ...readings(herd, animal, tables),
     ...vetFindings(animal),
     ...growth(animal),
     ...grownHead(animal),
@@ -74,11 +79,11 @@ function look(animal: Animal): readonly OwnFact[] {
   ];
 }
 
-function readings(herd: Herd, animal: Animal): readonly OwnFact[] {
+function readings(herd: Herd, animal: Animal, tables: HeadTables): readonly OwnFact[] {
   if (animal.born === undefined) return [];
   const read = headReadingsOf(animal, kidAges(herd, animal, animal.born)).filter(hasFinding);
   if (read.length === 0) return [];
-  const of = headReadingLikelihood(read, headKidOf(animal, herd), DEFAULT_HEAD_TABLES);
+  const of = headReadingLikelihood(read, headKidOf(animal, herd), tables);
   const row = POLLED_GENOTYPES.map((g) => of[g]);
   return [
     {

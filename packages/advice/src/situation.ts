@@ -3,6 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { Animal, Herd, HerdProblem } from "@pollard/records";
 import { type Beliefs, believe } from "./beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./head-advice.ts";
+import { type HeadLearner, learntHeads } from "./learnt-heads.ts";
 import type { KidAdvice } from "./models.ts";
 import { offspring } from "./offspring.ts";
 
@@ -23,14 +24,18 @@ export interface Situation {
 /**
  * Everything an answer needs, worked out once for all screens, so that no two of them can disagree.
  *
+ * Heads are learnt first, from what was found later on kids that were read (`learntHeads`, or a `headLearner` that remembers),
+ * and every answer is made with those tables.
+ *
  * Cost: one inference over the whole herd, and one decision for each kid whose head still matters, when it is first asked for.
  */
 export function situationOf(
   folded: { readonly herd: Herd; readonly problems: readonly HerdProblem[] },
   today: Day,
+  learn: HeadLearner = learntHeads,
 ): Situation {
   const { herd } = folded;
-  const beliefs = believe(herd);
+  const beliefs = believe(herd, learn(herd));
   const known = new Map<AnimalId, KidAdvice | undefined>();
   const advice = (id: AnimalId): KidAdvice | undefined => {
     if (!known.has(id)) {
