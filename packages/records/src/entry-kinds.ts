@@ -48,6 +48,10 @@ export type PregnancyCheckWay = (typeof PREGNANCY_CHECKS)[number];
 export const PREGNANCY_FINDINGS = ["pregnant", "empty", "unsure"] as const;
 export type PregnancyFinding = (typeof PREGNANCY_FINDINGS)[number];
 
+/** What a photo shows. */
+export const PHOTO_SUBJECTS = ["head", "goat"] as const;
+export type PhotoSubject = (typeof PHOTO_SUBJECTS)[number];
+
 /** How the keeper answered a task of care. */
 export const CARE_ANSWERS = ["done", "not-needed", "put-off"] as const;
 export type CareAnswer = (typeof CARE_ANSWERS)[number];
@@ -148,6 +152,8 @@ export const BODIES = {
     why: v.picklist(["sold", "died", "slaughtered", "lent", "other"]),
     to: v.exactOptional(name),
   }),
+  /** A photo was taken. The picture itself is kept beside the ledger under this name, and may be on another device. */
+  photo: v.object({ animal, photo: name, what: v.picklist(PHOTO_SUBJECTS) }),
   note: v.object({ animal: v.exactOptional(animal), text: note }),
   /** A day on which the vet is to come; the entry's own day is that day. */
   "vet-day": v.object({ vet: v.exactOptional(name) }),

@@ -1,7 +1,7 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { Growth, HeadSigns, KnobShape } from "@pollard/husbandry";
-import type { BodyOf, FactKind, GrownHead, KidChoice, ServiceWay, Sex } from "./entry-kinds.ts";
+import type { BodyOf, FactKind, GrownHead, KidChoice, PhotoSubject, ServiceWay, Sex } from "./entry-kinds.ts";
 import type { EntryId, HerdId, Stamp } from "./ids.ts";
 
 /** Where a piece of the herd comes from: the entry, its day (and time if given), who saw it, when it was written. */
@@ -54,6 +54,8 @@ export interface Animal {
   readonly weights: readonly (Provenance & { readonly kg: number; readonly how: "weighed" | "guessed" })[];
   readonly choices: readonly (Provenance & { readonly choice: KidChoice; readonly day: Day | undefined })[];
   readonly notes: readonly (Provenance & { readonly text: string })[];
+  /** Photos by the name of the picture, which is kept beside the ledger and may be elsewhere. */
+  readonly photos: readonly (Provenance & { readonly photo: string; readonly what: PhotoSubject })[];
   /** Heats that were seen without a service. */
   readonly heats: readonly Provenance[];
   readonly pregnancyChecks: readonly (Provenance & Omit<BodyOf<"pregnancy-check">, "doe">)[];

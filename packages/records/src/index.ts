@@ -12,6 +12,8 @@ export {
   type GrownHead,
   KID_CHOICES,
   type KidChoice,
+  PHOTO_SUBJECTS,
+  type PhotoSubject,
   PREGNANCY_CHECKS,
   PREGNANCY_FINDINGS,
   type PregnancyCheckWay,

@@ -14,6 +14,7 @@ type Lists = Pick<
   | "weights"
   | "choices"
   | "notes"
+  | "photos"
   | "heats"
   | "pregnancyChecks"
   | "abortions"
@@ -37,6 +38,7 @@ export function animalRecord(sketch: Sketch, facts: readonly SettledFact[], pare
     weights: [],
     choices: [],
     notes: [],
+    photos: [],
     heats: [],
     pregnancyChecks: [],
     abortions: [],
@@ -82,6 +84,9 @@ function addTo(lists: Growing, { id, kidding, born }: Sketch, { fact, from }: Se
       break;
     case "note":
       lists.notes.push({ ...from, text: fact.body.text });
+      break;
+    case "photo":
+      lists.photos.push({ ...from, photo: fact.body.photo, what: fact.body.what });
       break;
     case "heat":
       lists.heats.push(from);

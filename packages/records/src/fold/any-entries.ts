@@ -12,6 +12,7 @@ import {
   type FactKind,
   GROWN_HEADS,
   KID_CHOICES,
+  PHOTO_SUBJECTS,
   PREGNANCY_CHECKS,
   PREGNANCY_FINDINGS,
   SERVICE_WAYS,
@@ -85,6 +86,7 @@ const bodies: Bodies = {
     { animal, why: fc.constantFrom("sold", "died", "slaughtered", "lent", "other"), to: text },
     { requiredKeys: ["animal", "why"] },
   ),
+  photo: fc.record({ animal, photo: text, what: fc.constantFrom(...PHOTO_SUBJECTS) }),
   note: fc.record({ text, animal }, { requiredKeys: ["text"] }),
   "vet-day": fc.record({ vet: text }, { requiredKeys: [] }),
   choice: fc.record(

@@ -54,6 +54,7 @@ export function checkFact({ fact, from }: SettledFact, sketches: Sketches): Fact
     case "trait":
       return checkSubject(fact.body.animal, "with-life", from, sketches);
     case "dna-test":
+    case "photo":
     case "departure":
       return checkSubject(fact.body.animal, "never", from, sketches);
     case "animal":

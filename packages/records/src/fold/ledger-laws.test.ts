@@ -13,9 +13,6 @@ import { slowFold } from "./slow-fold.ts";
 
 const TODAY = day("2026-06-01");
 
-/** Every problem code that the laws have met, so that we know that they met them all. */
-const met = new Set<string>();
-
 describe("fold, laws", () => {
   test("[RE-4] the entries that the laws are tried on are entries", () => {
     fc.assert(
@@ -28,12 +25,16 @@ describe("fold, laws", () => {
   test("[RE-6] it equals folding slowly, from scratch, by definition", () => {
     fc.assert(
       fc.property(anyEntries, (entries) => {
-        const folded = fold(entries, TODAY);
-        for (const { code } of folded.problems) met.add(code);
-        expect(folded).toEqual(slowFold(entries, TODAY));
+        expect(fold(entries, TODAY)).toEqual(slowFold(entries, TODAY));
       }),
       { numRuns: 1000 },
     );
+  });
+
+  test("[RE-6] the entries that the laws are tried on meet every problem", () => {
+    const met = new Set<string>();
+    for (const entries of fc.sample(anyEntries, { numRuns: 3000, seed: 20260301 }))
+      for (const { code } of fold(entries, TODAY).problems) met.add(code);
     expect([...met].sort()).toEqual([
       "after-departure",
       "before-birth",

@@ -292,6 +292,14 @@ describe("fold", () => {
     expect(herd.animals.get(id("rowan"))?.care).toHaveLength(1);
   });
 
+  test("[RE-5] a photo stands with its goat by the name of the picture, also when it comes after the sale", () => {
+    const sold = anEntry("departure", { animal: id("hazel"), why: "sold" }, { on: "2026-03-02" });
+    const photo = anEntry("photo", { animal: id("hazel"), photo: "pic-1", what: "head" }, { on: "2026-03-05" });
+    const { herd, problems } = fold([doe("hazel"), sold, photo], TODAY);
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(id("hazel"))?.photos).toMatchObject([{ photo: "pic-1", what: "head", on: "2026-03-05" }]);
+  });
+
   test("[RE-10] a buck has no heat: a problem, and not used", () => {
     const heat = anEntry("heat", { doe: id("bruno") }, { on: "2026-03-01" });
     expectProblems([buck("bruno"), heat], [{ code: "dam-is-no-doe", entry: heat.id, animal: "bruno", dam: "bruno" }]);

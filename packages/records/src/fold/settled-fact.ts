@@ -64,6 +64,7 @@ export function namedIn({ kind, body }: Fact): readonly Named[] {
     case "trait":
     case "weight":
     case "departure":
+    case "photo":
     case "note":
       return as("subject", body.animal);
     case "vet-day":
