@@ -15,6 +15,8 @@ export * from "./loci/trait.ts";
 export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
 export * from "./pedigree/genotype-answer.ts";
 export { type InferenceOptions, inferGenotypes } from "./pedigree/infer-genotypes.ts";
+export { type LociAnswer, inferLoci } from "./pedigree/several-loci.ts";
+export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";
 export type * from "./pedigree/pedigree-problem.ts";
 export { checkProblem, type GenotypeProblemIssue } from "./pedigree/sound-problem.ts";
 // A bare problem from a file

@@ -1,5 +1,5 @@
 import { present } from "@pollard/base";
-import { allelePairs, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
+import { allelePairs, founderFrequencies, genotypesOf } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
 
@@ -45,6 +45,9 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
   );
   const sires = new Map(members.map((m) => [m.id, m.sires.map(() => 0)]));
   const combinations = new Map<string, number>();
+  const names = { XX: genotypesOf(locus, "XX"), XY: genotypesOf(locus, "XY") };
+  const nameOf = ({ sex, within }: Choice): string => present(names[sex][within], "a genotype");
+  const pairs = { XX: allelePairs(locus, "XX"), XY: allelePairs(locus, "XY") };
   let total = 0;
 
   const chosen = new Map<AnimalId, Choice>();
@@ -59,13 +62,13 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
         const candidates = present(sires.get(id), "an animal");
         if (sire >= 0) candidates[sire] = present(candidates[sire], "a candidate") + weight;
       }
-      const key = members.map((x) => nameOf(locus, present(chosen.get(x.id), "a choice"))).join();
+      const key = members.map((x) => nameOf(present(chosen.get(x.id), "a choice"))).join();
       combinations.set(key, (combinations.get(key) ?? 0) + weight);
       return;
     }
     const xx = dams.has(m.id) ? 1 : likelySires.has(m.id) ? 0 : m.xx;
     for (const sex of CHROMOSOMAL_SEXES)
-      allelePairs(locus, sex).forEach((alleles, within) => {
+      pairs[sex].forEach((alleles, within) => {
         const own = (sex === "XX" ? xx : 1 - xx) * m.evidence.reduce((p, e) => p * (e.likelihood[sex][within] ?? 0), 1);
         if (own === 0) return;
         const weights = m.sires.reduce((s, c) => s + c.weight, 0);
@@ -85,9 +88,6 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
   visit(0, 1);
   return { total, bySex, sires, combinations };
 }
-
-const nameOf = (locus: Locus, { sex, within }: Choice): string =>
-  present(genotypesOf(locus, sex)[within], "a genotype");
 
 function originChance(
   problem: PedigreeProblem,

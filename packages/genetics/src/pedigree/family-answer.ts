@@ -1,7 +1,7 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
-import { contractionTree } from "../inference/contraction-tree.ts";
 import { peel } from "../inference/iterative-peeling.ts";
+import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf, peelingError } from "../inference/region.ts";
@@ -44,6 +44,7 @@ export interface FamilyTask {
   /** Positions in `members`; parents of a member belong to it too. */
   readonly family: readonly number[];
   readonly cellBudget: number;
+  readonly layouts: LayoutMemory;
 }
 
 /** A network worked out, and how. */
@@ -57,7 +58,7 @@ interface Solution {
 /** Works one family out: exactly if the budget allows, else by iterative peeling. */
 export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = []): FamilyAnswer {
   const { locus, members, family } = task;
-  const solution = solve(genotypeNetwork(locus, members, family), task.cellBudget);
+  const solution = solve(genotypeNetwork(locus, members, family), task);
   if (solution) return answerOf(task, solution, known);
   const found = someConflicts(task);
   const aside = new Set(found.flatMap((c) => c.setAside));
@@ -69,13 +70,12 @@ export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = [])
 const COMPARED_ANIMALS = 24;
 
 /** Nothing where the evidence contradicts itself. */
-function solve(network: GenotypeNetwork, cellBudget: number): Solution | undefined {
+function solve(
+  network: GenotypeNetwork,
+  { cellBudget, layouts }: Pick<FamilyTask, "cellBudget" | "layouts">,
+): Solution | undefined {
   const { graph, variables } = network;
-  const tree = contractionTree(
-    graph.sizes,
-    graph.factors.map((f) => f.scope),
-    cellBudget,
-  );
+  const tree = layouts.layoutOf(graph, cellBudget);
   if (tree) {
     const beliefs = calibrate(tree, graph);
     return beliefs && { network, beliefs, method: "exact", error: 0 };
@@ -101,10 +101,11 @@ function someConflicts({ locus, members, family }: FamilyTask): readonly Conflic
 }
 
 function answerOf(
-  { locus, members, family, cellBudget }: FamilyTask,
+  task: FamilyTask,
   { network, beliefs, method, error }: Solution,
   conflicts: readonly Conflict[],
 ): FamilyAnswer {
+  const { locus, members, family } = task;
   const cavityIn = (from: GenotypeNetwork, given: Calibration, animal: number): Cavity => ({
     space: present(from.spaces.get(animal), "an animal's states"),
     logs: given.logCavity(present(from.variables.get(animal), "an animal's variable")),
@@ -123,7 +124,7 @@ function answerOf(
       if (known) return known;
       const wider = genotypeNetwork(locus, members, family, animal);
       const isWider = wider.spaces.get(animal)?.key !== network.spaces.get(animal)?.key;
-      const again = isWider ? present(solve(wider, cellBudget), "facts that hold").beliefs : beliefs;
+      const again = isWider ? present(solve(wider, task), "facts that hold").beliefs : beliefs;
       const found = cavityIn(wider, again, animal);
       whole.set(animal, found);
       return found;
