@@ -79,6 +79,18 @@ describe("ledgers of version 1", () => {
     expect(writeHerdFile(entries, readHerdFile(text).header ?? {})).toBe(text);
   });
 
+  test("[RE-27] photos stand with their goat by name; one entered by mistake is gone", () => {
+    const text = kept("photos");
+    const { entries } = readHerdFile(text);
+    const { herd, problems } = fold(entries, TODAY);
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(animalId("kid-1"))?.photos).toMatchObject([
+      { photo: "019cb84c-3a10-7c41-9d02-6f3a1b2c4d5e", what: "head", on: "2026-03-05", by: "Marit" },
+      { photo: "019cbd7a-51e8-7f0b-8a6d-2b9c8d7e6f50", what: "goat" },
+    ]);
+    expect(writeHerdFile(entries, readHerdFile(text).header ?? {})).toBe(text);
+  });
+
   test("[RE-27] every kind of fact has a kept ledger that holds it", () => {
     const texts = files.filter((path) => /^fixtures\/ledgers\/v\d+\/.*\.jsonl$/.test(path)).map(textOf);
     const kinds = new Set(
