@@ -139,11 +139,12 @@ function addHead(into: HeadCounts, sightings: readonly Sighting[], network: Head
   };
   const touched = sightings.filter((s) => s.sign === "feel" || s.sign === "skin");
   if (touched.length > 0) {
+    const { courses } = network.buds;
     const early = touched.some((s) => s.fromDueDays !== undefined);
     for (let i = 0; i < head.courses.length; i++) {
       const w = head.courses[i] ?? 0;
       if (w === 0) continue;
-      const { sex, age, pace, clock } = present(network.courses[i], "course");
+      const { sex, age, pace, clock } = present(courses[i], "course");
       add(sex === "buck" ? "is-bud-age buck" : "is-bud-age doe", age, w);
       add(sex === "buck" ? "is-pace buck" : "is-pace doe", pace, w);
       if (early) add("is-clock", clock, w);
@@ -181,7 +182,7 @@ function sightingRows(seen: Sighting, network: HeadNetwork, head: HeadWeights): 
   if (sign === "crown")
     return CROWN_TRUTHS.map((t, i) => [`see-crown ${t}`, at(head.crown.horned, i) + at(head.crown.polled, i)]);
   const reached = HORNED_STAGES.map(() => 0);
-  const stages = network.stagesAt(seen.ageDays, seen.fromDueDays);
+  const stages = network.buds.stagesAt(seen.ageDays, seen.fromDueDays);
   for (let i = 0; i < stages.length; i++) {
     const [s, w] = [stages[i] ?? 0, head.courses[i] ?? 0];
     if (w > 0) reached[s] = (reached[s] ?? 0) + w;

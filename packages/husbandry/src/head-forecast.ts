@@ -75,7 +75,7 @@ export function headForecast(question: HeadForecastQuestion): HeadForecast {
   const polledTouch = POLLED_STAGES.map(touchGiven);
 
   const courses = shares(state.courses);
-  const stages = days.map((d) => network.stagesAt(d.ageDays, d.fromDueDays));
+  const stages = days.map((d) => network.buds.stagesAt(d.ageDays, d.fromDueDays));
   const polledShares = polledStageShares(state.stages, belief);
   const polledPair = mixedPair(diagonal(polledShares), polledTouch, TOUCHES);
   const polledOnce = mixed(polledShares, polledTouch, TOUCHES);

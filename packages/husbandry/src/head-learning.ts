@@ -1,4 +1,5 @@
 import { type Random } from "@pollard/base";
+import { type BudCourses, budCourses } from "./bud-courses.ts";
 import { dirichletDraw } from "./dirichlet.ts";
 import {
   countKid,
@@ -10,7 +11,7 @@ import {
   type SeenKid,
   seenKid,
 } from "./head-counts.ts";
-import { headNetwork, type HeadNetwork } from "./head-network.ts";
+import { breedDelay, headNetwork, type HeadNetwork } from "./head-network.ts";
 import {
   chancesFrom,
   type Counts,
@@ -111,10 +112,11 @@ export function asSureAs(
   const kids = learning.map(seenKid);
   const draws: HeadChances[] = [];
   const start: HeadTables = { ...prior, breedDelayDays: learnt.breedDelayDays, readers: new Map() };
+  const buds = new Map<string, BudCourses>();
   let chances = meanChances({ ...learnt, readers: new Map() });
   for (let round = 1; draws.length < DRAWS; round++) {
     const counts = noCounts([]);
-    const networkOf = networks(chances);
+    const networkOf = networks(chances, buds);
     for (const k of kids) drawKid(counts, k, networkOf(k), random);
     const rows = addedRows(HEAD_ROW_NAMES, start.rows, counts.rows);
     chances = chancesFrom({ ...start, rows }, (value) => dirichletDraw(value, random));
@@ -140,12 +142,13 @@ const rowsSaid = (before: HeadTables, after: HeadTables, counts: HeadCounts): re
 /** The rows that hold for everybody. */
 function learnShared(kids: readonly SeenKid[], prior: HeadTables) {
   const start: HeadTables = { ...prior, readers: new Map() };
+  const buds = new Map<string, BudCourses>();
   let tables = start;
   let counts = noCounts([]);
   const rounds: number[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     counts = noCounts([]);
-    const log = countAll(kids, tables, counts) + logPrior(start.rows, tables.rows, HEAD_ROW_NAMES);
+    const log = countAll(kids, tables, counts, buds) + logPrior(start.rows, tables.rows, HEAD_ROW_NAMES);
     const settled = round > 0 && log - (rounds.at(-1) ?? 0) < SETTLED;
     rounds.push(log);
     if (settled) break;
@@ -186,10 +189,11 @@ function learnReaders(
     value: meanOf(shared.rows[row].value).map((p) => p * SHRINKAGE),
   }));
   let own: HeadTables["readers"] = new Map([...readers.keys()].map((reader) => [reader, shrunk]));
+  const buds = new Map<string, BudCourses>();
   for (let round = 0, before = Number.NEGATIVE_INFINITY; round < ROUNDS && own.size > 0; round++) {
     const counts = noCounts(own.keys());
     const prior = [...own.values()].reduce((log, rows) => log + logPrior(shrunk, rows, SEE_ROW_NAMES), 0);
-    const log = countAll(kids, { ...shared, readers: own }, counts) + prior;
+    const log = countAll(kids, { ...shared, readers: own }, counts, buds) + prior;
     if (log - before < SETTLED) break;
     before = log;
     own = new Map([...counts.readers].map(([reader, seen]) => [reader, addedRows(SEE_ROW_NAMES, shrunk, seen)]));
@@ -198,18 +202,29 @@ function learnReaders(
 }
 
 /** Adds every kid to the counts; the log chance of all their readings. */
-function countAll(kids: readonly SeenKid[], tables: HeadTables, into: HeadCounts): number {
-  const networkOf = networks(meanChances(tables));
+function countAll(
+  kids: readonly SeenKid[],
+  tables: HeadTables,
+  into: HeadCounts,
+  buds: Map<string, BudCourses>,
+): number {
+  const networkOf = networks(meanChances(tables), buds);
   return kids.reduce((log, k) => log + countKid(into, k, networkOf(k)), 0);
 }
 
-/** One network for each kind of kid, made when first asked for. */
-function networks(chances: HeadChances): (kid: SeenKid) => HeadNetwork {
+/**
+ * One network for each kind of kid, made when first asked for.
+ *
+ * `buds` is handed from round to round: how buds may come does not depend on the chances, only on sex and delay.
+ */
+function networks(chances: HeadChances, buds: Map<string, BudCourses>): (kid: SeenKid) => HeadNetwork {
   const made = new Map<string, HeadNetwork>();
   return ({ kid }) => {
-    const key = `${kid.sex} ${kid.breed ?? ""}`;
-    const network = made.get(key) ?? headNetwork(kid, chances);
-    made.set(key, network);
+    const kind = `${kid.sex} ${breedDelay(kid, chances)}`;
+    const courses = buds.get(kind) ?? budCourses(kid.sex, breedDelay(kid, chances));
+    buds.set(kind, courses);
+    const network = made.get(kind) ?? headNetwork(kid, chances, courses);
+    made.set(kind, network);
     return network;
   };
 }
@@ -248,7 +263,7 @@ function learnDelays(kids: readonly SeenKid[], tables: HeadTables): ReadonlyMap<
     if (breed === undefined || its.length < BREED_FROM) continue;
     const scored = DELAYS.map((days) => {
       const moved = { ...tables, breedDelayDays: new Map([[breed, days]]) };
-      const log = countAll(its, moved, noCounts([])) - 0.5 * (days / BREED_SPREAD_DAYS) ** 2;
+      const log = countAll(its, moved, noCounts([]), new Map()) - 0.5 * (days / BREED_SPREAD_DAYS) ** 2;
       return { days, log };
     });
     delays.set(breed, scored.reduce((a, b) => (b.log > a.log ? b : a)).days);

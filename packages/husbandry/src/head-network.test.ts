@@ -1,15 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
-import {
-  delayedPlaces,
-  type HeadKid,
-  type HeadReading,
-  headNetwork,
-  logLikelihoods,
-  seeRow,
-  sightingsOf,
-} from "./head-network.ts";
+import { delayedPlaces } from "./bud-courses.ts";
+import { type HeadKid, type HeadReading, headNetwork, logLikelihoods, seeRow, sightingsOf } from "./head-network.ts";
 import { aHeadKid, aHeadReading, someReadings } from "./testing.ts";
 import {
   BUD_AGES,

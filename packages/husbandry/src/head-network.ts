@@ -1,5 +1,6 @@
 import { Bug, present, unreachable } from "@pollard/base";
 import { POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
+import { type BudCourses, budCourses } from "./bud-courses.ts";
 import {
   BUD_FEELS,
   CROWNS,
@@ -11,14 +12,10 @@ import {
   WHORLS,
 } from "./head-signs.ts";
 import {
-  BUD_AGES,
-  CLOCKS,
   CROWN_TRUTHS,
   type HeadChances,
   type HeadRow,
   HORNED_STAGES,
-  PACE_DAYS,
-  PACES,
   POLLED_STAGES,
   type SeeRow,
   WHORL_TRUTHS,
@@ -103,17 +100,6 @@ function places<T extends string>(answers: readonly T[], answer: T | NoFinding):
   throw new Bug(`not an answer: ${answer}`);
 }
 
-/** One way a horned kid's buds may come: by which sex's rows, when first felt, how fast, and by which clock. */
-export interface BudCourse {
-  readonly sex: GrowthSex;
-  /** Places in the rows of bud ages, paces and clocks. */
-  readonly age: number;
-  readonly pace: number;
-  readonly clock: number;
-  /** Age at which the bud is felt, the breed's delay taken in. */
-  readonly budAge: number;
-}
-
 /**
  * What is believed of one head's hidden truths, given what was seen: unnormalised, a list per hidden truth.
  *
@@ -145,31 +131,38 @@ export interface HeadNetwork {
   /** The belief after all of these readings. */
   after(readings: readonly HeadReading[]): HeadState;
   /** The ways in which buds may come, in the order of `HeadState.courses`. */
-  readonly courses: readonly BudCourse[];
+  readonly buds: BudCourses;
   /** Chance of each sex's rows and each of `POLLED_STAGES` before any look, by genotype. */
   readonly stagesBySex: StagesBySex;
-  /** For each course of `HeadState.courses`, the place in `HORNED_STAGES` it has reached on that day. */
-  stagesAt(ageDays: number, fromDueDays: number | undefined): readonly number[];
 }
 
-/** The network for this kid: its sex and breed choose the rows, `chances` fills them. */
-export function headNetwork(kid: HeadKid, chances: HeadChances): HeadNetwork {
-  const { courses, weights, stagesBySex } = coursesOf(kid, chances);
+/** The delay of a breed's buds, 0 where none is known. */
+export const breedDelay = ({ breed }: HeadKid, by: Pick<HeadChances, "breedDelayDays">): number =>
+  breed === undefined ? 0 : (by.breedDelayDays.get(breed.toLowerCase()) ?? 0);
+
+/**
+ * The network for this kid: its sex and breed choose the rows, `chances` fills them.
+ *
+ * `buds` may be passed in where many networks are made for one kind of kid: it does not depend on the chances.
+ */
+export function headNetwork(
+  kid: HeadKid,
+  chances: HeadChances,
+  buds: BudCourses = budCourses(kid.sex, breedDelay(kid, chances)),
+): HeadNetwork {
+  const share = { buck: BUCK_SHARE[kid.sex], doe: 1 - BUCK_SHARE[kid.sex] };
+  const stagesOf = (g: "PP" | "Pp", sex: GrowthSex) =>
+    chances.row(`is-polled-stage ${g} ${sex}`).map((chance) => share[sex] * chance);
+  const bySex = (g: "PP" | "Pp") => ({ buck: stagesOf(g, "buck"), doe: stagesOf(g, "doe") });
+  const stagesBySex: StagesBySex = { PP: bySex("PP"), Pp: bySex("Pp") };
   const bothSexes = (g: "PP" | "Pp") =>
     POLLED_STAGES.map((_, s) => sum(GROWTH_SEXES.map((x) => at(stagesBySex[g][x], s))));
   const start: HeadState = {
-    courses: weights,
+    courses: courseWeights(buds, chances),
     stages: { PP: bothSexes("PP"), Pp: bothSexes("Pp") },
     whorl: { horned: chances.row("is-whorl horned"), polled: chances.row("is-whorl polled") },
     crown: { horned: chances.row("is-crown horned"), polled: chances.row("is-crown polled") },
     log: 0,
-  };
-  const known = new Map<number, Map<number | undefined, readonly number[]>>();
-  const stagesAt = (ageDays: number, fromDueDays: number | undefined): readonly number[] => {
-    const ofAge = known.get(ageDays) ?? new Map<number | undefined, readonly number[]>();
-    const stages = ofAge.get(fromDueDays) ?? courses.map((c) => stageOf(c, ageDays, fromDueDays));
-    known.set(ageDays, ofAge.set(fromDueDays, stages));
-    return stages;
   };
   const see = (state: HeadState, seen: Sighting): HeadState => {
     const reported = (row: HeadRow) => at(chances.row(row, seen.reader), seen.value);
@@ -194,24 +187,14 @@ export function headNetwork(kid: HeadKid, chances: HeadChances): HeadNetwork {
         return timesStages(
           state,
           polled,
-          stagesAt(seen.ageDays, seen.fromDueDays).map((s) => horned[s] ?? 0),
+          buds.stagesAt(seen.ageDays, seen.fromDueDays).map((s) => horned[s] ?? 0),
         );
       }
       default:
         return unreachable(seen.sign, "headNetwork.see");
     }
   };
-  return { start, see, courses, stagesBySex, stagesAt, after: (readings) => sightingsOf(readings).reduce(see, start) };
-}
-
-/** The place in `HORNED_STAGES` that a course has reached on that day. */
-function stageOf(course: BudCourse, ageDays: number, fromDueDays: number | undefined): number {
-  const { pointed, tip } = PACE_DAYS[present(PACES[course.pace], "pace")];
-  const age = CLOCKS[course.clock] === "due" && fromDueDays !== undefined ? fromDueDays : ageDays;
-  const since = age - course.budAge;
-  if (since < 0) return 0;
-  if (since < pointed) return 1;
-  return since < tip ? 2 : 3;
+  return { start, see, buds, stagesBySex, after: (readings) => sightingsOf(readings).reduce(see, start) };
 }
 
 /** The row by which a reader reports what lies under the skin. A smooth head and a bud to come feel the same. */
@@ -223,28 +206,14 @@ export function seeRow(
   return stage === "smooth" || stage === "not-yet" ? "see-feel flat" : `see-feel ${stage}`;
 }
 
-/** Every way a bud may come and its chance, and what may lie under a polled kid's skin. */
-function coursesOf(kid: HeadKid, chances: HeadChances) {
-  const delay = kid.breed === undefined ? 0 : (chances.breedDelayDays.get(kid.breed.toLowerCase()) ?? 0);
-  const shareOf = { buck: BUCK_SHARE[kid.sex], doe: 1 - BUCK_SHARE[kid.sex] };
-  const courses: BudCourse[] = [];
-  const weights: number[] = [];
-  const stagesOf = (g: "PP" | "Pp", sex: GrowthSex) =>
-    chances.row(`is-polled-stage ${g} ${sex}`).map((chance) => shareOf[sex] * chance);
+/** The chance of each course, in order. */
+function courseWeights(buds: BudCourses, chances: HeadChances): readonly number[] {
+  const ages = { buck: chances.row("is-bud-age buck"), doe: chances.row("is-bud-age doe") };
+  const paces = { buck: chances.row("is-pace buck"), doe: chances.row("is-pace doe") };
   const clocks = chances.row("is-clock");
-  for (const sex of GROWTH_SEXES) {
-    if (shareOf[sex] === 0) continue;
-    const paces = chances.row(`is-pace ${sex}`);
-    for (const [age, chance] of chances.row(`is-bud-age ${sex}`).entries())
-      for (const { place, share } of delayedPlaces(age, delay))
-        for (const [pace, paceChance] of paces.entries())
-          for (const [clock, clockChance] of clocks.entries()) {
-            courses.push({ sex, age, pace, clock, budAge: present(BUD_AGES[place], "bud age") });
-            weights.push(shareOf[sex] * chance * share * paceChance * clockChance);
-          }
-  }
-  const bySex = (g: "PP" | "Pp") => ({ buck: stagesOf(g, "buck"), doe: stagesOf(g, "doe") });
-  return { courses, weights, stagesBySex: { PP: bySex("PP"), Pp: bySex("Pp") } };
+  return buds.courses.map(
+    (c) => c.share * (ages[c.sex][c.age] ?? 0) * (paces[c.sex][c.pace] ?? 0) * (clocks[c.clock] ?? 0),
+  );
 }
 
 /** Natural logs of the chance of everything seen, by genotype. */
@@ -263,26 +232,6 @@ export function hornsWeight(state: HeadState, shareOfPP: number): number {
   const log = logLikelihoods(state);
   const top = Math.max(...POLLED_GENOTYPES.map((g) => log[g]));
   return log.pp - top - Math.log(shareOfPP * Math.exp(log.PP - top) + (1 - shareOfPP) * Math.exp(log.Pp - top));
-}
-
-/**
- * Where a place in the row of bud ages goes in a breed whose buds come `days` later (earlier when negative).
- *
- * A part of a day is shared between the two whole days beside it; what falls before birth counts at birth, what falls
- * after day 14 in the last class.
- */
-export function delayedPlaces(
-  age: number,
-  days: number,
-): readonly { readonly place: number; readonly share: number }[] {
-  const whole = Math.floor(days);
-  const rest = days - whole;
-  const inRow = (place: number) => Math.min(BUD_AGES.length - 1, Math.max(0, place));
-  if (rest === 0) return [{ place: inRow(age + whole), share: 1 }];
-  return [
-    { place: inRow(age + whole), share: 1 - rest },
-    { place: inRow(age + whole + 1), share: rest },
-  ];
 }
 
 /** Products place by place; both lists are equally long. */

@@ -1,5 +1,6 @@
 import { present, type Probability, probability, type Random } from "@pollard/base";
 import { POLLED_GENOTYPES, type PolledBelief, type PolledGenotype } from "@pollard/genetics";
+import { budCourses } from "./bud-courses.ts";
 import { dirichletDraw } from "./dirichlet.ts";
 import {
   headNetwork,
@@ -112,8 +113,9 @@ export function hornsInterval(
   const sets =
     tables.draws ??
     Array.from({ length: INTERVAL_DRAWS }, () => chancesFrom(tables, (counts) => dirichletDraw(counts, random)));
+  const buds = budCourses(kid.sex, breedDelay(kid, tables));
   const calls = sets.map((chances) => {
-    const log = logLikelihoods(headNetwork(kid, chances).after(readings));
+    const log = logLikelihoods(headNetwork(kid, chances, buds).after(readings));
     const top = Math.max(...POLLED_GENOTYPES.map((g) => log[g]));
     const share = (g: PolledGenotype) => before[g] * Math.exp(log[g] - top);
     const explained = share("PP") + share("Pp") + share("pp");

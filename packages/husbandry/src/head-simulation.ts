@@ -1,6 +1,7 @@
 import { present, type Random } from "@pollard/base";
 import type { PolledGenotype } from "@pollard/genetics";
-import { delayedPlaces, type HeadKid, type HeadReading, seeRow, type Sign } from "./head-network.ts";
+import { delayedPlaces } from "./bud-courses.ts";
+import { breedDelay, type HeadKid, type HeadReading, seeRow, type Sign } from "./head-network.ts";
 import { BUD_FEELS, CROWNS, SKIN_HOLDS, WHORLS } from "./head-signs.ts";
 import {
   BUD_AGES,
@@ -54,8 +55,7 @@ export function simulateHead(
     const stage = present(POLLED_STAGES[draw(`is-polled-stage ${genotype} ${sex}`)], "stage");
     return { genotype, whorl, crown, stageOn: () => stage };
   }
-  const delay = kid.breed === undefined ? 0 : (chances.breedDelayDays.get(kid.breed.toLowerCase()) ?? 0);
-  const places = delayedPlaces(draw(`is-bud-age ${sex}`), delay);
+  const places = delayedPlaces(draw(`is-bud-age ${sex}`), breedDelay(kid, chances));
   const budAge = present(
     BUD_AGES[
       places[

@@ -18,7 +18,7 @@ const FARM: TrialFarm = {
   losses: DEFAULT_LOSSES.value,
   noticeDays: 1,
 };
-const KIDS = 80;
+const KIDS = 60;
 
 /** Mean loss of each policy on the same kids, half bucklings, of a carrier buck on horned does; the vet comes weekly. */
 function meanLosses(seed: number, chancesOf: (i: number, before: HeadChances | undefined) => HeadChances) {

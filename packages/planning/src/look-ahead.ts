@@ -61,6 +61,7 @@ interface Sorted {
  * Cost:    at worst days²/2 · 12 · 9 · 12 short searches.
  */
 export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQuestion): LookAhead {
+  const [touches, hairs] = [TOUCHES, HAIRS]; // read in the innermost loops
   const days = endings.map((open, i) => {
     if (open.length === 0) throw new Bug("lookAhead: no ending after a look");
     return {
@@ -71,10 +72,10 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
     };
   });
   const once = sorted(forecast.hair.horned, forecast.hair.polled);
-  const again = Array.from({ length: HAIRS }, (_, k) =>
+  const again = Array.from({ length: hairs }, (_, k) =>
     sorted(
-      forecast.hairPair.horned.subarray(k * HAIRS, (k + 1) * HAIRS),
-      forecast.hairPair.polled.subarray(k * HAIRS, (k + 1) * HAIRS),
+      forecast.hairPair.horned.subarray(k * hairs, (k + 1) * hairs),
+      forecast.hairPair.polled.subarray(k * hairs, (k + 1) * hairs),
     ),
   );
   const pairs = new Map<number, ReturnType<HeadForecast["touchPair"]>>();
@@ -91,8 +92,8 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
     const { open } = present(days[j], "look day");
     const hair = present(again[k], "hair");
     let loss = 0;
-    for (let u = 0; u < TOUCHES && loss < limit; u++)
-      loss += cheapestLoss(open, hair, h * (horned[t * TOUCHES + u] ?? 0), p * (polled[t * TOUCHES + u] ?? 0));
+    for (let u = 0; u < touches && loss < limit; u++)
+      loss += cheapestLoss(open, hair, h * (horned[t * touches + u] ?? 0), p * (polled[t * touches + u] ?? 0));
     return loss;
   };
 
@@ -125,11 +126,11 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
   const loss = (i: number, horns: number, limit = Number.POSITIVE_INFINITY): number => {
     const { open, touch } = present(days[i], "look day");
     let sum = lookLoss;
-    for (let t = 0; t < TOUCHES && sum < limit; t++) {
+    for (let t = 0; t < touches && sum < limit; t++) {
       if (maxLooks === 1)
         sum += cheapestLoss(open, once, horns * (touch.horned[t] ?? 0), (1 - horns) * (touch.polled[t] ?? 0));
       else
-        for (let m = 0; m < HAIRS; m++)
+        for (let m = 0; m < hairs; m++)
           sum += second(i, t, m, horns, 1 - horns, stopLoss(i, t, m, horns, 1 - horns)).loss;
     }
     return sum;
@@ -138,8 +139,8 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
   const prospect = (i: number, horns: number): Prospect => {
     const tally: Tally = { ifHorned: lookLoss, ifPolled: lookLoss, missed: 0, needless: 0 };
     const { open, touch } = present(days[i], "look day");
-    for (let t = 0; t < TOUCHES; t++)
-      for (let m = 0; m < HAIRS; m++) {
+    for (let t = 0; t < touches; t++)
+      for (let m = 0; m < hairs; m++) {
         const k = once.answers[m] ?? 0;
         const a = (touch.horned[t] ?? 0) * (forecast.hair.horned[k] ?? 0);
         const b = (touch.polled[t] ?? 0) * (forecast.hair.polled[k] ?? 0);
@@ -153,14 +154,14 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
         tally.ifPolled += lookLoss * b;
         const { horned, polled } = pair(i, next);
         const after = present(days[next], "look day").open;
-        for (let u = 0; u < TOUCHES; u++)
-          for (let v = 0; v < HAIRS; v++)
+        for (let u = 0; u < touches; u++)
+          for (let v = 0; v < hairs; v++)
             addCheapest(
               tally,
               after,
               horns,
-              (horned[t * TOUCHES + u] ?? 0) * (forecast.hairPair.horned[k * HAIRS + v] ?? 0),
-              (polled[t * TOUCHES + u] ?? 0) * (forecast.hairPair.polled[k * HAIRS + v] ?? 0),
+              (horned[t * touches + u] ?? 0) * (forecast.hairPair.horned[k * hairs + v] ?? 0),
+              (polled[t * touches + u] ?? 0) * (forecast.hairPair.polled[k * hairs + v] ?? 0),
             );
       }
     return { ...tally, loss: horns * tally.ifHorned + (1 - horns) * tally.ifPolled };
