@@ -3,6 +3,7 @@ import { POLLED_GENOTYPES, type PolledBelief, type PolledGenotype } from "@polla
 import { budCourses } from "./bud-courses.ts";
 import { dirichletDraw } from "./dirichlet.ts";
 import {
+  breedDelay,
   headNetwork,
   type HeadKid,
   type HeadReading,
