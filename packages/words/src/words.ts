@@ -1,12 +1,16 @@
 import type { Day } from "@pollard/base";
-import type { CareCaution } from "@pollard/husbandry";
+import type { CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type {
   AdviceProblem,
   AnimalRef,
+  CallLine,
   Counted,
   DatedTask,
   GenotypeSaid,
   KidAdvice,
+  LearntModel,
+  ReaderRecord,
+  RegrowthGroup,
   Urgency,
   WeighedFact,
 } from "@pollard/advice";
@@ -31,6 +35,14 @@ export interface AdviceSaid {
   readonly why: string;
 }
 
+/** One thing that the herd's own kids have taught: what it is about, what the tables said, what they say now, from how many. */
+export interface LessonSaid {
+  readonly about: string;
+  readonly before: string;
+  readonly after: string;
+  readonly from: string;
+}
+
 /**
  * Everything that a person reads and a program works out, in one language. Screens, sheets and the terminal all speak
  * through it, so one answer has one wording. Sentences have at most 15 words (WO-1).
@@ -52,6 +64,15 @@ export interface Words {
   advice(advice: KidAdvice, today: Day): AdviceSaid;
   /** One fact and which way it speaks, e.g. "Pointed bump on both sides: speaks strongly for horns". */
   weighed(fact: WeighedFact): string;
+  /** A finding of one sign, without what it means. */
+  finding(sign: keyof HeadSigns, finding: Sided<string>): string;
+  /** Calls of about one chance, and what came of them. */
+  call(line: CallLine): string;
+  /** How one reader's calls came out, kindly. */
+  reader(record: ReaderRecord): string;
+  lesson(lesson: LearntModel["lessons"][number]): LessonSaid;
+  /** What grew again on some disbudded buds, and what to expect of the next. */
+  regrowth(group: RegrowthGroup): string;
   genotype(said: GenotypeSaid): string;
   problem(problem: AdviceProblem, today: Day): ProblemSaid;
   caution(code: CareCaution | "very-small-kid"): string;

@@ -5,8 +5,9 @@ import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { sayCounted, sayHorns } from "./chances.ts";
 import { sayDay, sayDaysFrom } from "./days.ts";
-import { sayAdvice, sayWeighed } from "./heads.ts";
+import { sayAdvice, sayFact, sayWeighed } from "./heads.ts";
 import { sayProblem } from "./problems.ts";
+import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
 
 /**
@@ -26,6 +27,11 @@ export function english(nameOf: (id: AnimalId) => AnimalRef): Words {
     task: sayTask,
     advice: sayAdvice,
     weighed: sayWeighed,
+    finding: (sign, finding) => sayFact({ kind: "sign", sign, finding }),
+    call: sayCall,
+    reader: sayReader,
+    lesson: sayLesson,
+    regrowth: sayRegrowth,
     genotype: sayGenotype,
     problem: (problem, today) => sayProblem(problem, today, nameOf),
     caution: (code) => CAUTIONS[code],

@@ -8,6 +8,9 @@ import {
   signWords,
   vetDoneWords,
 } from "./screens-capture.ts";
+import { blindWords, compareWords } from "./compare.ts";
+import { photoWords } from "./photos.ts";
+import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
 import { animalsWords, animalWords, answerWords, planWords, todayWords, vetListWords } from "./screens-herd.ts";
 import { problemsWords, safeWords, settingsWords } from "./screens-safe.ts";
@@ -31,6 +34,10 @@ export const screens = {
   animals: animalsWords,
   animal: animalWords,
   answer: answerWords,
+  score: scoreWords,
+  compare: compareWords,
+  blind: blindWords,
+  photo: photoWords,
   vetList: vetListWords,
   plan: planWords,
   safe: safeWords,

@@ -1,0 +1,129 @@
+import type { CallLine, Counted, ReaderRecord, RegrowthGroup } from "@pollard/advice";
+import { animalId } from "@pollard/genetics";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { screens } from "./en/screens.ts";
+import { english } from "./index.ts";
+
+const words = english((id) => ({
+  id: animalId(id),
+  name: "Hazel",
+  tag: undefined,
+  mark: undefined,
+  sex: "doe",
+  damName: undefined,
+}));
+const about = (count: number, of: Counted["of"] = 10): Counted => ({ of, count, sense: "about" });
+const line = (over: Partial<CallLine> = {}): CallLine => ({
+  kids: 20,
+  horned: 17,
+  said: about(8),
+  meanCall: 0.82,
+  low: 0.7,
+  high: 0.93,
+  came: "as-called",
+  ...over,
+});
+const reader = (over: Partial<ReaderRecord> = {}): ReaderRecord => ({
+  reader: "Tobias",
+  kids: 14,
+  right: 12,
+  wrong: 1,
+  open: 1,
+  low: 0.6,
+  high: 0.95,
+  ...over,
+});
+const buds = (over: Partial<RegrowthGroup> = {}): RegrowthGroup => ({
+  of: "all",
+  buds: 22,
+  grew: { nothing: 16, scur: 5, horn: 0, "soft-lump": 1 },
+  again: about(5, 20),
+  low: about(3, 20),
+  high: about(7, 20),
+  ...over,
+});
+const sentencesIn = (text: string): readonly string[] => text.split(/(?<=[.?!:]) /);
+const tooLong = (texts: readonly string[]) =>
+  texts.flatMap(sentencesIn).filter((sentence) => sentence.split(/\s+/).length > 15);
+
+/** Every text of these screens, its gaps filled with two of whatever is asked for. */
+function textsOf(group: object): readonly string[] {
+  return Object.values(group).flatMap((value: unknown): readonly string[] => {
+    if (typeof value === "string") return [value];
+    if (typeof value === "function") {
+      const say = value as (...asked: readonly unknown[]) => string;
+      return [say(2, 2), say("Ines", "Tobias", "Monday 2 March")];
+    }
+    return typeof value === "object" && value !== null ? textsOf(value) : [];
+  });
+}
+
+describe("how the calls came out, in words", () => {
+  test("[WO-2] what was called and what came, with both sides as counts", () => {
+    expect(words.call(line())).toBe(
+      "Of 20 heads called about 8 in 10 for horns: 17 grew horns, 3 did not. That is as called.",
+    );
+  });
+
+  test("[WO-10] a short line is not judged, a surprising one is told which way it leaned", () => {
+    expect(words.call(line({ kids: 3, horned: 2 }))).toContain("Too few to judge.");
+    expect(words.call(line({ came: "fewer-horned" }))).toContain("leaned too far to horns");
+    expect(words.call(line({ came: "more-horned" }))).toContain("leaned too far to hornless");
+  });
+
+  test("[WO-10] a reader hears first what was right, is not blamed, and is told when it is too little to say", () => {
+    expect(words.reader(reader())).toBe(
+      "Tobias read 14 heads whose end is known. 12 of 13 clear calls were right. 1 was left open. Such heads fool anybody: a second look helps.",
+    );
+    expect(words.reader(reader({ kids: 3, right: 3, wrong: 0, open: 0 }))).toContain("All 3 clear calls were right.");
+    expect(words.reader(reader({ kids: 3, right: 3, wrong: 0, open: 0 }))).toContain("Too few to say more.");
+    expect(words.reader(reader({ kids: 2, right: 0, wrong: 0, open: 2 }))).toContain("an honest answer");
+    for (const said of [reader(), reader({ right: 0, wrong: 14, open: 0 })].map(words.reader))
+      expect(said).not.toMatch(/wrong|bad|fail|mistake|poor/i);
+  });
+
+  test("[WO-2] what grew again, and what to expect of the next bud", () => {
+    expect(words.regrowth(buds())).toBe(
+      "Of 22 buds, something grew again on 6: 5 scurs, 1 soft lump. Expect it on about 5 in 20. Between 3 and 7 in 20 would not surprise.",
+    );
+    expect(words.regrowth(buds({ buds: 1, grew: { nothing: 1, scur: 0, horn: 0, "soft-lump": 0 } }))).toContain(
+      "Of 1 bud, something grew again on none.",
+    );
+  });
+
+  test("[WO-1] no sentence of these screens has more than 15 words, and none a percentage", () => {
+    const said = [screens.score, screens.compare, screens.blind, screens.photo].flatMap(textsOf);
+    expect(said.length).toBeGreaterThan(100);
+    expect(tooLong(said)).toEqual([]);
+    expect(said.filter((text) => /%|per ?cent/i.test(text))).toEqual([]);
+  });
+
+  describe("laws", () => {
+    const few = fc.nat(60);
+
+    test("[WO-1] whatever the counts, no sentence has more than 15 words", () => {
+      fc.assert(
+        fc.property(few, few, few, fc.constantFrom("as-called", "fewer-horned", "more-horned"), (a, b, c, came) => {
+          const said = [
+            words.call(line({ kids: a + b, horned: a, came })),
+            words.reader(reader({ kids: a + b + c, right: a, wrong: b, open: c })),
+            words.regrowth(buds({ buds: a + b + c, grew: { nothing: a, scur: b, horn: 1, "soft-lump": c } })),
+          ];
+          expect(tooLong(said)).toEqual([]);
+        }),
+      );
+    });
+
+    test("[WO-2] the two sides of a line of calls add up to its heads", () => {
+      fc.assert(
+        fc.property(few, few, (a, b) => {
+          const [kids, horned, not] = [
+            ...words.call(line({ kids: a + b, horned: a })).matchAll(/\d+(?= heads?| grew| did)/g),
+          ];
+          expect(Number(horned?.[0]) + Number(not?.[0])).toBe(Number(kids?.[0]));
+        }),
+      );
+    });
+  });
+});
