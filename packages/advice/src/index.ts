@@ -22,8 +22,19 @@ export { hasFinding, headReadingsOf, kidAges } from "./kid-facts.ts";
 export { kidModel, mayBeIntersex } from "./kid-model.ts";
 export { herdProblems } from "./problems.ts";
 export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";
-export { kiddingDays, todayModel } from "./today.ts";
+export { todayModel } from "./today.ts";
 export { latestChoice, vetList } from "./vet-list.ts";
+// The season
+export {
+  comingKids,
+  type OtherCount,
+  type VetDayLine,
+  vetDaysModel,
+  type VetDaysModel,
+  type VetDaysOptions,
+} from "./season/vet-days.ts";
+export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
+export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";
 // What screens, sheets and the terminal are given
 export type {
   AdviceProblem,

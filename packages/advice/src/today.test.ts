@@ -1,7 +1,8 @@
 import { addDays, day } from "@pollard/base";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { kiddingDays, todayModel } from "./today.ts";
+import { kiddingDays } from "./season/pregnancies.ts";
+import { todayModel } from "./today.ts";
 import {
   choice,
   goat,

@@ -1,14 +1,11 @@
 import { addDays, type Day, daysFrom, type Sourced } from "@pollard/base";
-import type { AnimalId } from "@pollard/genetics";
-import { dueDays } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import type { OpenHead } from "./head-advice.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import type { AnimalRef, DatedTask, Task, TodayModel, Urgency } from "./models.ts";
 import { herdProblems } from "./problems.ts";
-import { herdBreedOf } from "./settings.ts";
-import { carryingOf } from "./sires.ts";
+import { kiddingDays } from "./season/pregnancies.ts";
 import type { Situation } from "./situation.ts";
 import { vetList } from "./vet-list.ts";
 
@@ -16,8 +13,6 @@ import { vetList } from "./vet-list.ts";
 const SOON_DAYS = 3;
 /** Days before the first likely day on which a doe due to kid comes onto the list. */
 const KIDDING_NOTICE_DAYS: Sourced<number> = { value: 7, source: "judgement", checked: "judgement" };
-/** Share of pregnancies left out at each end of the days to watch: nine in ten fall between. */
-const WATCH_TAIL = 0.05;
 /** Days past the last likely day after which a doe is taken as not in kid and leaves the list. */
 const OVERDUE_DAYS: Sourced<number> = { value: 14, source: "judgement", checked: "judgement" };
 /** Ages in days between which the three-month check is asked for: from three months, better by five [ricordeau1972]. */
@@ -149,37 +144,6 @@ function kiddingTasks(herd: Herd, today: Day): readonly DatedTask[] {
     tasks.push(dated(task, days.from, today));
   }
   return tasks;
-}
-
-/**
- * The days on which a doe may kid: from her latest services since she last kidded. `undefined` if she was not served.
- *
- * Shape: nine in ten pregnancies from these services end between `from` and `to`, half of them by `likely`.
- */
-export function kiddingDays(
-  herd: Herd,
-  doe: AnimalId,
-): { readonly from: Day; readonly likely: Day; readonly to: Day } | undefined {
-  const lastKidding = herd.kiddings.findLast((k) => k.dam === doe);
-  const served = herd.services.filter((s) => s.doe === doe && (lastKidding === undefined || s.on > lastKidding.on));
-  const latest = served.at(-1);
-  if (latest === undefined) return undefined;
-  const carrying = carryingOf(herd, doe, herdBreedOf(herd));
-  const lastDay = daysFrom(latest.on, latest.until);
-  const chances = new Map<Day, number>();
-  for (let d = 0; d <= lastDay; d++)
-    for (const { day, chance } of dueDays(addDays(latest.on, d), carrying))
-      chances.set(day, (chances.get(day) ?? 0) + chance / (lastDay + 1));
-  const rising = [...chances].sort(([a], [b]) => (a < b ? -1 : 1));
-  const dayAt = (share: number): Day => {
-    let sum = 0;
-    for (const [day, chance] of rising) {
-      sum += chance;
-      if (sum >= share) return day;
-    }
-    return rising.at(-1)?.[0] ?? latest.until;
-  };
-  return { from: dayAt(WATCH_TAIL), likely: dayAt(0.5), to: dayAt(1 - WATCH_TAIL) };
 }
 
 /** Kids old enough to show what grew, whose check is not yet on record. */

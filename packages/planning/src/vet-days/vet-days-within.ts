@@ -36,22 +36,28 @@ export function planVetDaysWithin(
   limits: VisitLimits,
   solver: ProgramSolver,
 ): LimitedPlan | undefined {
-  const groups = kidGroups(question);
+  const all = kidGroups(question);
+  const groups = all.filter((g) => g.weight >= SLIGHT);
   const days = [...new Set([...question.open, ...question.fixed])].filter((d) => d >= 0).sort((a, b) => a - b);
   const program = visitProgram(question, groups, days, limits);
   const { kind, columns } = solver.solve(program, limits);
   if (kind === "infeasible" || columns.size === 0) return undefined;
-  const share = (g: number, day: number) => columns.get(`x_${g}_${day}`) ?? 0;
   const visits = days.filter((day) => (columns.get(`y_${day}`) ?? 0) > 0.5);
+  const place = new Map(groups.map((group, g) => [group, g]));
+  const firstVisit = ({ readyIn, endIn }: KidGroup) => visits.find((day) => day >= readyIn && day <= endIn);
+  const share = (group: KidGroup, day: number): number => {
+    const g = place.get(group);
+    return g === undefined ? (firstVisit(group) === day ? 1 : 0) : (columns.get(`x_${g}_${day}`) ?? 0);
+  };
   let [loss, heads, missed, lateDays] = [0, 0, 0, 0];
-  for (const [g, group] of groups.entries()) {
-    const left = Math.max(0, 1 - visits.reduce((sum, day) => sum + share(g, day), 0));
+  for (const group of all) {
+    const left = Math.max(0, 1 - visits.reduce((sum, day) => sum + share(group, day), 0));
     heads += group.weight;
     missed += group.weight * left;
     loss += group.weight * left * question.losses.missedHorns;
     for (const day of visits) {
-      lateDays += group.weight * share(g, day) * group.lateOn(day);
-      loss += group.weight * share(g, day) * group.lossOn(day);
+      lateDays += group.weight * share(group, day) * group.lateOn(day);
+      loss += group.weight * share(group, day) * group.lossOn(day);
     }
   }
   const asked = visits.filter((day) => !question.fixed.includes(day)).length;
@@ -61,10 +67,16 @@ export function planVetDaysWithin(
     heads,
     missed,
     lateDays,
-    perVisit: visits.map((day) => groups.reduce((sum, group, g) => sum + group.weight * share(g, day), 0)),
+    perVisit: visits.map((day) => all.reduce((sum, group) => sum + group.weight * share(group, day), 0)),
     proven: kind === "optimal" ? "yes" : "no",
   };
 }
+
+/**
+ * Heads expected below which a group is left out of the program, and then counted on its first visit: the far tails of due
+ * days, whose tiny factors make the solver slow and change no plan.
+ */
+const SLIGHT = 1e-4;
 
 type Term = readonly [number, string];
 

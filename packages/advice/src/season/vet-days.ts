@@ -1,0 +1,224 @@
+import { addDays, type Day, daysFrom } from "@pollard/base";
+import { windowOf } from "@pollard/husbandry";
+import {
+  type ComingKids,
+  planVetDays,
+  planVetDaysWithin,
+  type ProgramSolver,
+  type VetDaysQuestion,
+  visitHeads,
+  type VisitPlan,
+} from "@pollard/planning";
+import { animalRef } from "../animal-ref.ts";
+import { lossesOf, NOTICE_DAYS, vetWindowOf } from "../head-advice.ts";
+import { hasFinding, headReadingsOf, kidAges } from "../kid-facts.ts";
+import type { AnimalRef } from "../models.ts";
+import { amountSetting, vetFiguresOf } from "../settings.ts";
+import type { Situation } from "../situation.ts";
+import { latestChoice } from "../vet-list.ts";
+import { hornedKid, pregnancyOn } from "./pregnancies.ts";
+import { suits, visitWishes } from "./visit-wishes.ts";
+
+/** One day on which the vet is to come. */
+export interface VetDayLine {
+  readonly day: Day;
+  /** Agreed already, or proposed by the plan. */
+  readonly state: "agreed" | "proposed";
+  /** Heads expected; nine times in ten the number lies between `low` and `high`. */
+  readonly expected: number;
+  readonly low: number;
+  readonly high: number;
+  /** Chance of no head, of one, and so on. */
+  readonly chances: readonly number[];
+  /**
+   * Whose heads: kids that are here, and does whose kids are to come, most first. How many of each are expected is withheld
+   * of a kid whose head nobody has read: eyes first.
+   */
+  readonly from: readonly {
+    readonly animal: AnimalRef;
+    readonly what: "kid" | "dam";
+    readonly expected: number | undefined;
+  }[];
+}
+
+/** What a plan with another number of visits would change. */
+export interface OtherCount {
+  readonly days: readonly Day[];
+  /** More missed kids, and more late days, than the plan has; below 0 for fewer. */
+  readonly missed: number;
+  readonly lateDays: number;
+}
+
+/** The days to ask the vet for, and what hangs on them. */
+export interface VetDaysModel {
+  readonly today: Day;
+  readonly visits: readonly VetDayLine[];
+  /** Horned kids expected in all; of them missed by the plan; days past the best ones over all of them. */
+  readonly heads: number;
+  readonly missed: number;
+  readonly lateDays: number;
+  /** One visit fewer and one more; `undefined` where there is none. */
+  readonly fewer: OtherCount | undefined;
+  readonly more: OtherCount | undefined;
+  /** Does that may still kid, and kids whose heads still matter. */
+  readonly does: number;
+  readonly kids: number;
+  /** Most heads a visit takes, and whether the plan keeps to it: in expectation by the solver's proof, or not looked at. */
+  readonly limit: { readonly heads: number; readonly kept: "yes" | "best-found" | "not-asked" } | undefined;
+  readonly rule: string;
+}
+
+/** What may be tried beside what the herd's record says. */
+export interface VetDaysOptions {
+  /** Days that are to be visits, and days that are not to be. */
+  readonly pin?: readonly Day[];
+  readonly forbid?: readonly Day[];
+  /** Needed where a visit takes only so many heads. */
+  readonly solver?: ProgramSolver;
+}
+
+/** Most visits that are thought about in one season. */
+const MOST_VISITS = 16;
+/** Seconds that a plan under a limit may take, and how far from the best it may then be. */
+const LIMITS = { seconds: 15, gap: 0.005 } as const;
+/** Both sexes are as likely at birth: published ratios scatter around one half. */
+const HALF = 0.5;
+
+/**
+ * Kids that are here and litters that may come, as a plan of vet days weighs them.
+ *
+ * A kid whose head is settled, or whom the keeper has chosen to leave, is not among them; nor is a doe most likely empty.
+ */
+export function comingKids(situation: Situation): readonly (ComingKids & { readonly what: "kid" | "dam" })[] {
+  const { herd, beliefs, today } = situation;
+  const here = situation.openHeads().flatMap(({ animal, advice }) => {
+    if (animal.born === undefined || advice.kind === "ring-vet") return [];
+    if (latestChoice(animal)?.choice === "leave") return [];
+    const age = daysFrom(animal.born, today);
+    return [
+      {
+        id: animal.id,
+        what: "kid" as const,
+        births: [{ inDays: -age, kids: 1, chance: 1 }],
+        needs: beliefs.polled(animal.id).pp,
+        windows: [{ window: vetWindowOf(herd, animal), share: 1 }],
+      },
+    ];
+  });
+  const figures = vetFiguresOf(herd);
+  const windows = (["buck", "doe"] as const).map((sex) => ({ window: windowOf(sex, figures), share: HALF }));
+  const toCome = [...herd.animals.values()].flatMap((doe) => {
+    if (doe.departure !== undefined) return [];
+    const pregnancy = pregnancyOn(herd, doe.id, today);
+    if (pregnancy === undefined || pregnancy.births.length === 0) return [];
+    return [
+      {
+        id: doe.id,
+        what: "dam" as const,
+        births: pregnancy.births.map(({ day, kids, chance }) => ({
+          inDays: daysFrom(today, day),
+          kids,
+          chance: chance * pregnancy.willKid,
+        })),
+        needs: hornedKid(situation, doe, pregnancy),
+        windows,
+      },
+    ];
+  });
+  return [...here, ...toCome];
+}
+
+/**
+ * Which days to ask the vet for, from the kids that are here and those that may come.
+ *
+ * Agreed visits stay; further ones are chosen so that visits, missed kids and late days cost least together, in the keeper's
+ * own losses. One visit fewer and one more are set beside the plan.
+ *
+ * Assumes: litters are independent of each other (METHODS.md says what that leaves out).
+ * Source:  planning's rules KD-30 to KD-35; rules AD-33 to AD-35.
+ */
+export function vetDaysModel(
+  situation: Situation,
+  { pin = [], forbid = [], solver }: VetDaysOptions = {},
+): VetDaysModel {
+  const { herd, today } = situation;
+  const coming = comingKids(situation);
+  const wishes = visitWishes(herd);
+  const notice = amountSetting(herd, "vet-notice-days") ?? NOTICE_DAYS.value;
+  const losses = lossesOf(herd);
+  const last = Math.max(0, ...coming.flatMap((c) => lastDays(c)));
+  const agreed = herd.vetDays.map((v) => v.on).filter((day) => day >= today);
+  const fixed = [...new Set([...agreed, ...pin.filter((day) => day >= today)])].filter((day) => !forbid.includes(day));
+  const open = Array.from({ length: last + 1 }, (_, d) => d).filter((d) => {
+    const day = addDays(today, d);
+    return d >= notice && suits(wishes, day) && !forbid.includes(day);
+  });
+  const question: VetDaysQuestion = {
+    coming,
+    open,
+    fixed: fixed.map((day) => daysFrom(today, day)),
+    visitLoss: losses.extraTrip,
+    losses,
+    mostVisits: MOST_VISITS,
+  };
+  const { plan, others, limit } = planned(question, wishes.mostHeads, solver);
+  const days = plan.visits.map((d) => addDays(today, d));
+  const other = (count: number): OtherCount | undefined => {
+    const found = others(count);
+    return found === undefined
+      ? undefined
+      : {
+          days: found.visits.map((d) => addDays(today, d)),
+          missed: found.missed - plan.missed,
+          lateDays: found.lateDays - plan.lateDays,
+        };
+  };
+  const line = ({ id, expected }: { readonly id: string; readonly expected: number }) => {
+    const of = coming.find((c) => c.id === id);
+    const animal = [...herd.animals.values()].find((a) => (a.id as string) === id);
+    if (of === undefined || animal === undefined) return [];
+    const unread = of.what === "kid" && !headReadingsOf(animal, kidAges(herd, animal, today)).some(hasFinding);
+    return [{ animal: animalRef(herd, animal.id), what: of.what, expected: unread ? undefined : expected }];
+  };
+  return {
+    today,
+    visits: visitHeads(question, plan.visits).map(({ expected, low, high, chances, from }, i) => ({
+      day: days[i] ?? today,
+      state: agreed.includes(days[i] ?? today) ? "agreed" : "proposed",
+      expected,
+      low,
+      high,
+      chances,
+      from: from.flatMap(line),
+    })),
+    heads: plan.heads,
+    missed: plan.missed,
+    lateDays: plan.lateDays,
+    fewer: plan.visits.length > fixed.length ? other(plan.visits.length - 1) : undefined,
+    more: other(plan.visits.length + 1),
+    does: coming.filter((c) => c.what === "dam").length,
+    kids: coming.filter((c) => c.what === "kid").length,
+    limit,
+    rule: "AD-33",
+  };
+}
+
+/** The last day on which a kid of these could still be done. */
+const lastDays = ({ births, windows }: ComingKids): readonly number[] =>
+  births.flatMap(({ inDays }) => windows.map(({ window }) => inDays + window.end.value));
+
+/** The plan, without a limit where none is asked for or none is reached. */
+function planned(question: VetDaysQuestion, mostHeads: number | undefined, solver: ProgramSolver | undefined) {
+  const free = planVetDays(question);
+  const ofCount = (count: number): VisitPlan | undefined => free.byCount.find((p) => p.visits.length === count);
+  if (mostHeads === undefined) return { plan: free.best, others: ofCount, limit: undefined };
+  if (solver === undefined)
+    return { plan: free.best, others: ofCount, limit: { heads: mostHeads, kept: "not-asked" as const } };
+  const within = (visits?: number) =>
+    planVetDaysWithin(question, { heads: mostHeads, ...LIMITS, ...(visits === undefined ? {} : { visits }) }, solver);
+  const best = within();
+  if (best === undefined)
+    return { plan: free.best, others: ofCount, limit: { heads: mostHeads, kept: "not-asked" as const } };
+  const kept = best.proven === "yes" ? ("yes" as const) : ("best-found" as const);
+  return { plan: best, others: (count: number) => within(count), limit: { heads: mostHeads, kept } };
+}

@@ -1,0 +1,86 @@
+import type { ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } from "@pollard/advice";
+import { type Day, weekday } from "@pollard/base";
+import { sayAnimal } from "./animals.ts";
+import { sayDay } from "./days.ts";
+
+/** A count with a fraction as a person says it: "about 3", "hardly any". */
+function sayAbout(n: number): string {
+  if (n < 0.05) return "hardly any";
+  if (n < 0.3) return "hardly one";
+  if (n < 0.75) return "perhaps one";
+  return `about ${Math.round(n)}`;
+}
+
+const tenth = (n: number): string => (Math.round(n * 10) / 10).toFixed(1).replace(/\.0$/, "");
+
+const SHORT = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+
+/** Weekday and date, short and always with both, for tables and letters: "Tue 2026-03-24". */
+export const sayTableDay = (day: Day): string => `${SHORT[weekday(day)]} ${day}`;
+
+/** How many heads a visit is expected to have: "3 heads, 1 to 5". */
+export const sayHeads = ({ expected, low, high }: VetDayLine): string =>
+  low === high ? `${low} ${low === 1 ? "head" : "heads"}` : `${sayAbout(expected)}, ${low} to ${high}`;
+
+/** Whose heads a visit is for, the likeliest first. */
+export function sayVisitFrom({ from }: VetDayLine, most = 6): string {
+  const said = from
+    .filter(({ expected }) => expected === undefined || expected >= 0.05)
+    .map(({ animal, what }) => (what === "kid" ? sayAnimal(animal) : `kids of ${sayAnimal(animal)}`));
+  const more = said.length - most;
+  return more > 0 ? `${said.slice(0, most).join(", ")} and ${more} more` : said.join(", ");
+}
+
+/** What one visit fewer, or one more, would change. */
+export function sayOtherCount(other: OtherCount, which: "fewer" | "more"): string {
+  const kids = Math.abs(other.missed);
+  const days = Math.abs(other.lateDays);
+  const kid = `${tenth(kids)} ${tenth(kids) === "1" ? "kid" : "kids"}`;
+  const late = `${tenth(days)} ${tenth(days) === "1" ? "day" : "days"}`;
+  if (which === "fewer")
+    return `One visit fewer: ${kid} more ${other.missed >= 0 ? "missed" : "reached"}, ${late} ${other.lateDays >= 0 ? "later" : "earlier"} in all.`;
+  return `One visit more: ${kid} ${other.missed <= 0 ? "fewer" : "more"} missed, ${late} ${other.lateDays <= 0 ? "earlier" : "later"} in all.`;
+}
+
+/** Whether the plan keeps to the vet's limit. */
+export function sayLimit({ heads, kept }: NonNullable<VetDaysModel["limit"]>): string {
+  const most = `At most ${heads} heads a visit`;
+  switch (kept) {
+    case "yes":
+      return `${most}: kept, in what is expected. More may come.`;
+    case "best-found":
+      return `${most}: kept, by the best plan found in time.`;
+    case "not-asked":
+      return `${most} was asked for. This plan does not keep to it.`;
+  }
+}
+
+/** The plan in a sentence. */
+export function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
+  if (does + kids === 0) return "No doe is due and no kid's head is open.";
+  if (visits.length === 0) return "No visit is worth asking for.";
+  const days = visits.length === 1 ? "1 visit" : `${visits.length} visits`;
+  return `${days} for ${sayAbout(heads)} heads; ${sayAbout(missed)} missed.`;
+}
+
+/** A doe that may kid: when, and how surely. */
+export function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
+  const name = sayAnimal(doe);
+  if (days === undefined) return `${name} was served, but is most likely empty.`;
+  const sure = inKid > 0.97 ? "" : inKid < 0.5 ? " She may well be empty." : " Not sure she is in kid.";
+  return `${name} is due about ${sayDay(days.likely, today)}.${sure}`;
+}
+
+/** Words of the season that stand on a screen, a sheet or in the terminal. */
+export const season = {
+  tableDay: sayTableDay,
+  heads: sayHeads,
+  visitFrom: sayVisitFrom,
+  otherCount: sayOtherCount,
+  limit: sayLimit,
+  plan: sayPlan,
+  expected: sayExpected,
+  states: { agreed: "agreed", proposed: "to ask for" },
+  fewerHow: "Days past the best ones are counted over all kids together.",
+  whyRange: "Nine times in ten the number lies in the range.",
+} as const;

@@ -1,0 +1,88 @@
+import type { AnimalRef, VetDayLine } from "@pollard/advice";
+import { day, probability } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import { season } from "./index.ts";
+
+const ref = (name: string): AnimalRef => ({
+  id: animalId(name),
+  name,
+  tag: undefined,
+  mark: undefined,
+  sex: "doe",
+  damName: undefined,
+});
+const visit = (part: Partial<VetDayLine> = {}): VetDayLine => ({
+  day: day("2026-03-24"),
+  state: "proposed",
+  expected: 3.2,
+  low: 1,
+  high: 5,
+  chances: [],
+  from: [],
+  ...part,
+});
+const words = (sentence: string) => sentence.split(/\s+/).length;
+
+describe("the season in words", () => {
+  test("[WO-6] in tables a day has its weekday and its whole date", () => {
+    expect(season.tableDay(day("2026-03-24"))).toBe("Tue 2026-03-24");
+  });
+
+  test("[WO-7] what is expected is said as a person counts, with its range", () => {
+    expect(season.heads(visit())).toBe("about 3, 1 to 5");
+    expect(season.heads(visit({ expected: 3, low: 3, high: 3 }))).toBe("3 heads");
+    expect(season.heads(visit({ expected: 0.4, low: 0, high: 1 }))).toBe("perhaps one, 0 to 1");
+  });
+
+  test("[WO-7] kids are named, and the dams of those to come", () => {
+    const from = [
+      { animal: ref("Moss"), what: "kid" as const, expected: undefined },
+      { animal: ref("Hazel"), what: "dam" as const, expected: 1.2 },
+      { animal: ref("Ash"), what: "dam" as const, expected: 0.01 },
+    ];
+    expect(season.visitFrom(visit({ from }))).toBe("Moss, kids of Hazel");
+  });
+
+  test("[WO-1] its sentences are short", () => {
+    const days = [day("2026-03-24")];
+    const said = [
+      season.otherCount({ days, missed: 1.26, lateDays: 4 }, "fewer"),
+      season.otherCount({ days, missed: -0.4, lateDays: -3 }, "more"),
+      season.limit({ heads: 6, kept: "yes" }),
+      season.limit({ heads: 6, kept: "best-found" }),
+      season.limit({ heads: 6, kept: "not-asked" }),
+      season.plan({
+        today: day("2026-01-01"),
+        visits: [visit(), visit()],
+        heads: 9.3,
+        missed: 0.2,
+        lateDays: 3,
+        fewer: undefined,
+        more: undefined,
+        does: 5,
+        kids: 0,
+        limit: undefined,
+        rule: "AD-33",
+      }),
+      season.expected(
+        {
+          doe: ref("Hazel"),
+          served: { from: day("2025-10-05"), to: day("2025-10-05") },
+          inKid: probability(0.8),
+          willKid: probability(0.75),
+          days: { from: day("2026-02-28"), likely: day("2026-03-04"), to: day("2026-03-09") },
+          litter: [],
+          meanKids: 1.8,
+          sires: [],
+          horned: probability(0.5),
+          returns: [],
+        },
+        day("2026-01-01"),
+      ),
+    ];
+    expect(said[0]).toBe("One visit fewer: 1.3 kids more missed, 4 days later in all.");
+    for (const text of said)
+      for (const sentence of text.split(/(?<=\.) /)) expect(words(sentence)).toBeLessThanOrEqual(15);
+  });
+});
