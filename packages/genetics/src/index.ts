@@ -28,3 +28,7 @@ export { type Inbreeding, inbreeding } from "./kinship/inbreeding.ts";
 export * from "./kinship/kinship.ts";
 export * from "./kinship/numbered-pedigree.ts";
 export * from "./kinship/uncertain-kinship.ts";
+// Counting kids
+export * from "./segregation/binomial.ts";
+export * from "./segregation/linkage.ts";
+export * from "./segregation/progeny-test.ts";
