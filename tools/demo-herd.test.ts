@@ -19,24 +19,24 @@ const sire = (name: string): readonly (AnimalId | undefined)[] =>
   sireCandidates(herd, goat(name), "Alpine").flatMap((c) => c.sire ?? []);
 
 describe("the demo herd", () => {
-  test("[HO-11] the maker makes the committed file, byte for byte", () => {
+  test("[HO-12] the maker makes the committed file, byte for byte", () => {
     expect(demoText() === committed).toBe(true);
   });
 
-  test("[HO-11] the file is whole, and stands still on its anchor day", () => {
+  test("[HO-12] the file is whole, and stands still on its anchor day", () => {
     expect(file.problems).toEqual([]);
     expect(file.header?.asOf).toBe(AS_OF);
     expect(file.entries.length).toBeGreaterThanOrEqual(400);
     expect(file.entries.length).toBeLessThanOrEqual(900);
   });
 
-  test("[HO-11] 40 to 60 animals, kids in each of four seasons", () => {
+  test("[HO-12] 40 to 60 animals, kids in each of four seasons", () => {
     expect(herd.animals.size).toBeGreaterThanOrEqual(40);
     expect(herd.animals.size).toBeLessThanOrEqual(60);
     expect(new Set(herd.kiddings.map((k) => addDays(k.on, 31).slice(0, 4))).size).toBe(4);
   });
 
-  test("[HO-11] exactly the intended things are wrong in it, on its own day and on any other", () => {
+  test("[HO-12] exactly the intended things are wrong in it, on its own day and on any other", () => {
     const intended = ["hard-to-believe", "rival-corrections", "two-with-one-tag"];
     expect(
       herdProblems(situation)
@@ -55,12 +55,12 @@ describe("the demo herd", () => {
     );
   });
 
-  test("[HO-11] every head was treated on a day on which the vet came", () => {
+  test("[HO-12] every head was treated on a day on which the vet came", () => {
     const days = new Set(herd.vetDays.map((v) => v.on));
     for (const animal of herd.animals.values()) for (const { on } of animal.disbuddings) expect(days).toContain(on);
   });
 
-  test("[HO-11] every animal that its page names is in it", () => {
+  test("[HO-12] every animal that its page names is in it", () => {
     const page = textOf("fixtures/herds/README.md");
     const named = page
       .split("\n")
