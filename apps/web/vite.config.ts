@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
-import { defineConfig, type Plugin } from "vite";
+import { defineConfig, type Plugin, type UserConfig } from "vite";
 
 /** Tells the service worker which files make up this build, so that all of them are on the phone before it goes offline. */
 function filesForOffline(): Plugin {
@@ -23,7 +23,7 @@ function filesForOffline(): Plugin {
   };
 }
 
-export default defineConfig({
+const settings: UserConfig = {
   base: "./",
   plugins: [react(), filesForOffline()],
   worker: { format: "es" },
@@ -37,4 +37,10 @@ export default defineConfig({
       },
     },
   },
+};
+
+export default defineConfig(({ command }) => {
+  // A build is always the real one, whatever the program that asks for it calls its own surroundings.
+  if (command === "build") process.env["NODE_ENV"] = "production";
+  return settings;
 });

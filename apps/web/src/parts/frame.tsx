@@ -55,7 +55,11 @@ export function Frame(props: {
       <main className="page stack" ref={page} tabIndex={-1}>
         {props.children}
       </main>
-      {props.dock && <div className="dock">{props.dock}</div>}
+      {props.dock && (
+        <section className="dock" aria-label={s.frame.act}>
+          {props.dock}
+        </section>
+      )}
       <nav className="foot" aria-label={s.frame.places}>
         <Places here={props.place} />
       </nav>

@@ -6,14 +6,23 @@ import {
   type AnimalModel,
   type AnimalRef,
   animalRef,
+  comparedKids,
+  type ComparisonModel,
+  headLearner,
+  headRecord,
+  type HeadRecordModel,
   herdNameOf,
   herdProblems,
   kiddingDays,
   kidModel,
   type KidModel,
+  litterOf,
   lossesOf,
+  regrowthRecord,
+  type RegrowthModel,
   situationOf,
   type Situation,
+  type Task,
   todayModel,
   type TodayModel,
   vetList,
@@ -125,6 +134,12 @@ export interface HerdAnswers {
   animal(id: AnimalId, today: Day): AnimalPage | undefined;
   kid(id: AnimalId, today: Day): KidModel | undefined;
   vetList(day: Day, today: Day): VetListModel;
+  /** How the calls came out, what the herd's own kids have taught, and what grew again after disbudding. */
+  record(today: Day): { readonly heads: HeadRecordModel; readonly regrowth: RegrowthModel };
+  /** Two kids side by side. */
+  compare(one: AnimalId, other: AnimalId, today: Day): ComparisonModel | undefined;
+  /** The litter that a kid was born in, itself among them. */
+  mates(id: AnimalId): readonly AnimalRef[];
   plan(today: Day): PlanModel;
   problems(today: Day): ProblemsModel;
   settings(): SettingsModel;
@@ -150,6 +165,7 @@ export function herdAnswers(): HerdAnswers {
   let latest: Stamp | undefined;
   let drift: ClockDrift | undefined;
   let ledger: Ledger = openLedger(clockToday());
+  const learn = headLearner();
   let known: Situation | undefined;
   let reading: Promise<unknown> = Promise.resolve();
 
@@ -189,7 +205,7 @@ export function herdAnswers(): HerdAnswers {
       ledger.add(stored.map(({ entry }) => entry));
       known = undefined;
     }
-    known ??= situationOf(ledger.folded(), today);
+    known ??= situationOf(ledger.folded(), today, learn);
     return known;
   }
   const herd = () => ledger.folded().herd;
@@ -267,13 +283,28 @@ export function herdAnswers(): HerdAnswers {
       }
       return [...found].slice(0, count);
     },
-    goats: (today) => animalLines(situation(today)),
+    goats(today) {
+      const now = situation(today);
+      const tasks = todayModel(now).tasks;
+      // A head nobody has read yet is told by nobody, the pedigree included (rule UI-7).
+      const unread = new Set(
+        now.openHeads().flatMap(({ animal, advice }) => (advice.kind === "read-head" ? [animal.id] : [])),
+      );
+      return animalLines(now).map((line) => ({
+        ...line,
+        head: unread.has(line.ref.id) ? "unknown" : line.head,
+        urgency: tasks.find(({ task }) => goatOf(task) === line.ref.id)?.urgency,
+      }));
+    },
     today: (today) => todayModel(situation(today)),
     animal(id, today) {
       const model = animalModel(situation(today), id);
       return model && { model, history: herd().history.filter((line) => line.animals.includes(id)) };
     },
     kid: (id, today) => kidModel(situation(today), id),
+    record: (today) => ({ heads: headRecord(situation(today)), regrowth: regrowthRecord(situation(today)) }),
+    compare: (one, other, today) => comparedKids(situation(today), one, other),
+    mates: (id) => litterOf(herd(), id),
     vetList: (day, today) => vetList(situation(today), day),
     plan(today) {
       const { animals, vetDays, services } = situation(today).herd;
@@ -308,6 +339,13 @@ export function herdAnswers(): HerdAnswers {
     },
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
   };
+}
+
+/** The one goat that a task is about, if it is about one. */
+function goatOf(task: Task): AnimalId | undefined {
+  if ("kid" in task) return task.kid.id;
+  if ("doe" in task) return task.doe.id;
+  return "animal" in task ? task.animal.id : undefined;
 }
 
 /** How many matings the plan lists: a season of a middling herd. */

@@ -3,6 +3,7 @@ export const frameWords = {
   app: "Pollard",
   back: "Back",
   places: "Places",
+  act: "What to do here",
   today: "Today",
   animals: "Animals",
   plan: "Plan",

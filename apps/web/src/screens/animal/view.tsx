@@ -224,7 +224,14 @@ const GoatLink = ({ id, name }: { readonly id: string; readonly name: string }) 
 
 function Carries({ model }: { readonly model: AnimalModel }) {
   const s = useScreens();
-  const { genotype } = model;
+  const { genotype, kid } = model;
+  if (kid?.belief === undefined && kid?.advice.kind === "read-head")
+    return (
+      <section className="part">
+        <h2>{s.animal.carries}</h2>
+        <p>{s.animal.eyesFirst}</p>
+      </section>
+    );
   return (
     <section className="part">
       <h2>{s.animal.carries}</h2>

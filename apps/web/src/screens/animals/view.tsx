@@ -75,13 +75,9 @@ function HeadSaid({ goat }: { readonly goat: AnimalLine }) {
 }
 
 function ToDo({ goat }: { readonly goat: AnimalLine }) {
+  const s = useScreens();
   if (goat.urgency === undefined) return null;
-  return (
-    <StatusChip
-      status={goat.urgency}
-      word={words.urgency(goat.urgency, goat.urgency === "now" ? 0 : 1).replace(/^1 day left$/, "Soon")}
-    />
-  );
+  return <StatusChip status={goat.urgency} word={s.today.groups[goat.urgency]} />;
 }
 
 function GoatTable({ goats }: { readonly goats: readonly AnimalLine[] }) {

@@ -1,0 +1,108 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { go, startDemo } from "./steps.ts";
+import { COLOURFUL, SCREENS } from "./screens.ts";
+
+const address = inject("address");
+let browser: Browser;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+  ({ page } = await newPhone(browser));
+  await startDemo(page, address);
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+async function look(light: string, hands: string): Promise<void> {
+  await page.evaluate(([l, h]) => localStorage.setItem("pollard-look", `${l} ${h} right`), [light, hands]);
+  await page.reload();
+}
+
+/** Everything that can be pressed on the page now, with its size; a radio's is the size of the answer it fills. */
+const targets = () =>
+  page.evaluate(() => {
+    const seen = [...document.querySelectorAll<HTMLElement>("a, button, input, summary, textarea")].filter((one) =>
+      one.checkVisibility(),
+    );
+    return seen.flatMap((one) => {
+      const box = one.getBoundingClientRect();
+      // A link inside a sentence is as high as its line: the sentence around it is what WCAG 2.5.8 exempts.
+      const inSentence = one.tagName === "A" && getComputedStyle(one).display === "inline";
+      const name = (one.getAttribute("aria-label") ?? one.textContent ?? "").trim().slice(0, 40);
+      const isAnswer = one.closest(".answer, .pad") !== null;
+      return inSentence || box.width === 0 ? [] : [{ name, width: box.width, height: box.height, isAnswer }];
+    });
+  });
+
+describe("for every hand and eye", () => {
+  test.each(["day", "sun", "barn"])("[UI-17] axe finds nothing wrong on any screen: %s", async (light) => {
+    await look(light, "bare");
+    const found: string[] = [];
+    for (const path of light === "day" ? SCREENS : COLOURFUL) {
+      await go(page, address, path);
+      await page.waitForTimeout(150);
+      const axe = new AxeBuilder({ page });
+      // The light changes colours and nothing else: the other rules are looked at once.
+      const { violations } = await (light === "day" ? axe : axe.withRules(["color-contrast"])).analyze();
+      for (const { id, nodes } of violations)
+        found.push(`${path}: ${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);
+    }
+    expect(found).toEqual([]);
+  });
+
+  test.each([
+    ["bare", 64],
+    ["gloves", 88],
+  ] as const)("[UI-18] whatever is pressed is at least 48 px, and answers larger: %s hands", async (hands, answer) => {
+    await look("day", hands);
+    const small: string[] = [];
+    for (const path of SCREENS) {
+      await go(page, address, path);
+      await page.waitForTimeout(150);
+      for (const target of await targets()) {
+        const least = target.isAnswer ? answer : 48;
+        if (target.height < least - 0.5 || target.width < 47.5)
+          small.push(`${path}: ${target.name} ${Math.round(target.width)}×${Math.round(target.height)}`);
+      }
+    }
+    expect(small).toEqual([]);
+  });
+
+  test("[UI-19] nothing is wider than a phone of 320 px, in any light, with gloves", async () => {
+    await page.setViewportSize({ width: 320, height: 640 });
+    const wide: string[] = [];
+    for (const light of ["day", "sun"]) {
+      await look(light, "gloves");
+      for (const path of SCREENS) {
+        await go(page, address, path);
+        await page.waitForTimeout(100);
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        if (over > 0) wide.push(`${light} ${path}: ${over}`);
+      }
+    }
+    await page.setViewportSize({ width: 360, height: 640 });
+    expect(wide).toEqual([]);
+  });
+
+  test("[UI-7] the forecast is nowhere on the page before the reading is stored", async () => {
+    await look("day", "bare");
+    for (const path of [
+      "/animal/demo-dunnock",
+      "/answer/demo-dunnock",
+      "/reading/demo-dunnock",
+      "/reading/demo-dunnock/all",
+      "/reading/demo-juniper",
+    ]) {
+      await go(page, address, path);
+      await page.waitForTimeout(300);
+      const html = await page.locator("#app").innerHTML();
+      expect(html, path).not.toMatch(/\d+ in \d+/);
+      expect(html, path).not.toContain("squares");
+    }
+  });
+});

@@ -1,0 +1,79 @@
+import { readFileSync } from "node:fs";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+/** Brings text in as a file on the Safe page, and gives what is said about it. */
+async function bringIn(page: Page, name: string, text: string): Promise<string> {
+  await go(page, address, "/safe");
+  await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/plain", buffer: Buffer.from(text) });
+  await page.locator("output.card").waitFor();
+  return page.locator("output.card").innerText();
+}
+
+async function backupOf(page: Page): Promise<string> {
+  await go(page, address, "/safe");
+  const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup file")]);
+  expect(download.suggestedFilename()).toMatch(/^pollard-thornfield-\d{4}-\d{2}-\d{2}\.jsonl$/);
+  const backup = readFileSync(await download.path(), "utf8");
+  await page.getByText(/Last backup today/).waitFor();
+  return backup;
+}
+
+describe("backup files", () => {
+  test("[UI-15] out and in again: nothing doubled; damaged: one sentence and the rest is in; not ours: nothing changes", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    await startOwnHerd(page, address);
+    await addGoat(page, address, { name: "Hazel", sex: "Doe" });
+    await addGoat(page, address, { name: "Flint", sex: "Buck" });
+    const backup = await backupOf(page);
+    expect(await bringIn(page, "same.jsonl", backup)).toBe("0 entries came in, 3 were here already.");
+
+    expect(await bringIn(page, "goats.csv", "name;tag\nHazel;12\n")).toBe(
+      "This is a table, not a Pollard backup. Nothing was changed.",
+    );
+    expect(await bringIn(page, "odd.json", '{"goats": 3}')).toBe("This is not a Pollard backup. Nothing was changed.");
+
+    const other = await newPhone(browser);
+    await other.page.goto(address);
+    const damaged = backup.replace('"name":"Flint"', '"name":Flint"');
+    await other.page
+      .locator("input[type=file]")
+      .setInputFiles({ name: "b.jsonl", mimeType: "text/plain", buffer: Buffer.from(damaged) });
+    await sayWho(other.page, "Tobias");
+    expect(await bringIn(other.page, "b.jsonl", damaged)).toContain(
+      "1 line of the file could not be read. The others are in.",
+    );
+    await go(other.page, address, "/animals");
+    await untilHeading(other.page, "1 goat");
+    expect([...errors, ...other.errors]).toEqual([]);
+    await other.context.close();
+    await context.close();
+  });
+
+  test("[UI-16] erasing asks once, offers a backup, and leaves nothing", async () => {
+    const { context, page } = await newPhone(browser);
+    await startOwnHerd(page, address);
+    await addGoat(page, address, { name: "Hazel", sex: "Doe" });
+    await go(page, address, "/safe");
+    await press(page, "Erase this herd from this phone");
+    await page.getByRole("dialog").getByText("2 entries go from this phone for good.").waitFor();
+    expect(await page.getByRole("dialog").getByRole("button", { name: "Make a backup first" }).isVisible()).toBe(true);
+    await press(page, "Erase it now");
+    await untilHeading(page, "Which herd?");
+    const left = await page.evaluate(async () => (await indexedDB.databases()).map((db) => db.name));
+    expect(left.filter((name) => name?.startsWith("pollard-herd-"))).toEqual([]);
+    await context.close();
+  });
+});

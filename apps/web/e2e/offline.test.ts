@@ -1,0 +1,81 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { startHub } from "./hub-process.ts";
+import { addGoat, follow, go, press, readHead, sayWho, startDemo, startOwnHerd, untilHeading } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+describe("without a network", () => {
+  test("[UI-13] a cold start with the network off: every screen is there, and a head can be read", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    await startDemo(page, address);
+    await page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+    });
+    await page.close();
+    await context.setOffline(true);
+    const cold = await context.newPage();
+    cold.setDefaultTimeout(20_000);
+    await cold.goto(address);
+    await cold.getByRole("link", { name: /Moth/ }).first().waitFor();
+    for (const [path, heading] of [
+      ["/animals", /goats/],
+      ["/plan", "Plan"],
+      ["/safe", "Safe"],
+      ["/problems", "What does not fit"],
+      ["/settings", "Settings"],
+      ["/add", "Add a goat"],
+    ] as const) {
+      await go(cold, address, path);
+      await untilHeading(cold, heading);
+    }
+    await go(cold, address, "/reading/demo-siskin");
+    await readHead(cold, { feel: "Nothing", skin: "Slides freely", whorls: "No whorl", crown: "Rounded cap" });
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-14] two browsers exchange through the hub: each has what the other entered, and once", async () => {
+    const hub = await startHub();
+    const first = await newPhone(browser);
+    await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
+    await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
+    await exchangeNow(first.page, hub.address);
+
+    const second = await newPhone(browser);
+    await second.page.goto(hub.address);
+    await press(second.page, /A herd on the hub/);
+    await sayWho(second.page, "Tobias");
+    await exchangeNow(second.page, hub.address);
+    await go(second.page, hub.address, "/animals");
+    await untilHeading(second.page, "1 goat");
+    await addGoat(second.page, hub.address, { name: "Flint", sex: "Buck" });
+    await exchangeNow(second.page, hub.address);
+
+    await exchangeNow(first.page, hub.address);
+    await exchangeNow(first.page, hub.address);
+    await go(first.page, hub.address, "/animals");
+    await untilHeading(first.page, "2 goats");
+    await follow(first.page, /Flint/);
+    await first.page.getByText("by Tobias").waitFor();
+    await first.context.close();
+    await second.context.close();
+    await hub.stop();
+  });
+});
+
+/** Exchanges from the Safe page, until it says that nothing is on this phone only. */
+async function exchangeNow(page: Parameters<typeof go>[0], at: string): Promise<void> {
+  await go(page, at, "/safe");
+  await press(page, "Exchange now");
+  await page.getByText("Everything is on the hub too").waitFor();
+}

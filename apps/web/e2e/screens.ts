@@ -1,0 +1,50 @@
+/** The day of the demo herd's next vet visit: two days ahead (fixtures/herds/README.md). */
+function visitDay(): string {
+  const day = new Date(Date.now() + 2 * 86_400_000);
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
+}
+
+/** Every screen of the app on the demo herd, by its address. */
+export const SCREENS: readonly string[] = [
+  "/",
+  "/animals",
+  "/find",
+  "/animal/demo-rook",
+  "/animal/demo-pip",
+  "/animal/demo-ember",
+  "/answer/demo-pip",
+  "/answer/demo-moth",
+  "/answer/demo-juniper",
+  "/reading/demo-dunnock",
+  "/reading/demo-dunnock/all",
+  "/reading/demo-dunnock/check",
+  "/kidding",
+  "/kidding/demo-yarrow",
+  "/kidding/demo-yarrow/check",
+  "/outcome/demo-medlar",
+  "/add",
+  "/service/demo-hazel",
+  "/fact/demo-hazel",
+  "/plan",
+  `/vet/${visitDay()}`,
+  `/vet/${visitDay()}/demo-dunnock`,
+  "/safe",
+  "/problems",
+  "/settings",
+  "/holder",
+  "/nowhere",
+];
+
+/** Screens that between them hold every colour there is: statuses, cards, answers, keys, links. */
+export const COLOURFUL: readonly string[] = [
+  "/",
+  "/animals",
+  "/answer/demo-pip",
+  "/answer/demo-moth",
+  "/reading/demo-dunnock",
+  `/vet/${visitDay()}`,
+  "/safe",
+  "/problems",
+  "/holder",
+];

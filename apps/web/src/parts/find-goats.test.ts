@@ -1,0 +1,62 @@
+import type { AnimalLine } from "@pollard/advice";
+import { animalId } from "@pollard/genetics";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { findGoats } from "./find-goats.ts";
+
+const goat = (name: string | undefined, tag: string | undefined, gone = false): AnimalLine => ({
+  ref: { id: animalId(`${name}/${tag}`), name, tag, mark: undefined, sex: "doe", damName: undefined },
+  born: undefined,
+  gone,
+  urgency: undefined,
+  surety: "open",
+  head: "unknown",
+});
+const herd = [
+  goat("Hazel", "SB 01"),
+  goat("Hawthorn", "26-101"),
+  goat("Lady Fern", "26 01", true),
+  goat(undefined, "0126"),
+  goat("Juniper", undefined),
+];
+const found = (way: "tag" | "name" | "any", typed: string) =>
+  findGoats(herd, way, typed).map(({ ref }) => ref.name ?? ref.tag);
+
+describe("finding a goat", () => {
+  test("[UI-21] by the digits of its tag: the end of a tag first, those that are gone last", () => {
+    expect(found("tag", "01")).toEqual(["Hazel", "Hawthorn", "0126", "Lady Fern"]);
+    expect(found("tag", "26101")).toEqual(["Hawthorn"]);
+    expect(found("tag", "999")).toEqual([]);
+  });
+
+  test("[UI-21] by the beginning of any word of its name, whatever the case", () => {
+    expect(found("name", "HA")).toEqual(["Hazel", "Hawthorn"]);
+    expect(found("name", "fer")).toEqual(["Lady Fern"]);
+    expect(found("name", "01")).toEqual([]);
+  });
+
+  describe("laws", () => {
+    const goats = fc.array(
+      fc
+        .record({
+          name: fc.option(fc.string({ minLength: 1, maxLength: 6 }), { nil: undefined }),
+          tag: fc.option(fc.stringMatching(/^[A-Z0-9 -]{1,8}$/), { nil: undefined }),
+        })
+        .map(({ name, tag }) => goat(name, tag)),
+      { maxLength: 20 },
+    );
+
+    test("[UI-21] every goat is found by its whole tag, and one digit more never finds more", () => {
+      fc.assert(
+        fc.property(goats, fc.stringMatching(/^[0-9]{1,4}$/), (all, digits) => {
+          for (const each of all) {
+            const { tag } = each.ref;
+            if (tag !== undefined && /[A-Z0-9]/.test(tag)) expect(findGoats(all, "tag", tag)).toContain(each);
+          }
+          const fewer = new Set(findGoats(all, "tag", digits.slice(0, -1)));
+          for (const each of findGoats(all, "tag", digits)) expect(fewer.has(each)).toBe(true);
+        }),
+      );
+    });
+  });
+});

@@ -1,0 +1,47 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import { animalFact, firstAnimal, readAnimal } from "./model.ts";
+
+const today = day("2026-03-18");
+const start = firstAnimal(animalId("a1"));
+
+describe("adding a goat", () => {
+  test("[UI-34] a name or a tag, and the sex, are all that is needed; a tag stays text", () => {
+    expect(animalFact({ ...start, name: "Hazel" }, today)).toBe(undefined);
+    expect(animalFact({ ...start, sex: "doe" }, today)).toBe(undefined);
+    expect(animalFact({ ...start, tag: " 0012 ", sex: "doe", head: "kid" }, today)?.body).toEqual({
+      animal: "a1",
+      tag: "0012",
+      sex: "doe",
+    });
+  });
+
+  test("[UI-34] everything answered is kept", () => {
+    const full = {
+      ...start,
+      name: "Rook",
+      sex: "buck",
+      born: day("2021-04-01"),
+      breed: "Alpine",
+      dam: "d",
+      sire: "s",
+      head: "polled",
+    } as const;
+    expect(animalFact(full, today)).toEqual({
+      kind: "animal",
+      on: today,
+      body: {
+        animal: "a1",
+        name: "Rook",
+        sex: "buck",
+        born: "2021-04-01",
+        breed: "Alpine",
+        dam: "d",
+        sire: "s",
+        head: "polled",
+      },
+    });
+    expect(readAnimal(JSON.parse(JSON.stringify(full)))).toEqual(full);
+  });
+});

@@ -1,0 +1,64 @@
+import { day, probability } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import type { EntryId, HistoryLine, Stamp } from "@pollard/records";
+import { screens } from "@pollard/words";
+import { describe, expect, test } from "vitest";
+import { ageSaid, canEnter, siresShown, undoOf } from "./model.ts";
+
+const today = day("2026-03-18");
+const buck = (name: string) =>
+  ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
+
+describe("one goat", () => {
+  test.each([
+    ["2026-03-18", "0 days old"],
+    ["2026-03-17", "1 day old"],
+    ["2026-02-25", "21 days old"],
+    ["2026-02-24", "3 weeks old"],
+    ["2025-12-01", "3 months old"],
+    ["2023-03-01", "3 years old"],
+  ])("[UI-24] born %s: %s", (born, said) => {
+    expect(ageSaid(screens, day(born), today)).toBe(said);
+  });
+
+  test("[UI-24] only what a goat of that sex and age can have is asked for", () => {
+    expect(canEnter("doe", "here", 7)).toEqual([]);
+    expect(canEnter("doe", "here", 100)).toEqual(["mating", "growth"]);
+    expect(canEnter("doe", "here", undefined)).toEqual(["kidding", "mating", "growth"]);
+    expect(canEnter("buck", "here", 400)).toEqual(["mating", "growth"]);
+    expect(canEnter("doe", "gone", 400)).toEqual([]);
+  });
+
+  test("[UI-24] a sire is named alone only where it is clear; else each that it could be, with its chance", () => {
+    expect(siresShown([{ sire: buck("Rook"), chance: probability(0.97) }])).toEqual([
+      { sire: buck("Rook"), counted: undefined },
+    ]);
+    const shown = siresShown([
+      { sire: buck("Rook"), chance: probability(0.6) },
+      { sire: buck("Gale"), chance: probability(0.38) },
+      { sire: undefined, chance: probability(0.02) },
+    ]);
+    expect(shown.map(({ sire, counted }) => `${sire?.name} ${counted?.count} of ${counted?.of}`)).toEqual([
+      "Rook 12 of 20",
+      "Gale 8 of 20",
+    ]);
+    expect(siresShown([])).toEqual([]);
+  });
+
+  test("[UI-25] what stands can be struck, and what was struck can be brought back", () => {
+    const line = (state: HistoryLine["state"], undoneBy: string | undefined): HistoryLine => ({
+      entry: "e1" as EntryId,
+      on: today,
+      time: undefined,
+      by: "Ines",
+      at: "" as Stamp,
+      kind: "weight",
+      animals: [],
+      state,
+      undoneBy: undoneBy as EntryId | undefined,
+    });
+    expect(undoOf(line("stands", undefined))).toBe("strike");
+    expect(undoOf(line("struck", "e2"))).toBe("bring-back");
+    expect(undoOf(line("replaced", "e2"))).toBe("none");
+  });
+});

@@ -1,0 +1,43 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { parseEntry } from "@pollard/records";
+import { describe, expect, test } from "vitest";
+import { type FactAnswers, firstFact, otherFact } from "./model.ts";
+
+const start = firstFact(day("2026-03-18"));
+const made = (answers: Partial<FactAnswers>) => otherFact({ ...start, ...answers }, animalId("k1"));
+
+describe("the rarer facts", () => {
+  test("[UI-30] nothing is made of half an answer", () => {
+    expect([
+      made({}),
+      made({ kind: "weight", kg: "3,4" }),
+      made({ kind: "note", note: "  " }),
+      made({ kind: "dna-test" }),
+      made({ kind: "departure" }),
+    ]).toEqual([undefined, undefined, undefined, undefined, undefined]);
+  });
+
+  test("[UI-30] each kind makes an entry that can be stored", () => {
+    const facts = [
+      made({ kind: "weight", kg: "3,4", how: "weighed" }),
+      made({ kind: "note", note: "limps" }),
+      made({ kind: "dna-test", genotype: "Pp", lab: "The lab" }),
+      made({ kind: "departure", why: "sold", to: "a neighbour" }),
+    ];
+    const envelope = {
+      v: 1,
+      id: "e",
+      herd: "h",
+      by: "Ines",
+      at: "2026-03-18T14:32:00.000Z-0000-phone",
+      device: "phone",
+    };
+    for (const fact of facts) expect(parseEntry({ ...envelope, ...fact })).toMatchObject({ ok: true });
+    expect(made({ kind: "dna-test", genotype: "Pp" })?.body).toEqual({
+      animal: "k1",
+      locus: "polled",
+      alleles: ["P", "p"],
+    });
+  });
+});

@@ -1,0 +1,35 @@
+import { day } from "@pollard/base";
+import { screens } from "@pollard/words";
+import { describe, expect, test } from "vitest";
+import { backupName, fileProblemSaid, refusalSaid, sizeSaid } from "./model.ts";
+
+describe("keeping the herd safe", () => {
+  test("[UI-15] a backup is named by herd and day, with no sign that a phone stumbles over", () => {
+    const today = day("2026-03-18");
+    expect(backupName("Sallowbank / Ínes & co.", today)).toBe("pollard-sallowbank-i-nes-co-2026-03-18.jsonl");
+    expect(backupName("…", today)).toBe("pollard-herd-2026-03-18.jsonl");
+  });
+
+  test("[UI-15] what is wrong with a file is one sentence, and a whole file says nothing", () => {
+    const bad = { code: "line-unreadable", line: 3, reason: { code: "not-json" } } as const;
+    expect(
+      fileProblemSaid(screens, [
+        bad,
+        { code: "damaged", line: 9, sealed: { entries: 3, crc32: "" }, found: { entries: 2, crc32: "" } },
+      ]),
+    ).toBe("1 line of the file could not be read. The others are in.");
+    expect(fileProblemSaid(screens, [{ code: "cut-short", line: 9 }])).toContain("cut short");
+    expect(fileProblemSaid(screens, [])).toBe(undefined);
+    expect(refusalSaid(screens, [{ code: "not-a-herd-file", looks: "csv" }])).toContain("a table");
+    expect(refusalSaid(screens, [{ code: "not-a-herd-file", looks: "json" }])).toContain("not a Pollard backup");
+  });
+
+  test("[UI-15] sizes are said in the unit that a person would use", () => {
+    expect([sizeSaid(10), sizeSaid(147_000), sizeSaid(5_200_000), sizeSaid(4_900_000_000)]).toEqual([
+      "1 kB",
+      "147 kB",
+      "5 MB",
+      "5 GB",
+    ]);
+  });
+});

@@ -1,0 +1,53 @@
+import type { AnimalLine } from "@pollard/advice";
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import { bothPolled, mayBreed, serviceFact } from "./model.ts";
+
+const on = day("2026-03-18");
+const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
+  ref: { id: animalId(id), name: id, tag: undefined, mark: undefined, sex: "doe", damName: undefined },
+  born: born === undefined ? undefined : day(born),
+  gone: false,
+  urgency: undefined,
+  surety: "open",
+  head,
+});
+
+describe("a mating", () => {
+  test("[UI-29] two bucks that it could be are both kept, and a pen ends no earlier than it begins", () => {
+    const pen = { doe: "hazel", bucks: ["rook", "gale"], way: "pen", on } as const;
+    expect(serviceFact({ ...pen, until: day("2026-03-30") })?.body).toEqual({
+      doe: "hazel",
+      bucks: ["rook", "gale"],
+      way: "pen",
+      until: "2026-03-30",
+    });
+    expect(serviceFact({ ...pen, until: day("2026-03-01") })?.body).toEqual({
+      doe: "hazel",
+      bucks: ["rook", "gale"],
+      way: "pen",
+    });
+    expect(serviceFact({ ...pen, way: "hand", until: day("2026-03-30") })?.body).toEqual({
+      doe: "hazel",
+      bucks: ["rook", "gale"],
+      way: "hand",
+    });
+    expect(serviceFact({ ...pen, bucks: [] })).toBe(undefined);
+  });
+
+  test("[UI-29] two polled parents are warned of before the mating is stored", () => {
+    const herd = [goat("hazel", "polled"), goat("rook", "polled"), goat("gale", "horned")];
+    expect(bothPolled({ doe: "hazel", bucks: ["gale", "rook"] }, herd)).toBe(true);
+    expect(bothPolled({ doe: "hazel", bucks: ["gale"] }, herd)).toBe(false);
+    expect(bothPolled({ bucks: ["rook"] }, herd)).toBe(false);
+  });
+
+  test("[UI-29] kids too young to breed are not offered", () => {
+    expect([
+      mayBreed(goat("a", "unknown", "2026-03-01"), on),
+      mayBreed(goat("b", "unknown", "2025-03-01"), on),
+      mayBreed(goat("c", "unknown"), on),
+    ]).toEqual([false, true, true]);
+  });
+});

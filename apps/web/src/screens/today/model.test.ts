@@ -1,0 +1,59 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { screens } from "@pollard/words";
+import type { EntryId } from "@pollard/records";
+import { describe, expect, test } from "vitest";
+import type { Draft } from "../../adapters/idb-drafts.ts";
+import { backupNag, hrefOfDraft, hrefOfTask, savedWhen, stepSaid } from "./model.ts";
+
+const today = day("2026-03-18");
+const kid = {
+  id: animalId("k1"),
+  name: "Pip",
+  tag: undefined,
+  mark: undefined,
+  sex: "doe",
+  damName: "Sorrel",
+} as const;
+const dated = { by: today, daysLeft: 0, urgency: "now" } as const;
+const draft = (kind: Draft["kind"], step: string): Draft => ({
+  key: `${kind}:k1`,
+  kind,
+  about: "k1",
+  entry: "e" as EntryId,
+  step,
+  savedAt: "2026-03-18T14:32",
+  state: "open",
+  answers: {},
+});
+
+describe("today", () => {
+  test("[UI-22] each line opens the job itself", () => {
+    expect(hrefOfTask({ ...dated, task: { kind: "read-head", kid, from: today, by: today, end: today } })).toBe(
+      "/reading/k1",
+    );
+    expect(hrefOfTask({ ...dated, task: { kind: "ring-vet", kid, end: today } })).toBe("/answer/k1");
+    expect(hrefOfTask({ ...dated, task: { kind: "vet-visit", day: today, kids: [], unread: [] } })).toBe(
+      "/vet/2026-03-18",
+    );
+    expect(hrefOfTask({ ...dated, task: { kind: "problems", count: 1 } })).toBe("/problems");
+  });
+
+  test("[UI-2] what was left half done is named by animal, step and time", () => {
+    expect(hrefOfDraft(draft("kidding", "1"))).toBe("/kidding/k1");
+    expect(stepSaid(screens, draft("kidding", "1"))).toBe("Kid 2");
+    expect(stepSaid(screens, draft("head-reading", "skin"))).toBe("Skin");
+    expect(savedWhen(draft("kidding", "1"), today)).toBe("14:32");
+    expect(savedWhen(draft("kidding", "1"), day("2026-03-19"))).toBe("yesterday 14:32");
+  });
+
+  test("[UI-23] a backup is asked for after 20 entries, or after a week with anything new", () => {
+    const backup = (on: string, entries: number) => ({ on: day(on), entries });
+    expect(backupNag({ entries: 19, backup: undefined }, today)).toBe(undefined);
+    expect(backupNag({ entries: 20, backup: undefined }, today)).toBe(20);
+    expect(backupNag({ entries: 30, backup: backup("2026-03-17", 11) }, today)).toBe(undefined);
+    expect(backupNag({ entries: 31, backup: backup("2026-03-17", 11) }, today)).toBe(20);
+    expect(backupNag({ entries: 12, backup: backup("2026-03-11", 11) }, today)).toBe(1);
+    expect(backupNag({ entries: 11, backup: backup("2026-01-01", 11) }, today)).toBe(undefined);
+  });
+});

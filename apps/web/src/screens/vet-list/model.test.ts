@@ -1,0 +1,29 @@
+import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import { disbuddingFact, type DoneAnswers } from "./model.ts";
+
+const bodyOf = (answers: DoneAnswers) => disbuddingFact(answers, animalId("k1"), day("2026-03-20"))?.body;
+
+describe("what the vet did", () => {
+  test("[UI-28] nothing is kept before it is said what was done", () => {
+    expect(bodyOf({ left: "bud" })).toBe(undefined);
+  });
+
+  test("[UI-28] what was found stands for the whole head: a side not told of is not sure", () => {
+    expect(bodyOf({ done: "both-sides", left: "bud", operator: " Dr Quillan " })).toEqual({
+      kid: "k1",
+      done: "both-sides",
+      operator: "Dr Quillan",
+      found: { left: "bud", right: "unsure" },
+    });
+  });
+
+  test("[UI-28] a head that was left alone has no technique", () => {
+    expect(bodyOf({ done: "not-done", technique: "bud-left", right: "no-bud" })).toEqual({
+      kid: "k1",
+      done: "not-done",
+      found: { left: "unsure", right: "no-bud" },
+    });
+  });
+});
