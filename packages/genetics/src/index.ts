@@ -13,11 +13,19 @@ export * from "./loci/polled-evidence.ts";
 export * from "./loci/trait.ts";
 // Genotypes on a pedigree
 export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
+export {
+  type Explanation,
+  explanations,
+  RECORD_ERRORS,
+  type RecordErrors,
+  type Suspects,
+} from "./pedigree/explanations.ts";
 export * from "./pedigree/genotype-answer.ts";
 export { type InferenceOptions, inferGenotypes } from "./pedigree/infer-genotypes.ts";
 export { type LociAnswer, inferLoci } from "./pedigree/several-loci.ts";
 export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";
 export type * from "./pedigree/pedigree-problem.ts";
+export { type Surprise, surprises } from "./pedigree/surprises.ts";
 export { checkProblem, type GenotypeProblemIssue } from "./pedigree/sound-problem.ts";
 // A bare problem from a file
 export { type GenotypeFileProblem, parseGenotypeFile } from "./pedigree/genotype-file.ts";

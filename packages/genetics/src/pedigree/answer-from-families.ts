@@ -83,7 +83,7 @@ export function answerFrom(
     forecast(id, facts) {
       const { at, member, answer: family } = subject(id);
       const evidence = facts === undefined ? [] : member.evidence.filter((e) => !facts.includes(e.fact));
-      const { space, logs } = family.wholeCavity(at);
+      const { space, logs } = family.cavityWith(at, evidence);
       return beliefFrom(locus, space, logs, { xx: member.xx, evidence });
     },
     kid: (sire, dam, assuming = {}) =>

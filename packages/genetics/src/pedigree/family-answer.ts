@@ -7,9 +7,10 @@ import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf, peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
-import { type GenotypeNetwork, genotypeNetwork, type SireDoubt } from "./genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, ownEvidence, type SireDoubt, statesLeft } from "./genotype-network.ts";
 import type { SoundMember } from "./sound-problem.ts";
-import type { StateSpace } from "./state-space.ts";
+import type { Evidence } from "./pedigree-problem.ts";
+import { type StateSpace, stateSpaces } from "./state-space.ts";
 
 /** What everything but an animal's own evidence says of its states: natural logs, the largest 0. */
 export interface Cavity {
@@ -29,8 +30,8 @@ export interface FamilyAnswer {
   readonly conflicts: readonly Conflict[];
   /** Of the states an animal's own evidence leaves possible. */
   cavity(animal: number): Cavity;
-  /** Of all states an animal could have without its own evidence. */
-  wholeCavity(animal: number): Cavity;
+  /** Of the states that only a part of its own evidence leaves possible: all of them without any. */
+  cavityWith(animal: number, evidence: readonly Evidence[]): Cavity;
   /** Chances of the candidate sires of an animal, in the order of its `sires`; `undefined` if there is no doubt. */
   sires(animal: number): readonly number[] | undefined;
   /** Joint weights of some variables, sum 1 or all 0; `logUnary` replaces own evidence of the asked variables. */
@@ -119,13 +120,15 @@ function answerOf(
     logLikelihood: beliefs.logSum,
     conflicts,
     cavity: (animal) => cavityIn(network, beliefs, animal),
-    wholeCavity(animal) {
+    cavityWith(animal, evidence) {
       const known = whole.get(animal);
       if (known) return known;
+      const space = present(network.spaces.get(animal), "an animal's states");
+      const all = stateSpaces(locus)[space.kind];
+      const left = statesLeft(all, ownEvidence(all, present(members[animal], "a member").xx, evidence));
+      if (left.key === space.key) return cavityIn(network, beliefs, animal);
       const wider = genotypeNetwork(locus, members, family, animal);
-      const isWider = wider.spaces.get(animal)?.key !== network.spaces.get(animal)?.key;
-      const again = isWider ? present(solve(wider, task), "facts that hold").beliefs : beliefs;
-      const found = cavityIn(wider, again, animal);
+      const found = cavityIn(wider, present(solve(wider, task), "facts that hold").beliefs, animal);
       whole.set(animal, found);
       return found;
     },

@@ -25,6 +25,10 @@ export interface GenotypeNetwork {
   readonly doubts: ReadonlyMap<number, SireDoubt>;
 }
 
+/** The states that an animal's own evidence leaves it; all of them if it rules out every one. */
+export const statesLeft = (all: StateSpace, own: Float64Array): StateSpace =>
+  narrowed(all, (at) => own[at] !== Number.NEGATIVE_INFINITY);
+
 /**
  * How the doubt about a sire stands in the tables: as a variable whose states are the animal's `sires`, each with each
  * allele that may have come from him; or, for one buck and the unknown ones, as a factor that is the sum of one table per
@@ -110,10 +114,9 @@ class Builder {
   ): void {
     const all = this.#spaces[spaceKind(this.#locus, m.xx, isDoubtfulSire)];
     const own = ownEvidence(all, m.xx, m.evidence);
-    const isPossible = (log: number | undefined): boolean => log !== Number.NEGATIVE_INFINITY;
-    const space = isWhole ? all : narrowed(all, (at) => isPossible(own[at]));
+    const space = isWhole ? all : statesLeft(all, own);
     this.#spaceOf.set(i, space);
-    this.#variables.set(i, this.#variable(space === all ? own : own.filter(isPossible)));
+    this.#variables.set(i, this.#variable(space === all ? own : own.filter((log) => log !== Number.NEGATIVE_INFINITY)));
   }
 
   /** Where the animal's genotype comes from: the founder population, or its parents. */

@@ -13,6 +13,7 @@ export interface State {
 
 /** All that an animal can be. `key` names the space: animals of equal key have equal states. */
 export interface StateSpace {
+  readonly kind: SpaceKind;
   readonly key: string;
   readonly states: readonly State[];
 }
@@ -38,10 +39,10 @@ export function stateSpaces(locus: Locus): Readonly<Record<SpaceKind, StateSpace
       alleles,
     }));
   return {
-    merged: { key: "merged", states: of(undefined) },
-    XX: { key: "XX", states: of("XX") },
-    XY: { key: "XY", states: of("XY") },
-    sexed: { key: "sexed", states: CHROMOSOMAL_SEXES.flatMap(of) },
+    merged: { kind: "merged", key: "merged", states: of(undefined) },
+    XX: { kind: "XX", key: "XX", states: of("XX") },
+    XY: { kind: "XY", key: "XY", states: of("XY") },
+    sexed: { kind: "sexed", key: "sexed", states: CHROMOSOMAL_SEXES.flatMap(of) },
   };
 }
 
@@ -50,7 +51,7 @@ export function narrowed(space: StateSpace, isPossible: (at: number) => boolean)
   const kept = space.states.filter((_, at) => isPossible(at));
   if (kept.length === 0 || kept.length === space.states.length) return space;
   const mask = space.states.map((_, at) => (isPossible(at) ? "1" : "0")).join("");
-  return { key: `${space.key} ${mask}`, states: kept };
+  return { kind: space.kind, key: `${space.key} ${mask}`, states: kept };
 }
 
 /** The chances of each allele in what a parent hands on, one row per state of the parent; all 0 = cannot be that parent. */

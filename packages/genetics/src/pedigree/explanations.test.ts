@@ -1,0 +1,163 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import impossible from "../../published/genotypes/geno_09_impossible.json";
+import { grownHeadLikelihood } from "../loci/polled-evidence.ts";
+import { POLLED } from "../loci/polled.ts";
+import { aFact, aMember, byEnumeration } from "../testing.ts";
+import { animalId } from "../vocabulary.ts";
+import { type Explanation, explanations, RECORD_ERRORS } from "./explanations.ts";
+import { parseGenotypeFile } from "./genotype-file.ts";
+import { inferGenotypes } from "./infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { surprises } from "./surprises.ts";
+
+const herd = (...members: readonly Member[]): PedigreeProblem => ({
+  locus: POLLED,
+  members,
+  frequencies: { default: [0.3, 0.7] },
+});
+const head = (id: string, said: "polled" | "horned") => [
+  { fact: `${id}'s head`, likelihood: grownHeadLikelihood(said) },
+];
+const kidId = animalId("kid");
+
+/** A polled kid of two horned parents, each of whom has had three other kids, all horned. */
+const strangeKid = (sires: readonly (readonly [string | undefined, number])[]): PedigreeProblem =>
+  herd(
+    aMember("buck", { xx: 0, evidence: head("buck", "horned") }),
+    aMember("doe", { xx: 1, evidence: head("doe", "horned") }),
+    aMember("kid", { dam: "doe", sires, evidence: head("kid", "polled") }),
+    ...[1, 2, 3].map((k) => aMember(`k${k}`, { dam: "doe", sire: "buck", evidence: head(`k${k}`, "horned") })),
+  );
+const suspects = {
+  facts: ["buck's head", "doe's head", "kid's head"],
+  links: [
+    { kid: kidId, parent: "sire" as const },
+    { kid: kidId, parent: "dam" as const },
+  ],
+};
+const nameOf = (e: Explanation): string =>
+  e.kind === "as-written" ? e.kind : e.kind === "wrong-fact" ? e.fact : `wrong ${e.link.parent}`;
+
+describe("explanations", () => {
+  test("[GE-30] a polled kid of two horned parents: most likely another sire, then its head misread or noted wrongly", () => {
+    const ranked = explanations(strangeKid([["buck", 1]]), suspects);
+    // As written, the reading's own error has to have struck: that is the misread head.
+    expect(ranked.slice(0, 3).map(nameOf)).toEqual(["wrong sire", "as-written", "kid's head"]);
+    expect(ranked[0]?.chance).toBeGreaterThan(0.5);
+  });
+
+  test("[GE-30] an unknown buck among the candidates already is the doubt about the sire, and is not counted twice", () => {
+    const error = RECORD_ERRORS.sire.value;
+    const plain = explanations(strangeKid([["buck", 1]]), suspects);
+    const doubted = explanations(
+      strangeKid([
+        ["buck", 1 - error],
+        [undefined, error],
+      ]),
+      suspects,
+    );
+    expect(doubted.map(nameOf)).toEqual(plain.map(nameOf));
+    doubted.forEach((e, i) => expect(e.chance).toBeCloseTo(plain[i]?.chance ?? Number.NaN, 12));
+  });
+
+  test("[GE-30] a plain contradiction: nothing as written is possible, and every suspect has a chance", () => {
+    const read = parseGenotypeFile(impossible);
+    if (!read.ok) throw new Error(read.error.code);
+    const [conflict] = inferGenotypes(read.value).conflicts;
+    if (!conflict) throw new Error("no conflict");
+    const ranked = explanations(read.value, conflict);
+    expect(ranked.map(nameOf).sort()).toEqual(["d#1", "k#1", "s#1", "wrong dam", "wrong sire"]);
+    expect(ranked.reduce((s, e) => s + e.chance, 0)).toBeCloseTo(1, 12);
+  });
+
+  test("[GE-30] where no single wrong record would do, nothing is pretended", () => {
+    const sure = (fact: string, g: number) =>
+      aFact(
+        fact,
+        [0, 1, 2].map((x) => (x === g ? 1 : 0)),
+      );
+    const problem = herd(
+      aMember("a", { evidence: [sure("a1", 0), sure("a2", 2)] }),
+      aMember("b", { evidence: [sure("b1", 0), sure("b2", 2)] }),
+      aMember("kid", { dam: "a", sire: "b" }),
+    );
+    expect(explanations(problem, { facts: ["a1", "b1"], links: [] })).toEqual([]);
+  });
+
+  test("[GE-30] the kid's head is the surprise, not its sibs'", () => {
+    const problem = strangeKid([["buck", 1]]);
+    const found = surprises(problem, inferGenotypes(problem));
+    expect(found.map((s) => s.fact)).toEqual(["kid's head"]);
+    expect(found[0]?.fit).toBeLessThan(0.01);
+    const calm = herd(
+      aMember("a", { evidence: head("a", "polled") }),
+      aMember("k", { dam: "a", evidence: head("k", "polled") }),
+    );
+    expect(surprises(calm, inferGenotypes(calm))).toEqual([]);
+  });
+
+  describe("laws", () => {
+    const anyLook = fc.constantFrom([1, 1, 0.02], [0.02, 0.02, 1], [0, 0, 1], [0.5, 0.9, 0.1]);
+    test("[GE-30] the ranking is that of enumerating each case", () => {
+      fc.assert(
+        fc.property(anyLook, anyLook, anyLook, anyLook, (b, d, k, l) => {
+          const problem = herd(
+            aMember("buck", { xx: 0, evidence: [aFact("buck's head", b)] }),
+            aMember("doe", { xx: 1, evidence: [aFact("doe's head", d)] }),
+            aMember("kid", { xx: 0, dam: "doe", sire: "buck", evidence: [aFact("kid's head", k)] }),
+            aMember("later", { xx: 0, dam: "doe", sire: "kid", evidence: [aFact("later's head", l)] }),
+          );
+          const total = (change: (m: Member) => Member): number =>
+            byEnumeration({ ...problem, members: problem.members.map(change) }).total;
+          const odds = (p: number) => p / (1 - p);
+          const atRandom = (look: readonly number[]) =>
+            byEnumeration(herd(aMember("x", { evidence: [aFact("x", look)] }))).total;
+          const cases = new Map([
+            ["as-written", total((m) => m)],
+            ["wrong sire", odds(RECORD_ERRORS.sire.value) * total((m) => (m.id === kidId ? { ...m, sires: [] } : m))],
+            [
+              "wrong dam",
+              odds(RECORD_ERRORS.dam.value) * total((m) => (m.id === kidId ? { ...m, dam: undefined } : m)),
+            ],
+            ...(
+              [
+                ["buck", b],
+                ["doe", d],
+                ["kid", k],
+              ] as const
+            ).map(([id, look]): [string, number] => [
+              `${id}'s head`,
+              odds(RECORD_ERRORS.fact.value) *
+                atRandom(look) *
+                total((m) => (m.id === animalId(id) ? { ...m, evidence: [] } : m)),
+            ]),
+          ]);
+          const sum = [...cases.values()].reduce((x, y) => x + y, 0);
+          const ranked = explanations(problem, suspects);
+          expect(ranked).toHaveLength([...cases.values()].filter((w) => w > 0).length);
+          for (const e of ranked) expect(e.chance).toBeCloseTo((cases.get(nameOf(e)) ?? Number.NaN) / sum, 10);
+        }),
+        { numRuns: 30 },
+      );
+    });
+
+    test("[GE-30] the fit of a fact is its probability given all others, against its best", () => {
+      fc.assert(
+        fc.property(anyLook, anyLook, anyLook, (b, d, k) => {
+          const members = (kid: readonly ReturnType<typeof aFact>[]) => [
+            aMember("buck", { xx: 0, evidence: [aFact("b", b)] }),
+            aMember("doe", { xx: 1, evidence: [aFact("d", d)] }),
+            aMember("kid", { dam: "doe", sire: "buck", evidence: kid }),
+          ];
+          const problem = herd(...members([aFact("k", k)]));
+          const [withIt, without] = [byEnumeration(problem).total, byEnumeration(herd(...members([]))).total];
+          fc.pre(withIt > 0);
+          const found = surprises(problem, inferGenotypes(problem), 2).find((s) => s.fact === "k");
+          expect(found?.fit).toBeCloseTo(withIt / without / Math.max(...k), 10);
+        }),
+        { numRuns: 30 },
+      );
+    });
+  });
+});
