@@ -7,6 +7,7 @@ import {
   windowOf,
 } from "@pollard/husbandry";
 import { BUD_FEELS, CROWNS, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
+import { probability } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { decideKid, type KidDecision } from "./kid-decision.ts";
@@ -195,6 +196,12 @@ describe("decideKid", () => {
   test("[KD-10] weights that make no sense are named", () => {
     expect(badLosses(DEFAULT_LOSSES.value)).toEqual([]);
     expect(badLosses({ ...DEFAULT_LOSSES.value, look: -1, extraTrip: Number.NaN })).toEqual(["extraTrip", "look"]);
+  });
+
+  test("[KD-10] weights or a belief that make no sense are our own mistake, never an answer", () => {
+    expect(() => decideKid(aKidQuestion({ losses: { ...DEFAULT_LOSSES.value, look: Number.NaN } }))).toThrow("look");
+    const half = { PP: probability(0), Pp: probability(0.2), pp: probability(0.3) };
+    expect(() => decideKid(aKidQuestion({ belief: half }))).toThrow("sum to 1");
   });
 
   describe("laws", () => {

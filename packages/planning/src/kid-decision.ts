@@ -1,8 +1,8 @@
-import { present, type Probability } from "@pollard/base";
+import { Bug, present, type Probability } from "@pollard/base";
 import { headForecast, type LookDay } from "@pollard/husbandry";
 import type { Ending } from "./endings.ts";
 import { type KidAction, kidEndings, type KidQuestion, leaving } from "./kid-endings.ts";
-import type { KidLosses } from "./kid-losses.ts";
+import { badLosses, type KidLosses } from "./kid-losses.ts";
 import { type LookAhead, lookAhead, type Prospect } from "./look-ahead.ts";
 import { turningPoints } from "./turning-points.ts";
 
@@ -35,6 +35,8 @@ export type KidDecision =
 
 /** Chance of horns up to which a kid past its window is let be. Our judgement: one in fifty. */
 const SETTLED_POLLED = { value: 0.02, source: "judgement", checked: "judgement" } as const;
+/** How far from 1 a belief may sum by rounding. */
+const SUM_SLACK = 1e-6;
 /** How close two losses are to be the same: rounding of sums of a few thousand terms. */
 const SAME = 1e-10;
 
@@ -48,12 +50,15 @@ const SAME = 1e-10;
  * Shape:   `actions` holds every open action, the best first, each followed by the best that can be done after it.
  * Assumes: at most `maxLooks` further looks, each answering all four signs for both sides; an extra trip is charged to this
  *          kid alone; the vet does what the list says, and does not look first.
- * Errors:  none: too late is an answer. Bug if the belief or a loss is no number.
+ * Errors:  none: too late is an answer. Bug if the belief does not sum to 1, or for `badLosses`.
  * Source:  rules KD-1 to KD-9; weights of `kid-losses.ts`.
  */
 export function decideKid(question: KidQuestion): KidDecision {
   const { belief, window, ageDays, losses, maxLooks } = question;
   const horns = belief.pp;
+  const bad = badLosses(losses);
+  if (bad.length > 0) throw new Bug(`losses that make no sense: ${bad.join(", ")}`);
+  if (!(Math.abs(belief.PP + belief.Pp + horns - 1) < SUM_SLACK)) throw new Bug(`belief does not sum to 1: ${horns}`);
   const daysLeft = window.end.value - ageDays;
   if (daysLeft < 0)
     return horns <= SETTLED_POLLED.value ? settledPolled(horns, losses) : { kind: "ring-vet", rule: "KD-2" };
