@@ -44,7 +44,6 @@ describe("explanations", () => {
     const ranked = explanations(strangeKid([["buck", 1]]), suspects);
     // As written, the reading's own error has to have struck: that is the misread head.
     expect(ranked.slice(0, 3).map(nameOf)).toEqual(["wrong sire", "as-written", "kid's head"]);
-    expect(ranked[0]?.chance).toBeGreaterThan(0.5);
   });
 
   test("[GE-30] an unknown buck among the candidates already is the doubt about the sire, and is not counted twice", () => {
