@@ -35,26 +35,18 @@ export {
 } from "./season/vet-days.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
 export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";
+// Pairings, forecasts, tests, keeping and selling
+export { breedingStock, type BreedingStock, type NotBred } from "./pairing/breeding-stock.ts";
+export { type PairingOptions, pairingsModel } from "./pairing/pairings.ts";
+export * from "./pairing/pairing-rules.ts";
+export * from "./pairing/forecast-model.ts";
+export * from "./pairing/test-worth-model.ts";
+export * from "./pairing/keep-or-sell.ts";
+export { type Money, MONEY_SETTINGS, moneyOf } from "./pairing/money.ts";
+export type * from "./pairing/pairing-models.ts";
+// The year's review
+export { reviewModel } from "./review/review.ts";
+export { binomialP, exactInterval, type Tail } from "./review/exact-binomial.ts";
+export type * from "./review/review-models.ts";
 // What screens, sheets and the terminal are given
-export type {
-  AdviceProblem,
-  AnimalLine,
-  AnimalModel,
-  AnimalRef,
-  Counted,
-  DatedTask,
-  GenotypeSaid,
-  HornsBelief,
-  KidAdvice,
-  KidAges,
-  KidDone,
-  KidModel,
-  Task,
-  TodayModel,
-  Urgency,
-  VetListLine,
-  VetListModel,
-  WeighedAction,
-  WeighedFact,
-  WeighedFactKind,
-} from "./models.ts";
+export type * from "./models.ts";

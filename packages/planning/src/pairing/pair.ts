@@ -125,22 +125,28 @@ function jointOf(answer: GenotypeAnswer, sire: PairParent, dam: PairParent): rea
 }
 
 /** What the kids of two known genotypes are. */
-export function kidsOf(sire: PolledGenotype, dam: PolledGenotype): KidShares {
+export const kidsOf = (sire: PolledGenotype, dam: PolledGenotype): KidShares =>
+  present(KIDS_OF[sire]?.[dam], "a mating");
+
+function sharesOf(sire: PolledGenotype, dam: PolledGenotype): KidShares {
   const [PP, Pp, pp] = kidOfIndependent(POLLED, certain(sire), certain(dam)).map(probability);
   const both = present(PP, "PP");
   const reversed = both * XX_SHARE;
+  const intersex = reversed + (1 - reversed) * INTERSEX_LOOKS.otherIntersex.value;
+  const barrenBuck = both * (1 - XX_SHARE) * (1 - PP_BUCK_FERTILITY.value) * (1 - INTERSEX_LOOKS.otherIntersex.value);
   return {
     horned: present(pp, "pp"),
     Pp: present(Pp, "Pp"),
     PP: both,
-    intersex: probability(reversed + (1 - reversed) * INTERSEX_LOOKS.otherIntersex.value),
-    infertile: probability(
-      reversed +
-        (1 - reversed) * INTERSEX_LOOKS.otherIntersex.value +
-        both * (1 - XX_SHARE) * (1 - PP_BUCK_FERTILITY.value) * (1 - INTERSEX_LOOKS.otherIntersex.value),
-    ),
+    intersex: probability(intersex),
+    infertile: probability(intersex + barrenBuck),
   };
 }
+
+const byGenotype = <T>(of: (g: PolledGenotype) => T) =>
+  Object.fromEntries(POLLED_GENOTYPES.map((g) => [g, of(g)])) as Readonly<Record<PolledGenotype, T>>;
+/** All nine matings, by sire, then dam. */
+const KIDS_OF = byGenotype((sire) => byGenotype((dam) => sharesOf(sire, dam)));
 
 /** How many of a number of kids are so, and how much of the spread is luck and how much doubt about the parents. */
 export interface KidCounts {

@@ -1,5 +1,6 @@
 import { present } from "@pollard/base";
 import { chanceAt, drawn } from "../forecast/chance-streams.ts";
+import { spreadOf } from "../forecast/forecast.ts";
 import type { HerdDraw } from "../forecast/herd-draws.ts";
 import { drawKid } from "../forecast/kid-draw.ts";
 import type { PairOutlook } from "./pair.ts";
@@ -11,6 +12,9 @@ export interface PlanCheck {
   /** Kids in the season. */
   readonly calculated: number;
   readonly simulated: number;
+  /** Between which numbers nine in ten simulated seasons lie. */
+  readonly low: number;
+  readonly high: number;
   /** How far the simulated mean may stray by chance: one standard error. */
   readonly error: number;
   readonly agrees: "yes" | "no";
@@ -40,8 +44,7 @@ const STRAY = 4;
 export function checkPlan(question: PlanCheckQuestion): readonly PlanCheck[] {
   const { buckOf, outlooks, litters, ppFertile, seasons, seed } = question;
   const n = buckOf.length;
-  const sums = { kids: 0, horned: 0, intersex: 0 };
-  const squares = { kids: 0, horned: 0, intersex: 0 };
+  const seen: Readonly<Record<PlanCheck["of"], number[]>> = { kids: [], horned: [], intersex: [] };
   for (let season = 0; season < seasons; season++) {
     const random = chanceAt(seed, season);
     const genotypes = question.draw(random);
@@ -58,10 +61,7 @@ export function checkPlan(question: PlanCheckQuestion): readonly PlanCheck[] {
         if (kid.intersex === "yes") born.intersex++;
       }
     });
-    for (const of of MEASURES) {
-      sums[of] += born[of];
-      squares[of] += born[of] ** 2;
-    }
+    for (const of of MEASURES) seen[of].push(born[of]);
   }
   return MEASURES.map((of) => {
     const calculated = outlooks.reduce((sum, outlook, doe) => {
@@ -69,14 +69,16 @@ export function checkPlan(question: PlanCheckQuestion): readonly PlanCheck[] {
       const mean = (litters[doe] ?? []).reduce((total, chance, k) => total + chance * k, 0);
       return sum + outlook.fertile * mean * (of === "kids" ? 1 : outlook.kids[of]);
     }, 0);
-    const simulated = sums[of] / seasons;
-    const variance = Math.max(0, squares[of] / seasons - simulated ** 2);
+    const { mean: simulated, low, high } = spreadOf(seen[of]);
+    const variance = seen[of].reduce((sum, x) => sum + (x - simulated) ** 2, 0) / seasons;
     // A count never seen may still have a chance of about one in so many seasons.
     const error = Math.sqrt(Math.max(variance, 1 / seasons) / seasons);
     return {
       of,
       calculated,
       simulated,
+      low,
+      high,
       error,
       agrees: Math.abs(calculated - simulated) <= STRAY * error ? "yes" : "no",
     };

@@ -1,0 +1,109 @@
+import { type Day, daysFrom, type Sourced } from "@pollard/base";
+import type { Animal } from "@pollard/records";
+import { genotypeSaid } from "../animal-model.ts";
+import { animalRef } from "../animal-ref.ts";
+import { mayBeIntersex } from "../kid-model.ts";
+import type { AnimalRef, GenotypeSaid } from "../models.ts";
+import type { Situation } from "../situation.ts";
+import { herdKinship } from "./herd-kinship.ts";
+
+/** What can be done with a kid that is not kept for another reason. */
+export const KID_USES = ["keep-to-breed", "sell-to-breed", "wether", "keep-or-sell-as-pet"] as const;
+export type KidUse = (typeof KID_USES)[number];
+
+/** Why a use is not open to a kid. */
+export type UseClosed = "intersex-not-ruled-out" | "a-wether" | "not-a-buckling" | "head-not-known" | "inbred";
+
+/** One kid beside the others, on what is known. There is no score: what counts is the keeper's to say. */
+export interface KeptKid {
+  readonly kid: AnimalRef;
+  readonly born: Day;
+  readonly ageDays: number;
+  readonly genotype: GenotypeSaid;
+  readonly inbreeding: number;
+  readonly litter: number;
+  readonly dam: AnimalRef | undefined;
+  /** Kids the dam has had so far. */
+  readonly damKids: number;
+  readonly weight: { readonly kg: number; readonly on: Day; readonly how: "weighed" | "guessed" } | undefined;
+  /** Gain between the first and the last weight, grams a day. */
+  readonly gainGrams: number | undefined;
+  readonly open: readonly KidUse[];
+  readonly closed: readonly { readonly use: KidUse; readonly why: UseClosed }[];
+}
+
+/** How old a kid may be to stand in the comparison. */
+const KID_UNTIL: Sourced<number> = { value: 365, source: "judgement", checked: "judgement" };
+/** Inbreeding from which a kid is not proposed for breeding: more than cousins' kids, less than half sibs'. */
+const INBRED: Sourced<number> = { value: 0.1, source: "judgement", checked: "judgement" };
+
+/**
+ * The year's kids side by side, with what is open to each: breeding here, breeding elsewhere, as a wether, as company.
+ *
+ * A polled kid of two polled parents that looks like a doe, or whose sex nobody could tell, is never open to breeding or to
+ * sale as breeding stock before intersex is ruled out: about half of the sex-reversed are not seen to be.
+ *
+ * Shape:  kids that are here and alive, the oldest first.
+ * Source: rule PA-18; [hancock-louca1975].
+ */
+export function keepOrSell(situation: Situation): readonly KeptKid[] {
+  const { herd, today } = situation;
+  const { kin } = herdKinship(situation);
+  return [...herd.animals.values()]
+    .flatMap((animal): KeptKid[] => {
+      const { born } = animal;
+      if (born === undefined || animal.departure !== undefined || animal.bornAs === "dead") return [];
+      const ageDays = daysFrom(born, today);
+      if (ageDays < 0 || ageDays > KID_UNTIL.value) return [];
+      const genotype = genotypeSaid(situation, animal);
+      const inbreeding = kin.inbreeding(animal.id);
+      const closed = closedUses(situation, animal, genotype, inbreeding);
+      const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
+      const last = animal.weights.at(-1);
+      return [
+        {
+          kid: animalRef(herd, animal.id),
+          born,
+          ageDays,
+          genotype,
+          inbreeding,
+          litter: kidding?.kids.length ?? 1,
+          dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
+          damKids: animal.dam === undefined ? 0 : situation.kidsOf(animal.dam).length,
+          weight: last === undefined ? undefined : { kg: last.kg, on: last.on, how: last.how },
+          gainGrams: gainOf(animal),
+          open: KID_USES.filter((use) => !closed.some((c) => c.use === use)),
+          closed,
+        },
+      ];
+    })
+    .sort((a, b) => (a.born < b.born ? -1 : a.born > b.born ? 1 : a.kid.id < b.kid.id ? -1 : 1));
+}
+
+function closedUses(
+  situation: Situation,
+  animal: Animal,
+  genotype: GenotypeSaid,
+  inbreeding: number,
+): KeptKid["closed"] {
+  const closed: { use: KidUse; why: UseClosed }[] = [];
+  const breeding = ["keep-to-breed", "sell-to-breed"] as const;
+  if (animal.sex === "wether") for (const use of breeding) closed.push({ use, why: "a-wether" });
+  else if (mayBeIntersex(situation, animal) || animal.sex === "unsure")
+    for (const use of breeding) closed.push({ use, why: "intersex-not-ruled-out" });
+  else if (inbreeding >= INBRED.value) for (const use of breeding) closed.push({ use, why: "inbred" });
+  else if (genotype.surety === "open" && genotype.belief.pp > NOT_KNOWN && genotype.belief.pp < 1 - NOT_KNOWN)
+    closed.push({ use: "sell-to-breed", why: "head-not-known" });
+  if (animal.sex !== "buck") closed.push({ use: "wether", why: "not-a-buckling" });
+  return closed;
+}
+
+/** Chances of horns between which a kid's head is not known well enough to sell it by. */
+const NOT_KNOWN = 0.1;
+
+/** Daily gain between the first and the last weight, where there are two on different days. */
+function gainOf({ weights }: Animal): number | undefined {
+  const [first, last] = [weights[0], weights.at(-1)];
+  if (first === undefined || last === undefined || first.on === last.on) return undefined;
+  return (1000 * (last.kg - first.kg)) / daysFrom(first.on, last.on);
+}

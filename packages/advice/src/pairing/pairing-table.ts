@@ -1,0 +1,127 @@
+import { present } from "@pollard/base";
+import { type AnimalId, type GenotypeAnswer, PP_BUCK_FERTILITY } from "@pollard/genetics";
+import { litterSizes } from "@pollard/husbandry";
+import { pairOutlook, type PairOutlook, type PlanQuestion } from "@pollard/planning";
+import type { Situation } from "../situation.ts";
+import { type BreedingStock, breedingStock, hasSired } from "./breeding-stock.ts";
+import { comingHeadLoss } from "./coming-heads.ts";
+import { type HerdKinship, herdKinship } from "./herd-kinship.ts";
+import type { PairLosses } from "./pairing-models.ts";
+import { type PairingRules, pairingRulesOf } from "./pairing-rules.ts";
+
+/** Everything that the pairs of a herd are weighed with. Worked out once; a table can be filled from any answer. */
+export interface PairingGround {
+  readonly situation: Situation;
+  readonly stock: BreedingStock;
+  readonly rules: PairingRules;
+  readonly kinship: HerdKinship;
+  /** Chance of each number of kids of each doe, from none. */
+  readonly litters: readonly (readonly number[])[];
+  /** Chance that each buck can have kids if he is PP. */
+  readonly ppFertile: readonly number[];
+  readonly headLoss: (horns: number) => number;
+}
+
+/** Every doe with every buck, by doe, then by buck; and the plan's question made of them. */
+export interface PairingTable {
+  readonly outlooks: readonly (readonly PairOutlook[])[];
+  readonly losses: readonly (readonly PairLosses[])[];
+  readonly question: PlanQuestion;
+}
+
+/** What the pairs of a herd are weighed with, under the keeper's rules. */
+export function pairingGround(
+  situation: Situation,
+  rules: PairingRules = pairingRulesOf(situation.herd),
+): PairingGround {
+  const stock = breedingStock(situation);
+  const kiddings = situation.herd.kiddings.filter((k) => k.kids.length > 0);
+  const own = { kiddings: kiddings.length, kids: kiddings.reduce((sum, k) => sum + k.kids.length, 0) };
+  return {
+    situation,
+    stock,
+    rules,
+    kinship: herdKinship(situation),
+    litters: stock.does.map((doe) => {
+      const kiddedBefore = kiddings.some((k) => k.dam === doe.id) ? "yes" : "no";
+      return [0, ...litterSizes({ kiddedBefore, own })];
+    }),
+    ppFertile: stock.bucks.map((buck) => (hasSired(situation, buck.id) ? 1 : PP_BUCK_FERTILITY.value)),
+    headLoss: comingHeadLoss(situation),
+  };
+}
+
+/** The table of pairs as far as this answer knows the animals. */
+export function pairingTable(ground: PairingGround, answer: GenotypeAnswer): PairingTable {
+  const { stock, rules, litters, ppFertile } = ground;
+  const outlooks = stock.does.map((doe) =>
+    stock.bucks.map((buck, b) => pairOutlook(answer, buck.id, doe.id, ppFertile[b])),
+  );
+  const inbreeding = (d: number, b: number): number =>
+    ground.kinship.kin.kinship(present(stock.bucks[b], "a buck").id, present(stock.does[d], "a doe").id);
+  const losses = outlooks.map((row, d) =>
+    row.map((outlook, b) =>
+      lossesOfPair(ground, outlook, {
+        kids: meanOf(present(litters[d], "a litter")),
+        inbreeding: inbreeding(d, b),
+        parents: [present(stock.does[d], "a doe").id, present(stock.bucks[b], "a buck").id],
+      }),
+    ),
+  );
+  const ids = [...stock.does, ...stock.bucks].map((a) => a.id);
+  return {
+    outlooks,
+    losses,
+    question: {
+      does: stock.does.map((d) => d.id),
+      bucks: stock.bucks.map(({ id }) => {
+        const said = rules.bucks.get(id);
+        return { id, least: said?.least ?? 0, most: said?.most ?? rules.mostDoes, cost: said?.cost ?? 0 };
+      }),
+      pairs: outlooks.map((row, d) =>
+        row.map((outlook, b) => ({
+          loss: present(losses[d]?.[b], "a pair's loss").total,
+          inbreeding: inbreeding(d, b),
+          intersex: outlook.kids.intersex,
+          bothPolled: outlook.bothPolled,
+        })),
+      ),
+      ...(rules.openDoe === undefined ? {} : { openDoe: rules.openDoe }),
+      inbreedingCeiling: rules.inbreedingCeiling,
+      intersexCeiling: rules.intersexCeiling,
+      polledTogether: rules.polledTogether,
+      must: rules.must.filter(({ doe, buck }) => ids.includes(doe) && ids.includes(buck)),
+      never: rules.never.filter(({ doe, buck }) => ids.includes(doe) && ids.includes(buck)),
+      ...(rules.cropKinship === 0
+        ? {}
+        : {
+            crop: {
+              weight: rules.cropKinship,
+              kinship: ids.map((a) => ids.map((b) => ground.kinship.kin.kinship(a, b))),
+            },
+          }),
+    },
+  };
+}
+
+/** Kids to be expected of a litter. */
+export const meanOf = (litter: readonly number[]): number => litter.reduce((sum, chance, k) => sum + chance * k, 0);
+
+/** What one pair is expected to cost, part by part. */
+export function lossesOfPair(
+  { rules, headLoss }: Pick<PairingGround, "rules" | "headLoss">,
+  { kids: shares, fertile }: PairOutlook,
+  of: { readonly kids: number; readonly inbreeding: number; readonly parents: readonly AnimalId[] },
+): PairLosses {
+  const kids = of.kids * fertile;
+  const points = of.parents.reduce((sum, id) => sum + (rules.merits.get(id) ?? 0), 0) / 2;
+  const parts = {
+    horned: kids * shares.horned * rules.hornedKid,
+    heads: kids * headLoss(shares.horned),
+    intersex: kids * shares.infertile * rules.intersexKid,
+    inbreeding: kids * of.inbreeding * rules.inbredKid,
+    barren: (1 - fertile) * rules.barrenDoe,
+    merit: -kids * points * rules.merit,
+  };
+  return { ...parts, total: Object.values(parts).reduce((a, b) => a + b, 0) };
+}

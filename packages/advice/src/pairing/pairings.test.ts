@@ -1,0 +1,196 @@
+import { day } from "@pollard/base";
+import { forecast, loadSolver, type ProgramSolver } from "@pollard/planning";
+import type { Entry } from "@pollard/records";
+import { anEntry } from "@pollard/records/testing";
+import fc from "fast-check";
+import { beforeAll, describe, expect, test } from "vitest";
+import { dnaTest, goat, id, kidding, outcome, situation } from "../testing.ts";
+import { breedingStock } from "./breeding-stock.ts";
+import { comingHeadLoss } from "./coming-heads.ts";
+import { forecastModel, forecastQuestion, latestSeason, offeredPolicies, POLICY_CODES } from "./forecast-model.ts";
+import { DEFAULT_PAIRING_RULES, pairingRulesOf } from "./pairing-rules.ts";
+import { pairingsModel } from "./pairings.ts";
+import { testWorthModel } from "./test-worth-model.ts";
+
+let solver: ProgramSolver;
+beforeAll(async () => {
+  solver = await loadSolver();
+});
+
+const TODAY = "2026-09-20";
+const setting = (key: string, value: string | number): Entry =>
+  anEntry("setting", { key, value }, { on: "2026-09-01" });
+
+/** Rook, a proven carrier; Flint, horned; two horned does, two polled ones, of whom Sedge is Rook's daughter. */
+const herd: readonly Entry[] = [
+  goat("Rook", "buck", { head: "polled" }),
+  goat("Flint", "buck", { head: "horned" }),
+  goat("Ash", "doe", { head: "horned" }),
+  goat("Beech", "doe", { head: "horned" }),
+  goat("Fern", "doe", { head: "polled" }),
+  goat("Sedge", "doe", { head: "polled", dam: id("Ash"), sire: id("Rook"), born: day("2024-03-01") }),
+  kidding("Ash", "2025-03-01", { a1: "doe", a2: "buck" }, ["Rook"]),
+  kidding("Fern", "2025-03-03", { f1: "buck" }, ["Flint"]),
+  kidding("Sedge", "2026-03-01", { s1: "buck" }, ["Flint"]),
+  outcome("a2", "2025-07-01", "horn"),
+  anEntry("departure", { animal: id("a1"), why: "sold" }, { on: "2025-08-01" }),
+  anEntry("departure", { animal: id("a2"), why: "sold" }, { on: "2025-08-01" }),
+  anEntry("departure", { animal: id("f1"), why: "sold" }, { on: "2025-08-01" }),
+];
+const plan = (more: readonly Entry[] = [], rules = {}) => {
+  const s = situation([...herd, ...more], TODAY);
+  const model = pairingsModel(s, solver, { rules: { ...pairingRulesOf(s.herd), ...rules }, seasons: 400 });
+  return { s, model, plan: model.plan };
+};
+const chosen = (made: ReturnType<typeof plan>): Record<string, string | undefined> =>
+  made.plan.kind === "plan" ? Object.fromEntries(made.plan.does.map((d) => [d.doe.name, d.buck?.name])) : {};
+
+describe("the year's pairings", () => {
+  test("[PA-4] horned does go to the polled buck, polled does to the horned one, and never the other way", () => {
+    const made = plan();
+    expect(chosen(made)).toEqual({ Ash: "Rook", Beech: "Rook", Fern: "Flint", Sedge: "Flint" });
+    const sedge = made.model.pairs[made.model.does.findIndex((d) => d.name === "Sedge")];
+    const own = sedge?.[made.model.bucks.findIndex((b) => b.name === "Rook")];
+    expect(own?.closedBy.map((r) => r.kind)).toEqual(["polled-together", "intersex-ceiling", "inbreeding-ceiling"]);
+  });
+
+  test("[PA-3] the kids of a buck and his daughter: their inbreeding, and that it is through him", () => {
+    const { model } = plan();
+    const pair = model.pairs.flat().find((p) => p.doe.name === "Sedge" && p.buck.name === "Rook");
+    expect(pair?.inbreeding).toBeCloseTo(0.25, 12);
+    expect(pair?.commonAncestors).toEqual([
+      { animal: expect.objectContaining({ name: "Rook" }) as object, share: 0.25 },
+    ]);
+  });
+
+  test("[PA-8] why not the other buck is told for every doe", () => {
+    const { plan: made } = plan();
+    if (made.kind !== "plan") throw new Error(made.kind);
+    const ash = made.does.find((d) => d.doe.name === "Ash");
+    expect(ash?.whyNot).toEqual([
+      {
+        buck: expect.objectContaining({ name: "Flint" }) as object,
+        reason: expect.objectContaining({ kind: "costs", most: "horned" }) as object,
+      },
+    ]);
+  });
+
+  test("[PA-9] the plan's season was simulated and agrees", () => {
+    const { plan: made } = plan();
+    if (made.kind !== "plan") throw new Error(made.kind);
+    expect(made.season.check.map((c) => c.agrees)).toEqual(["yes", "yes", "yes"]);
+    expect(made.season.horned.low).toBeLessThanOrEqual(made.season.horned.mean);
+  });
+
+  test("[PA-7] two polled does and no horned buck: the rule and a doe are named", () => {
+    const s = situation(
+      herd.filter((e) => !(e.kind === "animal" && e.body.animal === id("Flint"))),
+      TODAY,
+    );
+    const { plan: made } = pairingsModel(s, solver);
+    expect(made.kind).toBe("no-plan");
+    if (made.kind === "no-plan") {
+      expect(made.conflict).toHaveLength(2);
+      expect(made.conflict.map((r) => r.kind)).toContain("serve");
+    }
+  });
+
+  test("[PA-17] nobody to pair is an answer", () => {
+    expect(pairingsModel(situation([], TODAY), solver).plan).toEqual({ kind: "nobody-to-pair", lack: "does" });
+    expect(pairingsModel(situation([goat("Ash", "doe")], TODAY), solver).plan).toEqual({
+      kind: "nobody-to-pair",
+      lack: "bucks",
+    });
+  });
+
+  test("[PA-17] kids, the sold, and a doe-looking kid of two polled parents are not paired", () => {
+    const polledPair = [kidding("Fern", "2025-03-08", { w1: "doe" }, ["Rook"]), outcome("w1", "2025-07-01", "nothing")];
+    const { does, leftOut } = breedingStock(situation([...herd, ...polledPair], TODAY));
+    expect(does.map((d) => d.name)).toEqual(["Ash", "Beech", "Fern", "Sedge"]);
+    expect(leftOut.map((l) => [l.animal.name, l.why])).toEqual([
+      ["s1", "too-young"],
+      ["w1", "intersex-not-ruled-out"],
+    ]);
+    // A test that finds one polled gene clears her.
+    const tested = [...polledPair, dnaTest("w1", ["P", "p"])];
+    expect(breedingStock(situation([...herd, ...tested], TODAY)).does.map((d) => d.name)).toContain("w1");
+  });
+
+  test("[PA-19] the keeper's rules stand in the settings; what makes no sense keeps its default", () => {
+    const { s } = plan([
+      setting("pairing-most-inbreeding", 0.05),
+      setting("pairing-horned-kid", -3),
+      setting("pairing-polled-together", "allowed"),
+      setting("pairing-must:Ash", "Flint"),
+      setting("pairing-never:Beech", "Flint, Rook"),
+      setting("pairing-buck-most:Rook", 2),
+      setting("pairing-merit:Rook", 3),
+    ]);
+    const rules = pairingRulesOf(s.herd);
+    expect(rules.inbreedingCeiling).toBe(0.05);
+    expect(rules.hornedKid).toBe(DEFAULT_PAIRING_RULES.value.hornedKid);
+    expect(rules.polledTogether).toBe("allowed");
+    expect(rules.must).toEqual([{ doe: "Ash", buck: "Flint" }]);
+    expect(rules.never).toHaveLength(2);
+    expect(rules.bucks.get(id("Rook"))).toEqual({ most: 2 });
+    expect(rules.merits.get(id("Rook"))).toBe(3);
+  });
+
+  test("[PA-4] a wish in the settings is kept, and its price is told", () => {
+    const made = plan([setting("pairing-must:Ash", "Flint")]);
+    expect(chosen(made)["Ash"]).toBe("Flint");
+    expect(made.plan.kind === "plan" && made.plan.prices[0]?.rule.kind).toBe("must");
+  });
+
+  describe("laws", () => {
+    test("[PA-13] a head is dearest to decide in doubt: nothing at either end, and the curve bends down only", () => {
+      const loss = comingHeadLoss(situation(herd, TODAY));
+      expect(loss(0)).toBeCloseTo(0, 9);
+      expect(loss(1)).toBeLessThan(0.2);
+      expect(loss(0.5)).toBeGreaterThan(loss(0.02));
+      fc.assert(
+        fc.property(fc.nat(20), fc.nat(20), (a, b) => {
+          const [x, y] = [a / 20, b / 20];
+          expect(loss((x + y) / 2)).toBeGreaterThan((loss(x) + loss(y)) / 2 - 1e-9);
+        }),
+        { numRuns: 25 },
+      );
+    });
+  });
+});
+
+describe("the worth of a test", () => {
+  test("[PA-13] a doe of unknown head is worth testing more than one already known; the price decides", () => {
+    const s = situation([...herd, goat("Vetch", "doe"), setting("loss-dna-test", 0.01)], TODAY);
+    const { lines } = testWorthModel(s, solver);
+    expect(lines[0]?.animals[0]?.name).toBe("Vetch");
+    expect(lines[0]?.advice).toBe("worth-it");
+    expect(lines.find((l) => l.animals[0]?.name === "Ash")?.advice).toBe("known-already");
+    const dear = testWorthModel(
+      situation([...herd, goat("Vetch", "doe"), setting("loss-dna-test", 50)], TODAY),
+      solver,
+    );
+    expect(dear.lines.every((l) => l.advice !== "worth-it")).toBe(true);
+  });
+});
+
+describe("forecasts of the herd", () => {
+  test("[PA-10] the policies offered run on the herd as it stands, and the same seed gives the same", () => {
+    const s = situation(herd, TODAY);
+    expect(offeredPolicies(s).map((p) => p.name)).toEqual([...POLICY_CODES]);
+    const question = forecastQuestion(s, { years: 3, runs: 30, seed: 7 });
+    const model = forecastModel(s, question, forecast(question));
+    expect(model.money).toBe("not-said");
+    expect(forecast(forecastQuestion(s, { years: 3, runs: 30, seed: 7 }))).toEqual(model.policies);
+    const [, two, , together, horned] = model.policies;
+    expect(horned?.whole.horned.mean).toBeGreaterThan(two?.whole.horned.mean ?? 0);
+    expect(together?.whole.intersex.mean).toBeGreaterThan(two?.whole.intersex.mean ?? 1);
+  });
+
+  test("[PA-10] an empty herd has a forecast of nothing", () => {
+    const s = situation([], TODAY);
+    const question = forecastQuestion(s, { years: 2, runs: 5, seed: 1 });
+    expect(forecast(question)[0]?.whole.kids.high).toBe(0);
+    expect(latestSeason(s.herd)).toEqual([]);
+  });
+});

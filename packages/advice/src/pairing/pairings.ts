@@ -1,0 +1,199 @@
+import { present } from "@pollard/base";
+import {
+  checkPlan,
+  herdDraw,
+  type PairReason,
+  type Plan,
+  type PlanAnswer,
+  planPairings,
+  type ProgramSolver,
+  whyNot,
+} from "@pollard/planning";
+import type { Animal } from "@pollard/records";
+import { animalRef } from "../animal-ref.ts";
+import type { AnimalRef } from "../models.ts";
+import type { Situation } from "../situation.ts";
+import { pairModel, ruleModel } from "./pair-model.ts";
+import type {
+  PairingsModel,
+  PairLosses,
+  PairModel,
+  PairReasonModel,
+  PlanModel,
+  PlannedDoe,
+  PlannedSeason,
+} from "./pairing-models.ts";
+import type { PairingRules } from "./pairing-rules.ts";
+import { type PairingGround, pairingGround, type PairingTable, pairingTable } from "./pairing-table.ts";
+
+/** How pairings are worked out: the keeper's rules if others than those in the settings, chance, and how many seasons. */
+export interface PairingOptions {
+  readonly rules?: PairingRules;
+  readonly seed?: number;
+  readonly seasons?: number;
+}
+
+/** Seasons simulated to check a plan. */
+const SEASONS = 2000;
+
+/**
+ * Which buck for which doe: every pair, the best plan under the keeper's rules and what stands around it.
+ *
+ * Shape:  does and bucks by name; pairs by doe, then buck.
+ * Cost:   a joint question for each pair, a plan for each rule, and one for each doe and each other buck.
+ * Source: rules PA-1 to PA-9 (planning).
+ */
+export function pairingsModel(
+  situation: Situation,
+  solver: ProgramSolver,
+  options: PairingOptions = {},
+): PairingsModel {
+  const ground = pairingGround(situation, options.rules);
+  const table = pairingTable(ground, situation.beliefs.answer);
+  const { does, bucks, leftOut } = ground.stock;
+  const pairs = does.map((_, d) => bucks.map((_, b) => pairModel(ground, table, d, b)));
+  const refs = (animals: readonly Animal[]): readonly AnimalRef[] =>
+    animals.map((a) => animalRef(situation.herd, a.id));
+  return {
+    today: situation.today,
+    does: refs(does),
+    bucks: refs(bucks),
+    pairs,
+    plan: planModel(ground, table, pairs, solver, options),
+    leftOut,
+  };
+}
+
+function planModel(
+  ground: PairingGround,
+  table: PairingTable,
+  pairs: readonly (readonly PairModel[])[],
+  solver: ProgramSolver,
+  options: PairingOptions,
+): PlanModel {
+  const { stock, situation } = ground;
+  if (stock.does.length === 0) return { kind: "nobody-to-pair", lack: "does" };
+  if (stock.bucks.length === 0) return { kind: "nobody-to-pair", lack: "bucks" };
+  const answer = planPairings(table.question, solver);
+  if (answer.kind === "no-plan")
+    return { kind: "no-plan", conflict: answer.conflict.map((rule) => ruleModel(situation.herd, rule)) };
+  const { best } = answer;
+  const buckRef = (b: number | undefined): AnimalRef | undefined =>
+    b === undefined ? undefined : animalRef(situation.herd, present(stock.bucks[b], "a buck").id);
+  return {
+    kind: "plan",
+    does: stock.does.map((_, d) => plannedDoe(ground, table, pairs, best, d, solver)),
+    bucks: table.question.bucks.map(({ id, most }, b) => ({
+      buck: animalRef(situation.herd, id),
+      does: best.buckOf.filter((chosen) => chosen === b).length,
+      most,
+    })),
+    loss: best.loss.total,
+    gap: answer.gap,
+    season: plannedSeason(ground, table, pairs, best, options),
+    next: nextModels(ground, answer, buckRef),
+    prices: answer.prices.map(({ rule, gain }) => ({ rule: ruleModel(situation.herd, rule), gain })),
+  };
+}
+
+function nextModels(
+  { stock, situation }: PairingGround,
+  { best, next }: Extract<PlanAnswer, { kind: "plan" }>,
+  buckRef: (b: number | undefined) => AnimalRef | undefined,
+) {
+  return next.map(({ more, asGood, differs, buckOf }) => ({
+    more,
+    asGood,
+    changes: differs.map((d) => ({
+      doe: animalRef(situation.herd, present(stock.does[d], "a doe").id),
+      from: buckRef(best.buckOf[d]),
+      to: buckRef(buckOf[d]),
+    })),
+  }));
+}
+
+function plannedDoe(
+  { stock, situation }: PairingGround,
+  table: PairingTable,
+  pairs: readonly (readonly PairModel[])[],
+  best: Plan,
+  doe: number,
+  solver: ProgramSolver,
+): PlannedDoe {
+  const chosen = best.buckOf[doe];
+  const ref = (b: number): AnimalRef => animalRef(situation.herd, present(stock.bucks[b], "a buck").id);
+  return {
+    doe: animalRef(situation.herd, present(stock.does[doe], "a doe").id),
+    buck: chosen === undefined ? undefined : ref(chosen),
+    pair: chosen === undefined ? undefined : present(pairs[doe]?.[chosen], "a pair"),
+    whyNot: stock.bucks.flatMap((_, b) => {
+      if (b === chosen) return [];
+      const reason = whyNot(table.question, best, doe, b, solver);
+      const now = chosen === undefined ? undefined : table.losses[doe]?.[chosen];
+      return [{ buck: ref(b), reason: reasonModel(situation, reason, table.losses[doe]?.[b], now) }];
+    }),
+  };
+}
+
+function reasonModel(
+  { herd }: Situation,
+  reason: PairReason,
+  other: PairLosses | undefined,
+  now: PairLosses | undefined,
+): PairReasonModel {
+  switch (reason.kind) {
+    case "forbidden":
+      return { kind: "forbidden", rules: reason.rules.map((rule) => ruleModel(herd, rule)) };
+    case "no-plan":
+      return { kind: "no-plan" };
+    case "as-good":
+      return { kind: "as-good" };
+    case "costs":
+      return { kind: "costs", more: reason.more, own: reason.own, most: heaviest(other, now) };
+  }
+}
+
+/** The part of a pair's losses in which two bucks differ most. */
+function heaviest(other: PairLosses | undefined, now: PairLosses | undefined): keyof Omit<PairLosses, "total"> {
+  const parts = ["horned", "heads", "intersex", "inbreeding", "barren", "merit"] as const;
+  const difference = (part: (typeof parts)[number]): number => Math.abs((other?.[part] ?? 0) - (now?.[part] ?? 0));
+  return parts.reduce((a, b) => (difference(b) > difference(a) ? b : a));
+}
+
+function plannedSeason(
+  { stock, situation, litters, ppFertile }: PairingGround,
+  table: PairingTable,
+  pairs: readonly (readonly PairModel[])[],
+  best: Plan,
+  { seed = 1, seasons = SEASONS }: PairingOptions,
+): PlannedSeason {
+  const check = checkPlan({
+    buckOf: best.buckOf,
+    outlooks: best.buckOf.map((b, d) => (b === undefined ? undefined : table.outlooks[d]?.[b])),
+    draw: herdDraw(
+      situation.beliefs.answer,
+      stock.does.map((d) => d.id),
+      stock.bucks.map((b) => b.id),
+    ),
+    ppFertile,
+    litters,
+    seasons,
+    seed,
+  });
+  const chosen = best.buckOf.flatMap((b, d) => (b === undefined ? [] : [present(pairs[d]?.[b], "a pair")]));
+  const kids = chosen.reduce((sum, p) => sum + p.kids, 0);
+  const of = (what: "kids" | "horned" | "intersex") => {
+    const line = present(
+      check.find((c) => c.of === what),
+      "a check",
+    );
+    return { mean: line.calculated, low: line.low, high: line.high };
+  };
+  return {
+    kids: of("kids"),
+    horned: of("horned"),
+    intersex: of("intersex"),
+    inbreeding: kids === 0 ? 0 : chosen.reduce((sum, p) => sum + p.kids * p.inbreeding, 0) / kids,
+    check,
+  };
+}
