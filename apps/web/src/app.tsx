@@ -13,6 +13,7 @@ import { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
+import { CorrectScreen } from "./screens/correct/view.tsx";
 import { FactScreen } from "./screens/fact/view.tsx";
 import { FindScreen } from "./screens/find/view.tsx";
 import { HolderScreen } from "./screens/holder/view.tsx";
@@ -129,6 +130,7 @@ function Screens() {
       <Route path="/add">
         <AnimalFormScreen />
       </Route>
+      <Route path="/correct/:id">{({ id }) => <CorrectScreen key={id} id={id} />}</Route>
       <Route path="/kidding">
         <KiddingPickScreen />
       </Route>

@@ -1,11 +1,12 @@
 import { err, ok, type Result } from "@pollard/base";
-import type { EntryId, Fact, StoreFailure } from "@pollard/records";
+import type { Correction, EntryId, Fact, StoreFailure } from "@pollard/records";
 import { timeOfDay } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import { eraseHerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
 import { type Drafts, idbDrafts } from "../adapters/idb-drafts.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { idbMarks, type Marks } from "../adapters/idb-marks.ts";
+import { idbPhotos, type KeptPhoto, type Photos } from "../adapters/idb-photos.ts";
 import { newId } from "../adapters/new-id.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import { entryMaker } from "./entry-maker.ts";
@@ -13,7 +14,7 @@ import { entryMaker } from "./entry-maker.ts";
 /** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
 export interface ToRecord {
   readonly id: EntryId;
-  readonly fact: Fact | { readonly kind: "strike"; readonly on: string; readonly body: { readonly entry: EntryId } };
+  readonly fact: Fact | Correction;
 }
 
 /** Something kept: at what local time the disk said so. */
@@ -31,15 +32,16 @@ export interface House {
   readonly herd: KeptHerd;
   readonly drafts: Drafts;
   readonly marks: Marks;
+  readonly photos: Photos;
   readonly answers: AskHerd;
   /** Rises whenever the answers may have changed. */
   readonly version: number;
   /** Called when `version` rose. Gives back how to stop listening. */
   readonly onChange: (listen: () => void) => () => void;
-  /** Keeps facts, and ends the draft they came from in the same breath. */
+  /** Keeps facts, and ends the draft they came from in the same breath; the draft's picture with them. */
   record(
     facts: readonly ToRecord[],
-    options?: { readonly draft?: string; readonly who?: string },
+    options?: { readonly draft?: string; readonly photo?: KeptPhoto; readonly who?: string },
   ): Promise<Result<Kept, StoreFailure>>;
   newId(): EntryId;
   /** Is Pollard open in another tab with the same herd? */
@@ -94,6 +96,7 @@ export async function openHouse(
     herd,
     drafts: idbDrafts(db),
     marks: idbMarks(db),
+    photos: idbPhotos(db),
     answers,
     get version() {
       return version;
@@ -108,7 +111,10 @@ export async function openHouse(
     newId,
     async record(facts, options = {}) {
       const made = facts.map(({ id, fact }) => maker.make(id, fact, options.who ?? device.who() ?? NOBODY));
-      const kept = options.draft === undefined ? await entries.append(made) : await entries.finish(made, options.draft);
+      const kept =
+        options.draft === undefined
+          ? await entries.append(made)
+          : await entries.finish(made, options.draft, options.photo);
       if (!kept.ok) return kept;
       const time = timeOfDay();
       channel.postMessage("added" satisfies TabWord);

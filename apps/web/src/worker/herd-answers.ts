@@ -56,6 +56,7 @@ import { hubPeer } from "../adapters/hub-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
+import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
 /** One goat's page. */
 export interface AnimalPage {
@@ -143,6 +144,10 @@ export interface HerdAnswers {
   plan(today: Day): PlanModel;
   problems(today: Day): ProblemsModel;
   settings(): SettingsModel;
+  /** The fact that made a goat known, as it stands now. */
+  origin(id: AnimalId): Standing | undefined;
+  /** Corrections that say different things of one entry, for whoever is asked which is right. */
+  rivals(ids: readonly EntryId[]): readonly Replacement[];
   /** Names of these entries for a list: what, when, by whom. */
   lines(entries: readonly EntryId[]): readonly HistoryLine[];
 }
@@ -208,6 +213,7 @@ export function herdAnswers(): HerdAnswers {
     known ??= situationOf(ledger.folded(), today, learn);
     return known;
   }
+  const entriesHere = () => stored.map(({ entry }) => entry);
   const herd = () => ledger.folded().herd;
   const refOf = (id: AnimalId): AnimalRef => animalRef(herd(), id);
 
@@ -337,6 +343,11 @@ export function herdAnswers(): HerdAnswers {
         losses: lossesOf(herd()),
       };
     },
+    origin(id) {
+      const entry = herd().animals.get(id)?.entry;
+      return entry === undefined ? undefined : standingFact(entriesHere(), entry);
+    },
+    rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
   };
 }

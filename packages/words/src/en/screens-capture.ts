@@ -177,6 +177,12 @@ export const animalFormWords = {
   needs: "Give a name or a tag, and the sex.",
 } as const;
 
+export const correctWords = {
+  title: "Name, tag and sex",
+  hint: "What stood here before stays in the history.",
+  store: "Store this",
+} as const;
+
 export const serviceWords = {
   title: "Enter a mating",
   doe: "Which doe?",

@@ -1,5 +1,6 @@
 import {
   animalFormWords,
+  correctWords,
   factWords,
   kiddingWords,
   outcomeWords,
@@ -28,6 +29,7 @@ export const screens = {
   outcome: outcomeWords,
   vetDone: vetDoneWords,
   animalForm: animalFormWords,
+  correct: correctWords,
   service: serviceWords,
   fact: factWords,
   today: todayWords,

@@ -153,7 +153,12 @@ function Known({ model }: { readonly model: AnimalModel }) {
   const weight = animal.weights.at(-1);
   return (
     <section className="part">
-      <h2>{s.animal.known}</h2>
+      <div className="line-with-key">
+        <h2>{s.animal.known}</h2>
+        <Link href={`/correct/${model.ref.id}`} className="press" aria-label={s.frame.changeWhat(s.correct.title)}>
+          {s.frame.change}
+        </Link>
+      </div>
       <dl className="facts">
         <dt>{s.animal.tag}</dt>
         <dd className="tag">{animal.tag ?? s.frame.none}</dd>

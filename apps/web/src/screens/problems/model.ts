@@ -1,6 +1,7 @@
 import type { AdviceProblem } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import type { EntryId } from "@pollard/records";
+import type { EntryId, Fact } from "@pollard/records";
+import type { screens } from "@pollard/words";
 
 /** The entries a problem speaks of. */
 export function entriesOf(problem: AdviceProblem): readonly EntryId[] {
@@ -15,4 +16,27 @@ export function animalsOf(problem: AdviceProblem): readonly AnimalId[] {
     for (const animal of problem.animals) named.push(typeof animal === "string" ? animal : animal.id);
   if ("animal" in problem) named.push(typeof problem.animal === "string" ? problem.animal : problem.animal.id);
   return [...new Set(named)];
+}
+
+/** What a fact says, short enough to tell two apart: the weight, the name and tag, what grew; else its kind. */
+export function factSaid(s: typeof screens, fact: Fact): string {
+  const kind = s.animal.kinds[fact.kind];
+  switch (fact.kind) {
+    case "weight":
+      return `${kind}: ${fact.body.kg} kg, ${s.fact.hows[fact.body.how].toLowerCase()}`;
+    case "animal":
+      return `${kind}: ${[fact.body.name, fact.body.tag, s.animals.sex[fact.body.sex]].filter(Boolean).join(", ")}`;
+    case "outcome":
+      return `${kind}: ${s.outcome.growths[fact.body.left]} / ${s.outcome.growths[fact.body.right]}`;
+    case "kidding":
+      return `${kind}: ${fact.body.kids.map(({ name, tag, sex }) => name ?? tag ?? s.animals.sex[sex]).join(", ")}`;
+    case "note":
+      return `${kind}: ${fact.body.text}`;
+    case "departure":
+      return `${kind}: ${s.fact.whys[fact.body.why]}`;
+    case "dna-test":
+      return `${kind}: ${fact.body.alleles.join("")}`;
+    default:
+      return `${kind}, ${fact.on.slice(0, 10)}`;
+  }
 }

@@ -6,7 +6,8 @@ import { useAsked, useGround, useScreens, useToday, words, wordsFor } from "../.
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import type { ProblemsModel } from "../../worker/herd-answers.ts";
-import { animalsOf, entriesOf } from "./model.ts";
+import type { Replacement } from "../../worker/standing-fact.ts";
+import { animalsOf, entriesOf, factSaid } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
 /** What does not fit: one clear sentence each, with a way to put it right. */
@@ -46,6 +47,7 @@ function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly
     <li className="card">
       <h2>{said.what}</h2>
       <p>{said.mend}</p>
+      {problem.code === "rival-corrections" && <Rivals problem={problem} />}
       {lines.map((line) => (
         <Line key={line.entry} line={line} problem={problem} />
       ))}
@@ -58,6 +60,44 @@ function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly
         </Link>
       ))}
     </li>
+  );
+}
+
+/** Two corrections of one entry that say different things: a person chooses, and nothing is lost. */
+function Rivals({ problem }: { readonly problem: Extract<AdviceProblem, { readonly code: "rival-corrections" }> }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const rivals = useAsked((answers) => answers.rivals(problem.rivals), [problem.entry]).value ?? [];
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const choose = async (rival: Replacement): Promise<void> => {
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const body = { entry: problem.entry, fact: rival.fact, settles: [...problem.rivals] };
+    const kept = await house.record([{ id: house.newId(), fact: { kind: "replace", on: today, body } }]);
+    if (!kept.ok) setSaving({ state: "failed", why: kept.error.code, retry: () => void choose(rival) });
+  };
+  return (
+    <>
+      {rivals.map((rival) => (
+        <div key={rival.id} className="history-line">
+          <span>
+            <b>{factSaid(s, rival.fact)}</b>
+            <br />
+            <span className="quiet">{s.animal.by(rival.by)}</span>
+          </span>
+          <button
+            type="button"
+            className="press"
+            aria-label={`${s.problems.choose}: ${factSaid(s, rival.fact)}, ${s.animal.by(rival.by)}`}
+            onClick={() => void choose(rival)}
+          >
+            {s.problems.choose}
+          </button>
+        </div>
+      ))}
+      {saving.state !== "nothing" && <SavedLine saving={saving} />}
+    </>
   );
 }
 
