@@ -16,8 +16,8 @@ export interface Calibration {
   /** As `logCavity`, of the cells of a factor's table given everything but that factor. */
   logAround(factor: number): Float64Array;
   /**
-   * The joint weight of a few variables given all evidence. For every combination of their states they are clamped and
-   * only the products between them are formed again; what hangs off that way is taken from the messages already there.
+   * The joint weight of a few variables given all evidence. The first is held at each of its states, and what that changes
+   * is kept: the next question with the same first variable costs next to nothing.
    *
    * `logUnary` replaces the evidence of some of the asked variables.
    *
@@ -36,40 +36,138 @@ export const logSumOf = (tree: ContractionTree, graph: FactorGraph): number => u
  * Shape: `undefined` where the total weight is zero: the evidence contradicts itself, and no answer exists.
  */
 export function calibrate(tree: ContractionTree, graph: FactorGraph): Calibration | undefined {
-  const { logSum, up } = upward(tree, graph);
+  const { logSum, up, logTops } = upward(tree, graph);
   if (logSum === Number.NEGATIVE_INFINITY) return undefined;
-  const downward = new Map<number, Weights>();
-  /** What the rest of the tree says of a node's table. */
-  const down = (start: number): Weights => {
-    const way: number[] = [];
-    for (let at = start; at >= 0 && !downward.has(at); at = item(tree.nodes, at).parent) way.push(at);
-    for (const node of way.toReversed()) downward.set(node, downMessage(tree, up, node, downward));
-    return present(downward.get(start), "the message down to a node");
-  };
+  const beliefs = new Beliefs({ tree, graph, logTops, up: (node) => item(up, node) }, logSum);
   return {
     logSum,
-    logCavity: (variable) => logsOf(down(item(tree.leafOf, variable))),
-    logAround: (factor) => logsOf(down(item(tree.factorLeafOf, factor))),
-    joint: (variables, logUnary = new Map()) => jointWeights({ tree, graph, up, down }, variables, logUnary),
+    logCavity: (variable) => beliefs.logCavity(variable),
+    logAround: (factor) => logsOf(beliefs.down(item(tree.factorLeafOf, factor))),
+    joint: (variables, logUnary = new Map()) => normalised(beliefs.logJoint(variables, logUnary)),
   };
+}
+
+interface Messages {
+  readonly tree: ContractionTree;
+  readonly graph: FactorGraph;
+  /** Natural log of what was scaled out at each node. */
+  readonly logTops: readonly number[];
+  readonly up: (node: number) => Weights;
+}
+
+/** Cells of messages that held variables may keep in all. */
+const KEPT_CELLS = 1 << 21;
+
+/** Upward messages, and the downward ones as far as they were asked for. */
+class Beliefs {
+  readonly #messages: Messages;
+  readonly #logSum: number;
+  readonly #down = new Map<number, Weights>();
+  readonly #held = new Map<string, Beliefs | undefined>();
+
+  constructor(messages: Messages, logSum: number) {
+    this.#messages = messages;
+    this.#logSum = logSum;
+  }
+
+  /** What the rest of the tree says of a node's table. */
+  down(start: number): Weights {
+    const { tree, up } = this.#messages;
+    const way: number[] = [];
+    for (let at = start; at >= 0 && !this.#down.has(at); at = item(tree.nodes, at).parent) way.push(at);
+    for (const node of way.toReversed()) this.#down.set(node, downMessage(tree, up, node, this.#down));
+    return present(this.#down.get(start), "the message down to a node");
+  }
+
+  logCavity(variable: number): Float64Array {
+    return logsOf(this.down(item(this.#messages.tree.leafOf, variable)));
+  }
+
+  /** Log weights of every combination of states, up to nothing: they sum to the total weight with the evidence replaced. */
+  logJoint(variables: readonly number[], logUnary: ReadonlyMap<number, Float64Array>): Float64Array {
+    const [first, ...others] = variables;
+    if (first === undefined) return Float64Array.of(this.#logSum);
+    const own = logUnary.get(first) ?? item(this.#messages.graph.logUnary, first);
+    if (others.length === 0) return this.#absolute(first).map((l, s) => l + f64(own, s));
+    const rest = others.reduce((n, v) => n * item(this.#messages.tree.sizes, v), 1);
+    const out = new Float64Array(own.length * rest).fill(Number.NEGATIVE_INFINITY);
+    own.forEach((log, s) => {
+      const held = log === Number.NEGATIVE_INFINITY ? undefined : this.#holding(first, s);
+      held?.logJoint(others, logUnary).forEach((l, at) => {
+        out[s * rest + at] = log + l;
+      });
+    });
+    return out;
+  }
+
+  /** Log weight of everything but a variable's own evidence, by its state. */
+  #absolute(variable: number): Float64Array {
+    const cavity = this.logCavity(variable);
+    const own = item(this.#messages.graph.logUnary, variable);
+    const scale = this.#logSum - logTotal(cavity.map((l, s) => l + f64(own, s)));
+    return cavity.map((l) => l + scale);
+  }
+
+  /** With a variable held at a state, its own evidence left out; nothing where that is impossible. */
+  #holding(variable: number, state: number): Beliefs | undefined {
+    const key = `${variable} ${state}`;
+    const known = this.#held.get(key);
+    if (known || this.#held.has(key)) return known;
+    const { tree, graph, up, logTops } = this.#messages;
+    const only = Float64Array.from({ length: item(tree.sizes, variable) }, (_, s) =>
+      s === state ? 0 : Number.NEGATIVE_INFINITY,
+    );
+    const fresh = new Map([[item(tree.leafOf, variable), weightsFromLogs(only).table]]);
+    const tops = logTops.slice();
+    let logSum = this.#logSum - item(tops, item(tree.leafOf, variable));
+    tops[item(tree.leafOf, variable)] = 0;
+    const upNow = (node: number): Weights => fresh.get(node) ?? up(node);
+    for (let at = item(tree.nodes, item(tree.leafOf, variable)).parent; at >= 0; at = item(tree.nodes, at).parent) {
+      const { table, logTop } = upMessage(item(tree.nodes, at), graph, upNow);
+      logSum += logTop - item(tops, at);
+      tops[at] = logTop;
+      fresh.set(at, table);
+      if (logTop === Number.NEGATIVE_INFINITY) break;
+    }
+    const isPossible = logSum > Number.NEGATIVE_INFINITY;
+    const held = isPossible ? new Beliefs({ tree, graph, up: upNow, logTops: tops }, logSum) : undefined;
+    this.#held.set(key, held);
+    const oldest = this.#held.size * tree.cells > KEPT_CELLS ? this.#held.keys().next().value : undefined;
+    if (oldest !== undefined && oldest !== key) this.#held.delete(oldest);
+    return held;
+  }
+}
+
+function normalised(logs: Float64Array): Float64Array {
+  const total = logTotal(logs);
+  return total === Number.NEGATIVE_INFINITY ? new Float64Array(logs.length) : logs.map((l) => Math.exp(l - total));
+}
+
+function logTotal(logs: Float64Array): number {
+  const top = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
 }
 
 const flat = (cells: number): Weights => ({ values: new Float64Array(cells).fill(1), scale: "linear", least: 1 });
 
-function upward(tree: ContractionTree, graph: FactorGraph): { readonly logSum: number; readonly up: Weights[] } {
+function upward(
+  tree: ContractionTree,
+  graph: FactorGraph,
+): { readonly logSum: number; readonly up: readonly Weights[]; readonly logTops: readonly number[] } {
   const up: Weights[] = [];
+  const logTops: number[] = [];
   let logSum = 0;
   for (const node of tree.nodes) {
     const { table, logTop } = upMessage(node, graph, (child) => item(up, child));
     logSum += logTop;
-    if (node.kind !== "product" && node.parent < 0) logSum += logTotal(table);
+    // The last table of a family is summed; all others are only scaled.
+    if (node.parent < 0 && logTop > Number.NEGATIVE_INFINITY) logSum += logTotal(logsOf(table));
     if (logSum === Number.NEGATIVE_INFINITY) break;
     up.push(table);
+    logTops.push(logTop);
   }
-  return { logSum, up };
+  return { logSum, up, logTops };
 }
-
-const logTotal = (table: Weights): number => Math.log(logsOf(table).reduce((sum, l) => sum + Math.exp(l), 0));
 
 function upMessage(
   node: TreeNode,
@@ -88,11 +186,11 @@ function upMessage(
 
 function downMessage(
   tree: ContractionTree,
-  up: readonly Weights[],
+  up: (node: number) => Weights,
   node: number,
   down: ReadonlyMap<number, Weights>,
 ): Weights {
-  const cells = item(up, node).values.length;
+  const cells = up(node).values.length;
   const { parent } = item(tree.nodes, node);
   if (parent < 0) return flat(cells);
   const product = item(tree.nodes, parent);
@@ -100,82 +198,6 @@ function downMessage(
   const above = ["out", present(down.get(parent), "the message down to a parent")] as const;
   const { contraction, left, right } = product;
   return left === node
-    ? contract(contraction, "left", cells, above, ["right", item(up, right)]).table
-    : contract(contraction, "right", cells, above, ["left", item(up, left)]).table;
-}
-
-interface Messages {
-  readonly tree: ContractionTree;
-  readonly graph: FactorGraph;
-  readonly up: readonly Weights[];
-  readonly down: (node: number) => Weights;
-}
-
-function jointWeights(
-  messages: Messages,
-  variables: readonly number[],
-  logUnary: ReadonlyMap<number, Float64Array>,
-): Float64Array {
-  const { tree, graph } = messages;
-  const ways = wayBetween(tree, variables);
-  const sizes = variables.map((v) => item(tree.sizes, v));
-  const count = sizes.reduce((n, s) => n * s, 1);
-  const logs = Float64Array.from({ length: count }, (_, at) => {
-    const clamped = new Map<number, Float64Array>();
-    let rest = at;
-    for (let k = variables.length - 1; k >= 0; k--) {
-      const v = item(variables, k);
-      const state = rest % item(sizes, k);
-      rest = Math.floor(rest / item(sizes, k));
-      const own = logUnary.get(v) ?? item(graph.logUnary, v);
-      clamped.set(
-        item(tree.leafOf, v),
-        own.map((l, s) => (s === state ? l : Number.NEGATIVE_INFINITY)),
-      );
-    }
-    return logWeight(messages, ways, clamped);
-  });
-  const highest = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  if (highest === Number.NEGATIVE_INFINITY) return new Float64Array(count);
-  const weights = logs.map((l) => Math.exp(l - highest));
-  const sum = weights.reduce((a, b) => a + b, 0);
-  return weights.map((w) => w / sum);
-}
-
-/** The log weight of everything with some leaves replaced. */
-function logWeight(
-  { tree, graph, up, down }: Messages,
-  { way, top }: { readonly way: readonly number[]; readonly top: number },
-  replaced: ReadonlyMap<number, Float64Array>,
-): number {
-  const fresh = new Map<number, Weights>();
-  let log = 0;
-  for (const at of way) {
-    const own = replaced.get(at);
-    const { table, logTop } = own
-      ? weightsFromLogs(own)
-      : upMessage(item(tree.nodes, at), graph, (child) => fresh.get(child) ?? item(up, child));
-    log += logTop;
-    if (log === Number.NEGATIVE_INFINITY) return log;
-    if (at === top) {
-      const above = logsOf(down(top));
-      return log + Math.log(logsOf(table).reduce((sum, l, i) => sum + Math.exp(l + f64(above, i)), 0));
-    }
-    fresh.set(at, table);
-  }
-  return log;
-}
-
-/** The nodes from each variable's leaf up to the first one that all the ways share, children before parents. */
-function wayBetween(
-  tree: ContractionTree,
-  variables: readonly number[],
-): { readonly way: readonly number[]; readonly top: number } {
-  const visits = new Map<number, number>();
-  for (const v of variables)
-    for (let at = item(tree.leafOf, v); at >= 0; at = item(tree.nodes, at).parent)
-      visits.set(at, (visits.get(at) ?? 0) + 1);
-  const shared = [...visits].filter(([, n]) => n === variables.length).map(([at]) => at);
-  const top = Math.min(...shared);
-  return { top, way: [...visits.keys()].filter((at) => at <= top).sort((a, b) => a - b) };
+    ? contract(contraction, "left", cells, above, ["right", up(right)]).table
+    : contract(contraction, "right", cells, above, ["left", up(left)]).table;
 }
