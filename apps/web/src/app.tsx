@@ -13,6 +13,7 @@ import { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
+import { CompareScreen } from "./screens/compare/view.tsx";
 import { CorrectScreen } from "./screens/correct/view.tsx";
 import { FactScreen } from "./screens/fact/view.tsx";
 import { FindScreen } from "./screens/find/view.tsx";
@@ -23,7 +24,9 @@ import { OutcomeScreen } from "./screens/outcome/view.tsx";
 import { PlanScreen } from "./screens/plan/view.tsx";
 import { ProblemsScreen } from "./screens/problems/view.tsx";
 import { ReadingScreen } from "./screens/reading/view.tsx";
+import { PhotoScreen } from "./screens/photo/view.tsx";
 import { SafeScreen } from "./screens/safe/view.tsx";
+import { ScoreScreen } from "./screens/score/view.tsx";
 import { ServiceScreen } from "./screens/service/view.tsx";
 import { SettingsScreen } from "./screens/settings/view.tsx";
 import { StartScreen } from "./screens/start/view.tsx";
@@ -137,7 +140,18 @@ function Screens() {
       <Route path="/kidding/:dam/:step?">{({ dam, step }) => <KiddingScreen key={dam} dam={dam} step={step} />}</Route>
       <Route path="/litter/:entry">{({ entry }) => <LitterScreen entry={entry} />}</Route>
       <Route path="/reading/:kid/:step?">{({ kid, step }) => <ReadingScreen key={kid} kid={kid} step={step} />}</Route>
-      <Route path="/answer/:kid">{({ kid }) => <AnswerScreen key={kid} kid={kid} />}</Route>
+      <Route path="/answer/:kid/:shown?">
+        {({ kid, shown }) => (
+          <AnswerScreen key={kid} kid={kid} shown={shown === undefined ? "not-asked-for" : "asked-for"} />
+        )}
+      </Route>
+      <Route path="/compare/:kid/:other?">
+        {({ kid, other }) => <CompareScreen key={`${kid} ${other}`} kid={kid} other={other} />}
+      </Route>
+      <Route path="/photo/:id">{({ id }) => <PhotoScreen key={id} id={id} />}</Route>
+      <Route path="/score">
+        <ScoreScreen />
+      </Route>
       <Route path="/outcome/:id">{({ id }) => <OutcomeScreen key={id} id={id} />}</Route>
       <Route path="/fact/:id">{({ id }) => <FactScreen key={id} id={id} />}</Route>
       <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>

@@ -14,9 +14,14 @@ export interface HerdSchema extends DBSchema {
   readonly drafts: { readonly key: string; readonly value: { readonly key: string } };
   /** Small facts about this copy: its name, how far each exchange has come. */
   readonly marks: { readonly key: string; readonly value: unknown };
+  /** Pictures, by the name that an entry gives them: bytes of a JPEG. */
+  readonly photos: {
+    readonly key: string;
+    readonly value: { readonly id: string; readonly bytes: Uint8Array<ArrayBuffer> };
+  };
 }
 
-type StoreName = "entries" | "drafts" | "marks";
+type StoreName = "entries" | "drafts" | "marks" | "photos";
 export type HerdTransaction<M extends IDBTransactionMode> = IDBPTransaction<HerdSchema, StoreName[], M>;
 
 /** One herd's database on this phone: everything that touches it goes through `run`. */
@@ -35,7 +40,8 @@ export interface HerdDatabase {
   close(): Promise<void>;
 }
 
-const VERSION = 1;
+/** 1: entries, drafts, marks. 2: photos. Each step is made on top of what is there. */
+const VERSION = 2;
 const nameOf = (herd: HerdId): string => `pollard-herd-${herd}`;
 
 /** The database of one herd; made empty where there is none yet. */
@@ -47,7 +53,9 @@ export function herdDatabase(herd: HerdId): HerdDatabase {
   };
   const open = (): Promise<IDBPDatabase<HerdSchema>> => {
     connection ??= openDB<HerdSchema>(nameOf(herd), VERSION, {
-      upgrade(db) {
+      upgrade(db, before) {
+        if (before < 2) db.createObjectStore("photos", { keyPath: "id" });
+        if (before >= 1) return;
         db.createObjectStore("entries", { keyPath: "seq", autoIncrement: true }).createIndex("id", "id", {
           unique: true,
         });

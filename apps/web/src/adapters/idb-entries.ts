@@ -10,16 +10,18 @@ import {
   type TooNewEntry,
 } from "@pollard/records";
 import type { HerdDatabase, HerdTransaction } from "./herd-database.ts";
+import type { KeptPhoto } from "./idb-photos.ts";
 
 /** The ledger of one herd on this phone. */
 export interface PhoneEntries extends EntryStore {
   /**
-   * Keeps the entries and removes the draft they came from, both or neither: a crash between the two can neither lose
-   * an answer nor offer it again.
+   * Keeps the entries, and the picture that they speak of if there is one, and removes the draft they came from; all or
+   * nothing: a crash in between can neither lose an answer nor offer it again.
    */
   finish(
     entries: readonly (Entry | TooNewEntry)[],
     draftKey: string,
+    photo?: KeptPhoto,
   ): Promise<Result<{ readonly added: readonly EntryId[] }, StoreFailure>>;
   /** How many entries there are. */
   count(): Promise<Result<number, StoreFailure>>;
@@ -29,9 +31,10 @@ export interface PhoneEntries extends EntryStore {
 export function idbEntries(db: HerdDatabase): PhoneEntries {
   return {
     append: (entries) => db.run(["entries"], "readwrite", (t) => addAll(t, entries)),
-    finish: (entries, key) =>
-      db.run(["entries", "drafts"], "readwrite", async (t) => {
+    finish: (entries, key, photo) =>
+      db.run(photo === undefined ? ["entries", "drafts"] : ["entries", "drafts", "photos"], "readwrite", async (t) => {
         const added = await addAll(t, entries);
+        if (photo !== undefined) await t.objectStore("photos").put(photo);
         await t.objectStore("drafts").delete(key);
         return added;
       }),

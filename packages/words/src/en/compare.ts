@@ -15,6 +15,7 @@ export const compareWords = {
   apartTitle: "Two readers, two findings",
   apart: "They found different things. Both count; neither is wrong to say so.",
   apartDo: "Look together, or once more tomorrow.",
+  more: "More of this kid",
   link: "Beside its litter mate",
 } as const;
 

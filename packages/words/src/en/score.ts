@@ -132,6 +132,8 @@ export const scoreWords = {
       : n === 1
         ? "1 kid of yours has moved the tables."
         : `${n} kids of yours have moved the tables.`,
+  withoutThem: (before: string, kids: number) =>
+    `By the first tables alone ${before}. ${kids === 1 ? "1 kid" : `${kids} kids`} of yours moved it.`,
   before: "Before",
   now: "Now",
   breedLater: (breed: string, days: number) => `${breed}: buds come about ${days} days later.`,
@@ -143,6 +145,7 @@ export const scoreWords = {
   regrowthNotSeen: (n: number) => (n === 1 ? "1 bud has not been looked at." : `${n} buds have not been looked at.`),
   regrowthNoTechnique: (n: number) => `How ${n === 1 ? "1 bud was" : `${n} buds were`} done is not written down.`,
   techniques: { "bud-removed": "Bud taken out", "bud-left": "Bud left in" },
+  byHand: "By hand and by age",
   byOperator: (name: string) => `By ${name}`,
   byAge: (days: string) => `At ${days} days`,
   ages: { "0-3": "0 to 3", "4-7": "4 to 7", "8-14": "8 to 14", "15-": "15 or more" },

@@ -8,6 +8,7 @@ export const todayWords = {
     "head-reading": "Reading the head of",
     outcome: "What grew on",
     animal: "Adding",
+    photo: "Photo of",
   },
   resumeAt: (step: string, when: string) => `${step}, saved ${when}`,
   carryOn: "Carry on",

@@ -11,6 +11,10 @@ import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { ageSaid, canEnter, kindSaid, siresShown, undoOf } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { BlindCard } from "../blind/card.tsx";
+import type { Gate } from "../blind/model.ts";
+import { useGate } from "../blind/use-gate.ts";
+import { AnimalPhotos } from "../photo/animal-photos.tsx";
 import { capital } from "../../parts/capital.ts";
 
 /** One goat: what is known, how surely, why; what to do; and everything ever entered, each line with its undo. */
@@ -19,6 +23,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
   const today = useToday();
   const asked = useAsked((answers) => answers.animal(animalId(id), today), [id, today]);
   const page = asked.value;
+  const gate = useGate(id, page?.model.kid);
   if (page === undefined)
     return (
       <Frame heading={s.animals.title} title={s.animals.title} back="/animals" place="animals">
@@ -35,7 +40,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             <SexMark sex={model.ref.sex} label={s.animals.sex[model.ref.sex]} />
             <span>{name}</span>
           </h1>
-          <Head model={model} />
+          <Head model={model} gate={gate} />
           {model.kid?.intersexWatch && (
             <section className="card ask">
               <p>
@@ -45,9 +50,10 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           )}
           <Doing model={model} />
           <Known model={model} />
+          <AnimalPhotos animal={model.animal} />
         </div>
         <div className="stack">
-          <Carries model={model} />
+          <Carries model={model} gate={gate} />
           {model.kids.length > 0 && (
             <section className="part">
               <h2>{s.animal.kids}</h2>
@@ -78,11 +84,13 @@ function Title({ model }: { readonly model: AnimalModel }) {
 const HEAD_SHOWN_DAYS = 120;
 
 /** The head of a kid whose days still count: what to do, or the way to its answer. */
-function Head({ model }: { readonly model: AnimalModel }) {
+function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gate | "looking" }) {
   const s = useScreens();
   const today = useToday();
   const { kid } = model;
   if (kid === undefined || (kid.advice.kind === "done" && kid.ages.ageDays > HEAD_SHOWN_DAYS)) return null;
+  if (gate === "looking") return null;
+  if (gate !== "open") return <BlindCard kid={model.ref.id} readers={kid.belief?.readers ?? []} gate={gate} />;
   const said = words.advice(kid.advice, today);
   const urgent = kid.advice.kind === "ring-vet";
   const quiet = kid.advice.kind === "done";
@@ -227,10 +235,10 @@ const GoatLink = ({ id, name }: { readonly id: string; readonly name: string }) 
   </Link>
 );
 
-function Carries({ model }: { readonly model: AnimalModel }) {
+function Carries({ model, gate }: { readonly model: AnimalModel; readonly gate: Gate | "looking" }) {
   const s = useScreens();
   const { genotype, kid } = model;
-  if (kid?.belief === undefined && kid?.advice.kind === "read-head")
+  if (gate !== "open" || (kid?.belief === undefined && kid?.advice.kind === "read-head"))
     return (
       <section className="part">
         <h2>{s.animal.carries}</h2>

@@ -17,6 +17,8 @@ export interface AnswerPage {
   readonly low: Counted;
   readonly high: Counted;
   readonly forecast: Counted;
+  /** By the tables that the herd began with. */
+  readonly unlearnt: Counted;
   readonly leaveUpTo: Counted | undefined;
   readonly listFrom: Counted | undefined;
   readonly readers: readonly string[];
@@ -35,6 +37,7 @@ export function answerPage(kid: KidModel): AnswerPage | undefined {
     low: on(belief.low),
     high: on(belief.high),
     forecast: on(belief.forecast),
+    unlearnt: on(belief.unlearnt),
     leaveUpTo: turning?.leaveUpTo === undefined ? undefined : on(turning.leaveUpTo),
     listFrom: turning?.listFrom === undefined ? undefined : on(turning.listFrom),
     readers: belief.readers,

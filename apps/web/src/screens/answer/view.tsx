@@ -12,21 +12,33 @@ import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, namesSaid, type OpenAdvice } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
+import { BlindCard } from "../blind/card.tsx";
+import { useGate } from "../blind/use-gate.ts";
+import { Apart } from "../compare/apart.tsx";
 
 /** What a read head says, how surely, why, what would change it, and what to do. */
-export function AnswerScreen({ kid }: { readonly kid: string }) {
+export function AnswerScreen(props: { readonly kid: string; readonly shown: "asked-for" | "not-asked-for" }) {
+  const { kid } = props;
   const s = useScreens();
   const today = useToday();
   const asked = useAsked((answers) => answers.kid(animalId(kid), today), [kid, today]);
   const model = asked.value;
-  if (model === undefined)
+  const gate = useGate(kid, model, props.shown);
+  if (model === undefined || gate === "looking")
     return (
       <Frame heading={s.animal.head} title={s.animal.head} back={`/animal/${kid}`} place="today">
-        <Told>{asked.working ? s.frame.working : s.frame.noSuchAnimal}</Told>
+        <Told>{asked.working || model !== undefined ? s.frame.working : s.frame.noSuchAnimal}</Told>
       </Frame>
     );
   const name = words.label(model.kid);
   const page = answerPage(model);
+  if (gate !== "open")
+    return (
+      <Frame heading={s.answer.title(name)} title={name} back={`/animal/${kid}`} capture="capture">
+        <h1>{s.answer.title(name)}</h1>
+        <BlindCard kid={kid} readers={model.belief?.readers ?? []} gate={gate} />
+      </Frame>
+    );
   return (
     <Frame
       heading={s.answer.title(name)}
@@ -48,6 +60,7 @@ export function AnswerScreen({ kid }: { readonly kid: string }) {
       ) : (
         <Believed model={model} page={page} />
       )}
+      <Apart of={model} />
       <Advised advice={model.advice} today={today} />
       <section className="card ask">
         <h2>{s.answer.askVet}</h2>
@@ -59,6 +72,16 @@ export function AnswerScreen({ kid }: { readonly kid: string }) {
           </p>
         )}
       </section>
+      {page !== undefined && (
+        <nav className="two" aria-label={s.compare.more}>
+          <a className="press snug" href={`#/compare/${kid}`}>
+            {s.compare.link}
+          </a>
+          <a className="press snug" href={`#/photo/${kid}`}>
+            {s.photo.title}
+          </a>
+        </nav>
+      )}
       {page !== undefined && (
         <p>
           {s.answer.secondLook} <a href={`#/reading/${kid}`}>{s.animal.readAgain}</a>
@@ -110,7 +133,10 @@ function Believed({ model, page }: { readonly model: KidModel; readonly page: An
               </li>
             ))}
           </ul>
-          <p className="quiet">{s.answer.noStudy}</p>
+          {belief.learntFrom > 0 && <p>{s.score.withoutThem(words.counted(page.unlearnt), belief.learntFrom)}</p>}
+          <p className="quiet">
+            {s.answer.noStudy} <a href="#/score">{s.score.short}</a>
+          </p>
           <p className="quiet">{s.answer.misjudged}</p>
         </div>
       </details>

@@ -1,7 +1,7 @@
 import { useId, useState } from "react";
 import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { takeInFile } from "../../house/take-in-file.ts";
-import { fileProblemSaid, refusalSaid } from "./model.ts";
+import { takeInBackup } from "../../house/take-in-backup.ts";
+import { fileProblemSaid, notTakenSaid } from "./model.ts";
 
 /** Brings a backup file in, and says in one sentence what came of it. */
 export function BringIn() {
@@ -11,14 +11,15 @@ export function BringIn() {
   const id = useId();
   const [said, setSaid] = useState<readonly string[]>([]);
   const bring = async (file: File): Promise<void> => {
-    const taken = await takeInFile(await file.text(), device, today, s.frame.unnamed);
+    const taken = await takeInBackup(file, device, today, s.frame.unnamed);
     if (!taken.ok) {
-      setSaid([taken.error.code === "no-entries" ? refusalSaid(s, taken.error.problems) : s.safe.notKept]);
+      setSaid([notTakenSaid(s, taken.error)]);
       return;
     }
-    const { herd, added, known, problems } = taken.value;
+    const { herd, added, known, problems, photos } = taken.value;
     const wrong = fileProblemSaid(s, problems);
-    setSaid([s.safe.restored(added, known), ...(wrong === undefined ? [] : [wrong])]);
+    const pictures = photos === "no-room" ? s.photo.notAllKept : photos > 0 ? s.photo.broughtIn(photos) : undefined;
+    setSaid([s.safe.restored(added, known), wrong, pictures].filter((sentence) => sentence !== undefined));
     if (herd.id === house.herd.id) await house.refresh();
     else await openHerd(herd);
   };
@@ -30,7 +31,7 @@ export function BringIn() {
         <input
           id={id}
           type="file"
-          accept=".jsonl,.json,.txt,application/jsonl,application/json"
+          accept=".jsonl,.json,.txt,.zip,application/jsonl,application/json,application/zip"
           onChange={(event) => {
             const file = event.target.files?.[0];
             event.target.value = "";

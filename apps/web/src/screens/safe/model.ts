@@ -1,14 +1,16 @@
-import type { Day } from "@pollard/base";
+import { type Day, unreachable } from "@pollard/base";
 import type { FileProblem } from "@pollard/records";
 import type { screens } from "@pollard/words";
+import type { PackedProblem } from "../../adapters/backup-file.ts";
+import type { FileRefusal } from "../../house/take-in-file.ts";
 
 /** A file name that sorts by day and says whose herd it is; no sign that any phone or computer stumbles over. */
-export function backupName(herd: string, today: Day): string {
+export function backupName(herd: string, today: Day, ending = "jsonl"): string {
   const plain = herd
     .normalize("NFKD")
     .replace(/[^\p{L}\p{N}]+/gu, "-")
     .replace(/^-+|-+$/g, "");
-  return `pollard-${plain === "" ? "herd" : plain.toLowerCase()}-${today}.jsonl`;
+  return `pollard-${plain === "" ? "herd" : plain.toLowerCase()}-${today}.${ending}`;
 }
 
 /** Bytes in the unit that a person would use. */
@@ -37,7 +39,24 @@ export function fileProblemSaid(s: typeof screens, problems: readonly FileProble
   }
 }
 
-/** Why a file could not be brought in at all. */
+/** Why a backup could not be brought in at all, whatever it was. */
+export function notTakenSaid(s: typeof screens, why: FileRefusal | { readonly code: PackedProblem }): string {
+  switch (why.code) {
+    case "no-entries":
+      return refusalSaid(s, why.problems);
+    case "packed-damaged":
+      return s.photo.zipDamaged;
+    case "packed-strange":
+      return s.photo.zipStrange;
+    case "full":
+    case "unavailable":
+      return s.safe.notKept;
+    default:
+      return unreachable(why, "notTakenSaid");
+  }
+}
+
+/** Why a herd file could not be brought in at all. */
 export function refusalSaid(s: typeof screens, problems: readonly FileProblem[]): string {
   const looks = problems.find((problem) => problem.code === "not-a-herd-file")?.looks;
   if (looks === "csv") return s.safe.fileIsTable;

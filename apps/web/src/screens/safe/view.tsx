@@ -2,6 +2,7 @@ import type { EntryId } from "@pollard/records";
 import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import { timeOfDay, today as clockToday } from "../../adapters/clock.ts";
+import { writeBackup } from "../../adapters/backup-file.ts";
 import type { KeptHerd } from "../../adapters/device.ts";
 import { askToKeep, type StorageHealth, storageHealth } from "../../adapters/storage-health.ts";
 import { StatusMark } from "../../drawings/marks.tsx";
@@ -56,10 +57,14 @@ type House = ReturnType<typeof useGround>["house"];
 
 /** Writes the backup into the person's files, and notes that it was made. */
 async function makeBackup(house: House, safety: Safety): Promise<string> {
-  const text = await house.answers.backupText();
+  const photos = await house.photos.all();
+  const { blob, ending } = await writeBackup({
+    text: await house.answers.backupText(),
+    photos: photos.ok ? photos.value : [],
+  });
   const today = clockToday();
-  const name = backupName(house.herd.name, today);
-  const url = URL.createObjectURL(new Blob([text], { type: "application/jsonl" }));
+  const name = backupName(house.herd.name, today, ending);
+  const url = URL.createObjectURL(blob);
   const link = document.createElement("a");
   link.href = url;
   link.download = name;
@@ -136,6 +141,10 @@ function Backup({ safety }: { readonly safety: Safety }) {
   const today = useToday();
   const { house } = useGround();
   const [made, setMade] = useState<string>();
+  const [photos, setPhotos] = useState(0);
+  useEffect(() => {
+    void house.photos.count().then((count) => setPhotos(count.ok ? count.value : 0));
+  }, [house, safety]);
   const { backup } = safety;
   return (
     <section className="part">
@@ -152,7 +161,9 @@ function Backup({ safety }: { readonly safety: Safety }) {
           {s.safe.backupSince(Math.max(0, safety.entries - backup.entries))}
         </p>
       )}
-      <p>{s.safe.backupHint}</p>
+      <p>
+        {s.safe.backupHint} {photos > 0 && s.photo.backupHolds(photos)}
+      </p>
       <button type="button" className="press main" onClick={() => void makeBackup(house, safety).then(setMade)}>
         {s.safe.backupMake}
       </button>

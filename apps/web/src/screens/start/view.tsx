@@ -9,11 +9,11 @@ import { newId } from "../../adapters/new-id.ts";
 import { CrownDrawing } from "../../drawings/head-signs.tsx";
 import { demoText } from "../../house/demo.ts";
 import { entryMaker } from "../../house/entry-maker.ts";
-import { takeInFile } from "../../house/take-in-file.ts";
+import { takeInBackup } from "../../house/take-in-backup.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
-import { refusalSaid } from "../safe/model.ts";
+import { notTakenSaid } from "../safe/model.ts";
 import { needsHomeScreen } from "./model.ts";
 
 /** The first minutes: which herd, who is holding the phone, the light and the hands. Three questions, one at a time. */
@@ -117,17 +117,16 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
     void props.device.herds().then(setHere);
   }, [props.device]);
 
-  const bring = async (text: Promise<string>, missing: string): Promise<void> => {
+  const bring = async (file: Promise<Blob>, missing: string): Promise<void> => {
     setWorking(true);
-    const read = await text.then(
+    const read = await file.then(
       (value) => ({ ok: true, value }) as const,
       () => ({ ok: false }) as const,
     );
-    const taken = read.ok ? await takeInFile(read.value, props.device, clockToday(), s.frame.unnamed) : undefined;
+    const taken = read.ok ? await takeInBackup(read.value, props.device, clockToday(), s.frame.unnamed) : undefined;
     setWorking(false);
     if (taken?.ok) props.onHerd(taken.value.herd);
-    else if (taken?.error.code === "no-entries") setSaid(refusalSaid(s, taken.error.problems));
-    else setSaid(taken === undefined ? missing : s.safe.notKept);
+    else setSaid(taken === undefined ? missing : notTakenSaid(s, taken.error));
   };
   const own = async (): Promise<void> => {
     if (name.trim() === "") {
@@ -178,7 +177,12 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
           <button
             type="button"
             className="press main two-line"
-            onClick={() => void bring(demoText(), s.start.demoFailed)}
+            onClick={() =>
+              void bring(
+                demoText().then((text) => new Blob([text])),
+                s.start.demoFailed,
+              )
+            }
           >
             <span>{working ? s.start.opening : s.start.demo}</span>
             <span>{s.start.demoHint}</span>
@@ -196,7 +200,7 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
               onChange={(event) => {
                 const file = event.target.files?.[0];
                 event.target.value = "";
-                if (file) void bring(file.text(), s.safe.notABackup);
+                if (file) void bring(Promise.resolve(file), s.safe.notABackup);
               }}
             />
           </label>

@@ -37,6 +37,8 @@ export function hrefOfDraft(draft: Draft): string {
       return `/outcome/${draft.about}`;
     case "animal":
       return "/add";
+    case "photo":
+      return `/photo/${draft.about}`;
   }
 }
 
@@ -55,6 +57,8 @@ export function stepSaid(s: typeof screens, draft: Draft): string {
       return s.outcome.title;
     case "animal":
       return s.animalForm.title;
+    case "photo":
+      return s.photo.take;
   }
 }
 

@@ -1,0 +1,54 @@
+import type { Ring } from "./model.ts";
+
+/** The field in the picture's own units: a square with room for figures at its left and foot. */
+const FIELD = { left: 40, top: 12, side: 260 } as const;
+const TICKS = [0, 5, 10] as const;
+
+/**
+ * What was called against what came: a ring for each group of calls, its bar for what luck alone allows, and the slanted line on
+ * which all would stand if everything came as called. A filled ring did not come as called.
+ */
+export function CallsPicture(props: {
+  readonly rings: readonly Ring[];
+  readonly label: string;
+  readonly called: string;
+  readonly came: string;
+}) {
+  const { left, top, side } = FIELD;
+  const x = (share: number): number => left + share * side;
+  const y = (share: number): number => top + (1 - share) * side;
+  return (
+    <svg className="calls-picture" viewBox="0 0 320 330" role="img" aria-label={props.label} focusable="false">
+      <rect x={left} y={top} width={side} height={side} fill="none" stroke="currentColor" strokeWidth={2} />
+      <path d={`M${x(0)} ${y(0)} L${x(1)} ${y(1)}`} stroke="currentColor" strokeWidth={1.5} strokeDasharray="6 5" />
+      {TICKS.map((tick) => (
+        <g key={tick} stroke="none" fill="currentColor">
+          <text x={x(tick / 10)} y={y(0) + 20} textAnchor="middle">
+            {tick}
+          </text>
+          <text x={left - 8} y={y(tick / 10) + 5} textAnchor="end">
+            {tick}
+          </text>
+        </g>
+      ))}
+      <text className="axis" x={x(0.5)} y={y(0) + 42} textAnchor="middle" fill="currentColor">
+        {props.called}
+      </text>
+      <text className="axis" transform={`translate(12 ${y(0.5)}) rotate(-90)`} textAnchor="middle" fill="currentColor">
+        {props.came}
+      </text>
+      {props.rings.map((ring) => (
+        <g key={ring.called} stroke="currentColor" strokeWidth={2.5}>
+          <path d={`M${x(ring.called)} ${y(ring.low)} V${y(ring.high)}`} />
+          <path d={`M${x(ring.called) - 6} ${y(ring.low)} h12 M${x(ring.called) - 6} ${y(ring.high)} h12`} />
+          <circle
+            cx={x(ring.called)}
+            cy={y(ring.came)}
+            r={ring.radius}
+            className={ring.verdict === "as-called" ? "hollow" : "filled"}
+          />
+        </g>
+      ))}
+    </svg>
+  );
+}
