@@ -5,6 +5,7 @@ import {
   type HeadNetwork,
   type HeadReading,
   type HeadState,
+  reportChance,
   seeRow,
   type Sighting,
   sightingsOf,
@@ -90,12 +91,13 @@ const at = (xs: readonly number[], i: number): number => present(xs[i], "weight"
 export function countKid(into: HeadCounts, { known, sightings }: SeenKid, network: HeadNetwork): number {
   const state = sightings.reduce((s, seen) => network.see(s, seen), network.start);
   const { PP, Pp, horned, log } = believed(known, state);
-  addHead(into, sightings, network, {
+  const weights: HeadWeights = {
     courses: scaledTo(horned, state.courses),
     stages: { PP: scaledTo(PP, state.stages.PP), Pp: scaledTo(Pp, state.stages.Pp) },
     whorl: { horned: scaledTo(horned, state.whorl.horned), polled: scaledTo(PP + Pp, state.whorl.polled) },
     crown: { horned: scaledTo(horned, state.crown.horned), polled: scaledTo(PP + Pp, state.crown.polled) },
-  });
+  };
+  addHead(into, sightings, network, weights, (chance) => chance);
   return log;
 }
 
@@ -104,7 +106,7 @@ export function drawKid(into: HeadCounts, { known, sightings }: SeenKid, network
   const state = sightings.reduce((s, seen) => network.see(s, seen), network.start);
   const { PP, Pp, horned } = believed(known, state);
   const [isPP, isPp, isHorned] = oneOf([PP, Pp, horned], 1, random) as [number, number, number];
-  addHead(into, sightings, network, {
+  const weights: HeadWeights = {
     courses: oneOf(state.courses, isHorned, random),
     stages: { PP: oneOf(state.stages.PP, isPP, random), Pp: oneOf(state.stages.Pp, isPp, random) },
     whorl: {
@@ -115,7 +117,8 @@ export function drawKid(into: HeadCounts, { known, sightings }: SeenKid, network
       horned: oneOf(state.crown.horned, isHorned, random),
       polled: oneOf(state.crown.polled, isPP + isPp, random),
     },
-  });
+  };
+  addHead(into, sightings, network, weights, (chance) => (random.next() < chance ? 1 : 0));
 }
 
 /** `amount` at one place, drawn by the weights, and 0 elsewhere. */
@@ -131,8 +134,18 @@ function oneOf(weights: readonly number[], amount: number, random: Random): read
   return out;
 }
 
-/** Adds a head to the counts. A truth nothing was seen of teaches nothing: its row is left out. */
-function addHead(into: HeadCounts, sightings: readonly Sighting[], network: HeadNetwork, head: HeadWeights): void {
+/**
+ * Adds a head to the counts. A truth nothing was seen of teaches nothing: its row is left out.
+ *
+ * `owns` says how much of a second side's answer counts as its own, from the chance that it is.
+ */
+function addHead(
+  into: HeadCounts,
+  sightings: readonly Sighting[],
+  network: HeadNetwork,
+  head: HeadWeights,
+  owns: (chance: number) => number,
+): void {
   const add = (row: HeadRow, place: number, amount: number) => {
     const counts = into.rows[row];
     counts[place] = (counts[place] ?? 0) + amount;
@@ -165,11 +178,19 @@ function addHead(into: HeadCounts, sightings: readonly Sighting[], network: Head
       for (const [t, w] of head.crown[grows].entries()) add(`is-crown ${grows}`, t, w);
   }
   for (const seen of sightings) {
-    const own = into.readers.get(seen.reader);
+    const readers = into.readers.get(seen.reader);
+    const addSeen = (row: SeeRow, place: number, w: number) => {
+      add(row, place, w);
+      const mine = readers?.[row];
+      if (mine !== undefined) mine[place] = (mine[place] ?? 0) + w;
+    };
     for (const [row, w] of sightingRows(seen, network, head)) {
-      add(row, seen.value, w);
-      const mine = own?.[row];
-      if (mine !== undefined) mine[seen.value] = (mine[seen.value] ?? 0) + w;
+      if (w === 0) continue;
+      const own = seen.first === undefined ? 1 : owns(reportChance(network.chances, row, seen).own);
+      addSeen(row, seen.value, w * own);
+      if (seen.first === undefined) continue;
+      addSeen("see-second-side", 0, w * (1 - own));
+      addSeen("see-second-side", 1, w * own);
     }
   }
 }

@@ -112,6 +112,20 @@ describe("learnHeads", () => {
     expect(breedDelayDays.has("alpine")).toBe(false);
   });
 
+  test("[HD-23] readers who only ever repeat the first side are found out, and their second sides count for less", () => {
+    const repeating = herd(meanChances(PRIOR), 40, 16).map((k) => ({
+      ...k,
+      readings: k.readings.map((r) => {
+        const felt = r.signs.feel;
+        const side = felt !== undefined && "both" in felt ? felt.both : "unsure";
+        return { ...r, signs: { ...r.signs, feel: { left: side, right: side } } };
+      }),
+    }));
+    const row = learnHeads(repeating, PRIOR).rows.find((r) => r.row === "see-second-side");
+    expect(row?.before[0]).toBeCloseTo(0.5, 12);
+    expect(row?.after[0]).toBeGreaterThan(0.75);
+  });
+
   describe("laws", () => {
     const anyKid: fc.Arbitrary<LearningKid> = fc.record({
       kid: fc.record({ sex: fc.constantFrom("doe", "buck", "unsure") }),
@@ -142,15 +156,18 @@ describe("learnHeads", () => {
           const touched = signs.includes("feel") || signs.includes("skin");
           const under = HEAD_ROW_NAMES.filter((r) => r.startsWith("is-polled-stage") || r.startsWith("is-bud-age"));
           expect(total(under)).toBeCloseTo(touched ? 1 : 0, 9);
-          const feels = HEAD_ROW_NAMES.filter((r) => r.startsWith("see-feel"));
-          expect(total(feels)).toBeCloseTo(signs.filter((s) => s === "feel").length, 9);
+          const seen = HEAD_ROW_NAMES.filter((r) => r.startsWith("see-") && r !== "see-second-side");
+          const repeated = counts.rows["see-second-side"][0] ?? 0;
+          expect(total(seen) + repeated).toBeCloseTo(signs.length, 9);
         }),
       );
     });
 
     test("[HD-23] the counts are the slope of the likelihood: more of what is counted explains the kid better", () => {
       // Fisher's identity: d log L / d log θ = expected count. Checked by a small step in one row.
-      const kid = herd(meanChances(PRIOR), 1, 30)[0] as LearningKid;
+      const sided = { left: "pointed", right: "pointed" } as const;
+      const one = herd(meanChances(PRIOR), 1, 30)[0] as LearningKid;
+      const kid = { ...one, readings: one.readings.map((r) => ({ ...r, signs: { ...r.signs, feel: sided } })) };
       const counts = noCounts([]);
       const step = 1e-5;
       const logOf = (chances: HeadChances) => countKid(noCounts([]), seenKid(kid), headNetwork(kid.kid, chances));

@@ -37,9 +37,15 @@ function byEnumeration(
       for (const [c, crown] of CROWN_TRUTHS.entries()) {
         const hair = (h: "horned" | "polled") => p(`is-whorl ${h}`, w) * p(`is-crown ${h}`, c);
         const report = (s: (typeof seen)[number], under: Parameters<typeof seeRow>[1]) => {
-          if (s.sign === "whorls") return p(`see-whorl ${whorl}`, s.value, s.reader);
-          if (s.sign === "crown") return p(`see-crown ${crown}`, s.value, s.reader);
-          return p(seeRow(s.sign, under), s.value, s.reader);
+          const row = () => {
+            if (s.sign === "whorls") return `see-whorl ${whorl}` as const;
+            return s.sign === "crown" ? (`see-crown ${crown}` as const) : seeRow(s.sign, under);
+          };
+          const own = p(row(), s.value, s.reader);
+          if (s.first === undefined) return own;
+          return (
+            (s.first === s.value ? p("see-second-side", 0, s.reader) : 0) + p("see-second-side", 1, s.reader) * own
+          );
         };
         for (const g of ["PP", "Pp"] as const)
           for (const [k, stage] of POLLED_STAGES.entries())
@@ -84,6 +90,21 @@ describe("headNetwork", () => {
     expect(count({ feel: { both: "pointed" } })).toBe(1);
     expect(count({ feel: { left: "pointed", right: "rounded" } })).toBe(2);
     expect(count({ feel: { left: "pointed", right: "unsure" } })).toBe(1);
+  });
+
+  test("[HD-3] two sides that agree are more than one witness and less than two; two that differ are two", () => {
+    const network = headNetwork(aHeadKid(), CHANCES);
+    const spoke = (signs: HeadReading["signs"]) => {
+      const log = logLikelihoods(network.after([aHeadReading({ signs })]));
+      return log.pp - log.Pp;
+    };
+    const both = spoke({ feel: { both: "pointed" } });
+    const agreed = spoke({ feel: { left: "pointed", right: "pointed" } });
+    expect(agreed).toBeGreaterThan(both);
+    expect(agreed).toBeLessThan(1.5 * both);
+    const differ = spoke({ feel: { left: "pointed", right: "nothing" } });
+    expect(differ).toBeLessThan(both);
+    expect(spoke({ feel: { left: "nothing", right: "pointed" } })).toBeCloseTo(differ, 9);
   });
 
   test("[HD-10] a breed whose buds come a day and a half later shares each age between one day on and two", () => {

@@ -14,7 +14,6 @@ import {
 import {
   CROWN_TRUTHS,
   type HeadChances,
-  type HeadRow,
   HORNED_STAGES,
   POLLED_STAGES,
   type SeeRow,
@@ -46,11 +45,16 @@ export interface HeadKid {
 export const SIGNS = ["feel", "skin", "whorls", "crown"] as const;
 export type Sign = (typeof SIGNS)[number];
 
-/** One thing seen or felt: the smallest piece of evidence. `value` is the place in the sign's list of answers. */
+/**
+ * One thing seen or felt: the smallest piece of evidence. `value` is the place in the sign's list of answers.
+ *
+ * `first` is the answer the same reader has just given for the other side: this one may only repeat it.
+ */
 export interface Sighting {
   readonly reading: number;
   readonly sign: Sign;
   readonly value: number;
+  readonly first: number | undefined;
   readonly ageDays: number;
   readonly fromDueDays: number | undefined;
   readonly reader: string;
@@ -64,25 +68,31 @@ export interface Sighting {
  */
 export function sightingsOf(readings: readonly HeadReading[]): readonly Sighting[] {
   return readings.flatMap((r, reading) => {
-    const piece = (sign: Sign, value: number): Sighting => ({
-      reading,
-      sign,
-      value,
-      ageDays: r.ageDays,
-      fromDueDays: r.fromDueDays,
-      reader: r.reader,
-    });
+    const pieces = (sign: Sign, values: readonly number[]): readonly Sighting[] =>
+      values.map((value, side) => ({
+        reading,
+        sign,
+        value,
+        first: side === 0 ? undefined : values[0],
+        ageDays: r.ageDays,
+        fromDueDays: r.fromDueDays,
+        reader: r.reader,
+      }));
+    const { feel, skin, whorls, crown } = r.signs;
     return [
-      ...sides(r.signs.feel)
-        .flatMap((v) => places(BUD_FEELS, v))
-        .map((v) => piece("feel", v)),
-      ...sides(r.signs.skin)
-        .flatMap((v) => places(SKIN_HOLDS, v))
-        .map((v) => piece("skin", v)),
-      ...sides(r.signs.whorls)
-        .flatMap((v) => places(WHORLS, v))
-        .map((v) => piece("whorls", v)),
-      ...(r.signs.crown === undefined ? [] : places(CROWNS, r.signs.crown).map((v) => piece("crown", v))),
+      ...pieces(
+        "feel",
+        sides(feel).flatMap((v) => places(BUD_FEELS, v)),
+      ),
+      ...pieces(
+        "skin",
+        sides(skin).flatMap((v) => places(SKIN_HOLDS, v)),
+      ),
+      ...pieces(
+        "whorls",
+        sides(whorls).flatMap((v) => places(WHORLS, v)),
+      ),
+      ...pieces("crown", crown === undefined ? [] : places(CROWNS, crown)),
     ];
   });
 }
@@ -132,6 +142,7 @@ export interface HeadNetwork {
   after(readings: readonly HeadReading[]): HeadState;
   /** The ways in which buds may come, in the order of `HeadState.courses`. */
   readonly buds: BudCourses;
+  readonly chances: HeadChances;
   /** Chance of each sex's rows and each of `POLLED_STAGES` before any look, by genotype. */
   readonly stagesBySex: StagesBySex;
 }
@@ -165,7 +176,7 @@ export function headNetwork(
     log: 0,
   };
   const see = (state: HeadState, seen: Sighting): HeadState => {
-    const reported = (row: HeadRow) => at(chances.row(row, seen.reader), seen.value);
+    const reported = (row: SeeRow) => reportChance(chances, row, seen).chance;
     switch (seen.sign) {
       case "whorls":
         return timesPair(
@@ -194,7 +205,25 @@ export function headNetwork(
         return unreachable(seen.sign, "headNetwork.see");
     }
   };
-  return { start, see, buds, stagesBySex, after: (readings) => sightingsOf(readings).reduce(see, start) };
+  return { start, see, buds, chances, stagesBySex, after: (readings) => sightingsOf(readings).reduce(see, start) };
+}
+
+/**
+ * The chance that a reader reports this by that row, and how much of it is an answer of its own.
+ *
+ * A second side's answer repeats the first with some chance; else it comes about as any answer does. So two sides that agree
+ * are less than two witnesses, and two that differ are two.
+ */
+export function reportChance(
+  chances: HeadChances,
+  row: SeeRow,
+  { value, first, reader }: Sighting,
+): { readonly chance: number; readonly own: number } {
+  const chance = at(chances.row(row, reader), value);
+  if (first === undefined) return { chance, own: 1 };
+  const [repeated = 0, own = 1] = chances.row("see-second-side", reader);
+  const both = (first === value ? repeated : 0) + own * chance;
+  return { chance: both, own: (own * chance) / both };
 }
 
 /** The row by which a reader reports what lies under the skin. A smooth head and a bud to come feel the same. */

@@ -23,6 +23,9 @@ export const HORNED_STAGES = ["not-yet", "low-bud", "pointed-bud", "tip"] as con
 /** From which day a kid's buds count their age: its birth, or the day it was due. */
 export const CLOCKS = ["birth", "due"] as const;
 
+/** How a reader who answers for each side comes by the second answer: it repeats the first, or it is one of its own. */
+export const SECOND_SIDES = ["repeated", "own"] as const;
+
 /**
  * Every row of the head's tables, with the values it spreads its chances over.
  *
@@ -58,6 +61,7 @@ export const HEAD_ROWS = {
   "see-whorl elsewhere": WHORLS,
   "see-crown flat": CROWNS,
   "see-crown rounded": CROWNS,
+  "see-second-side": SECOND_SIDES,
 } as const satisfies Readonly<Record<string, readonly (string | number)[]>>;
 
 export type HeadRow = keyof typeof HEAD_ROWS;
@@ -146,6 +150,8 @@ export const DEFAULT_HEAD_TABLES: HeadTables = {
     "see-whorl elsewhere": practice(16, [0.75, 0.18, 0.07]),
     "see-crown flat": practice(12, [0.1, 0.25, 0.65]),
     "see-crown rounded": practice(12, [0.7, 0.22, 0.08]),
+    // Same fingers, same moment, same expectation: the second side is half a witness until the herd's readers show otherwise.
+    "see-second-side": judged(8, [0.5, 0.5]),
   },
   readers: new Map(),
   breedDelayDays: new Map(),
