@@ -1,0 +1,87 @@
+import type { Explanation, LearntOfParent, ReviewModel, SeenAgainstExpected, Surprise, Verdict } from "@pollard/advice";
+import type { PolledBelief } from "@pollard/genetics";
+import { sayAnimal } from "./animals.ts";
+
+type Season = Extract<ReviewModel, { kind: "season" }>;
+
+const VERDICT: Readonly<Record<Verdict, string>> = {
+  "as-expected": "That is as expected.",
+  unusual: "That is unusual, but happens.",
+  "very-unusual": "That hardly happens by luck. Look at the record.",
+};
+
+/** A chance as one in so many, for what is rare. */
+function sayOneIn(chance: number): string {
+  if (chance >= 0.5) return "likely";
+  if (chance < 0.001) return "fewer than 1 in 1,000";
+  return `about 1 in ${Math.round(1 / chance)}`;
+}
+
+/** What was seen, and whether that was to be expected. */
+export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgainstExpected): string {
+  if (of === 0) return `${what}: nothing is known yet.`;
+  const range = low === high ? `${low}` : `${low} to ${high}`;
+  return `${what}: ${seen} of ${of}, expected ${range}. ${VERDICT[verdict]}`;
+}
+
+const EXPLANATION: Readonly<Record<Explanation["kind"], string>> = {
+  "other-sire": "another sire than written",
+  misread: "the head was misread",
+  "parent-not-as-thought": "a parent carries something else than was thought",
+  luck: "luck, or a parent that was in doubt",
+};
+
+/** A kid that surprised, and what may lie behind it, the likeliest first. */
+export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
+  const came = `${sayAnimal(kid)} is ${head}: ${sayOneIn(expected)} was expected.`;
+  const [first, second] = explanations.filter((e) => e.chance >= 0.01);
+  if (first === undefined) return came;
+  const rest = second === undefined ? "" : ` Else: ${EXPLANATION[second.kind]}.`;
+  return `${came} Likeliest: ${EXPLANATION[first.kind]}.${rest}`;
+}
+
+const best = (belief: PolledBelief): string =>
+  (["PP", "Pp", "pp"] as const).reduce((a, b) => (belief[b] > belief[a] ? b : a));
+
+/** What a season taught about a parent. */
+export function sayLearnt({ animal, before, now }: LearntOfParent): string {
+  const [was, is] = [best(before), best(now)];
+  const name = sayAnimal(animal);
+  if (was !== is) return `${name} was thought ${was}, and now ${is}.`;
+  return now[is as keyof PolledBelief] > before[was as keyof PolledBelief]
+    ? `${name} is ${is}, more surely than before.`
+    : `${name} is still thought ${is}, less surely than before.`;
+}
+
+/** What the vet did, and what it cost where prices are known. */
+export function sayVetWork({ vet }: Season): string {
+  const visits = `${vet.visits} ${vet.visits === 1 ? "visit" : "visits"}`;
+  const heads = `${vet.heads} ${vet.heads === 1 ? "head" : "heads"} disbudded`;
+  const left = vet.leftAlone === 0 ? "" : `, ${vet.leftAlone} looked at and left alone`;
+  const cost = vet.cost === undefined ? "" : ` Cost: ${Math.round(vet.cost)}.`;
+  return `The vet: ${visits}, ${heads}${left}.${cost}`;
+}
+
+/** The season in short lines, what matters first. */
+export function saySeason(review: ReviewModel): readonly string[] {
+  if (review.kind === "no-season") return ["There is no kidding in the record for this."];
+  const { kiddings, kids, bornDead, notKnown } = review;
+  const dead = bornDead === 0 ? "" : `, ${bornDead} born dead`;
+  return [
+    `${kiddings} ${kiddings === 1 ? "kidding" : "kiddings"}, ${kids} ${kids === 1 ? "kid" : "kids"}${dead}.`,
+    saySeen("Horned, of heads that are known", review.horned),
+    ...(notKnown === 0 ? [] : [`${notKnown} ${notKnown === 1 ? "head is" : "heads are"} not known for sure yet.`]),
+    saySeen("Signs of both sexes", review.intersex),
+    saySeen("Bucklings", review.bucks),
+    sayVetWork(review),
+  ];
+}
+
+/** All that is said of a season that is over. */
+export const reviews = {
+  season: saySeason,
+  seen: saySeen,
+  surprise: saySurprise,
+  learnt: sayLearnt,
+  vetWork: sayVetWork,
+} as const;
