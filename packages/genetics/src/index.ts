@@ -25,6 +25,7 @@ export { type InferenceOptions, inferGenotypes } from "./pedigree/infer-genotype
 export { type LociAnswer, inferLoci } from "./pedigree/several-loci.ts";
 export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";
 export type * from "./pedigree/pedigree-problem.ts";
+export * from "./pedigree/questions.ts";
 export { type Surprise, surprises } from "./pedigree/surprises.ts";
 export { checkProblem, type GenotypeProblemIssue } from "./pedigree/sound-problem.ts";
 // A bare problem from a file

@@ -1,13 +1,10 @@
 import type { Sourced } from "@pollard/base";
 import { present } from "@pollard/base";
-import { type LayoutMemory, layoutMemory } from "../inference/layout-memory.ts";
-import { peel } from "../inference/iterative-peeling.ts";
-import { logSumOf } from "../inference/propagation.ts";
+import { layoutMemory } from "../inference/layout-memory.ts";
 import { allelePairs } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { ParentLink } from "./conflicts.ts";
-import { familiesOf } from "./families.ts";
-import { genotypeNetwork } from "./genotype-network.ts";
+import { familiesAround, logEvidence } from "./log-evidence.ts";
 import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
 import { soundProblem } from "./sound-problem.ts";
 
@@ -136,27 +133,7 @@ function logChanceElsewhere(problem: PedigreeProblem, fact: string): number {
 
 /** The animals a suspect is about, with their families. */
 function animalsAround(problem: PedigreeProblem, { facts, links }: Suspects): ReadonlySet<AnimalId> {
-  const { members } = soundProblem(problem);
   const named = new Set<AnimalId>(links.map((l) => l.kid));
-  for (const m of members) if (m.evidence.some((e) => facts.includes(e.fact))) named.add(m.id);
-  const idOf = (i: number): AnimalId => present(members[i], "a member").id;
-  return new Set(
-    familiesOf(members)
-      .map((family) => family.map(idOf))
-      .filter((family) => family.some((id) => named.has(id)))
-      .flat(),
-  );
-}
-
-/** Cells of an exact likelihood; beyond it iterative peeling's. */
-const CELLS = 1 << 22;
-
-/** Natural log of the probability of all facts about some animals; -Infinity if they contradict. */
-function logEvidence(problem: PedigreeProblem, about: ReadonlySet<AnimalId>, layouts: LayoutMemory): number {
-  const { members, locus } = soundProblem({ ...problem, members: problem.members.filter((m) => about.has(m.id)) });
-  return familiesOf(members).reduce((sum, family) => {
-    const { graph } = genotypeNetwork(locus, members, family);
-    const tree = layouts.layoutOf(graph, CELLS);
-    return sum + (tree ? logSumOf(tree, graph) : (peel(graph)?.logSum ?? Number.NEGATIVE_INFINITY));
-  }, 0);
+  for (const m of problem.members) if (m.evidence.some((e) => facts.includes(e.fact))) named.add(m.id);
+  return familiesAround(problem, named);
 }

@@ -1,0 +1,34 @@
+import { present } from "@pollard/base";
+import { peel } from "../inference/iterative-peeling.ts";
+import type { LayoutMemory } from "../inference/layout-memory.ts";
+import { logSumOf } from "../inference/propagation.ts";
+import type { AnimalId } from "../vocabulary.ts";
+import { familiesOf } from "./families.ts";
+import { genotypeNetwork } from "./genotype-network.ts";
+import type { PedigreeProblem } from "./pedigree-problem.ts";
+import { soundProblem } from "./sound-problem.ts";
+
+/** Cells of an exact likelihood; beyond it iterative peeling's. */
+const CELLS = 1 << 22;
+
+/** Natural log of the probability of all facts about some whole families; -Infinity if they contradict. */
+export function logEvidence(problem: PedigreeProblem, about: ReadonlySet<AnimalId>, layouts: LayoutMemory): number {
+  const { members, locus } = soundProblem({ ...problem, members: problem.members.filter((m) => about.has(m.id)) });
+  return familiesOf(members).reduce((sum, family) => {
+    const { graph } = genotypeNetwork(locus, members, family);
+    const tree = layouts.layoutOf(graph, CELLS);
+    return sum + (tree ? logSumOf(tree, graph) : (peel(graph)?.logSum ?? Number.NEGATIVE_INFINITY));
+  }, 0);
+}
+
+/** The animals with everyone who is joined to them by parentage. */
+export function familiesAround(problem: PedigreeProblem, animals: ReadonlySet<AnimalId>): ReadonlySet<AnimalId> {
+  const { members } = soundProblem(problem);
+  const idOf = (i: number): AnimalId => present(members[i], "a member").id;
+  return new Set(
+    familiesOf(members)
+      .map((family) => family.map(idOf))
+      .filter((family) => family.some((id) => animals.has(id)))
+      .flat(),
+  );
+}
