@@ -33,11 +33,23 @@ export {
   type VetDaysModel,
   type VetDaysOptions,
 } from "./season/vet-days.ts";
+export {
+  type CareGiven,
+  careGiven,
+  careSetting,
+  type CareTask,
+  careTasks,
+  damBooster,
+  heldBack,
+} from "./season/care.ts";
+export { growthModels, type KidGrowthModel, kidGrowthModel } from "./season/growth.ts";
+export { visitorsModel, type VisitorsModel } from "./season/visitors.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
 export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";
 // Pairings, forecasts, tests, keeping and selling
 export { breedingStock, type BreedingStock, type NotBred } from "./pairing/breeding-stock.ts";
 export { type PairingOptions, pairingsModel } from "./pairing/pairings.ts";
+export type { CandidateBuck } from "./pairing/pairing-table.ts";
 export * from "./pairing/pairing-rules.ts";
 export * from "./pairing/forecast-model.ts";
 export * from "./pairing/test-worth-model.ts";

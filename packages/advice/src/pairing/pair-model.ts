@@ -1,5 +1,5 @@
 import { present, type Probability } from "@pollard/base";
-import { genotypesOf } from "@pollard/genetics";
+import { type AnimalId, POLLED_GENOTYPES } from "@pollard/genetics";
 import {
   brokenRules,
   commonAncestors,
@@ -9,12 +9,11 @@ import {
   type PlanRule,
   planRules,
 } from "@pollard/planning";
-import type { Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { counted } from "../counted.ts";
-import type { Counted } from "../models.ts";
+import type { AnimalRef, Counted } from "../models.ts";
 import type { KidsRange, PairModel, PlanRuleModel } from "./pairing-models.ts";
-import { meanOf, type PairingGround, type PairingTable } from "./pairing-table.ts";
+import { kinshipOf, meanOf, type PairingGround, type PairingTable } from "./pairing-table.ts";
 
 /** Kids over which luck and doubt of a pair are counted out. */
 const TEN = 10;
@@ -25,13 +24,13 @@ const ENDS = { low: 0.05, high: 0.95 } as const;
 export function pairModel(ground: PairingGround, table: PairingTable, doe: number, buck: number): PairModel {
   const { situation, stock, litters, kinship } = ground;
   const { herd, beliefs } = situation;
-  const [she, he] = [present(stock.does[doe], "a doe").id, present(stock.bucks[buck], "a buck").id];
+  const she = present(stock.does[doe], "a doe").id;
+  const he = present(ground.bucks[buck], "a buck");
   const outlook = present(table.outlooks[doe]?.[buck], "an outlook");
   const ten = kidCounts(outlook.matings, TEN);
-  const kid = beliefs.answer.kid(he, she);
   return {
     doe: animalRef(herd, she),
-    buck: animalRef(herd, he),
+    buck: he.ref,
     horned: outlook.kids.horned,
     intersex: outlook.kids.intersex,
     infertile: outlook.kids.infertile,
@@ -42,19 +41,22 @@ export function pairModel(ground: PairingGround, table: PairingTable, doe: numbe
     maybe: maybesOf(outlook),
     ofTen: { ...rangeOf(ten.chances), mean: ten.mean, luck: ten.luck, doubt: ten.doubt },
     kids: meanOf(present(litters[doe], "a litter")) * outlook.fertile,
-    inbreeding: kinship.kin.kinship(he, she),
-    commonAncestors: commonAncestors(kinship.rows, kinship.kin, he, she).map(({ ancestor, share }) => ({
+    inbreeding: kinshipOf(ground, she, he),
+    commonAncestors: commonAncestors(kinship.rows, kinship.kin, he.id, she).map(({ ancestor, share }) => ({
       animal: animalRef(herd, ancestor),
       share,
     })),
     loci: [
       {
         locus: beliefs.problem.locus.id,
-        genotypes: genotypesOf(beliefs.problem.locus).map((genotype, g) => ({ genotype, chance: kid[g] ?? 0 })),
+        genotypes: POLLED_GENOTYPES.map((genotype) => ({
+          genotype,
+          chance: genotype === "pp" ? outlook.kids.horned : outlook.kids[genotype],
+        })),
       },
     ],
     losses: present(table.losses[doe]?.[buck], "a pair's losses"),
-    closedBy: closing(table.question, doe, buck).map((rule) => ruleModel(herd, rule)),
+    closedBy: closing(table.question, doe, buck).map((rule) => ruleModel(ground, rule)),
   };
 }
 
@@ -88,17 +90,18 @@ export function rangeOf(chances: readonly number[]): KidsRange {
 }
 
 /** A rule with its animals named. */
-export function ruleModel(herd: Herd, rule: PlanRule): PlanRuleModel {
+export function ruleModel({ situation: { herd }, bucks }: PairingGround, rule: PlanRule): PlanRuleModel {
+  const buckRef = (id: AnimalId): AnimalRef => bucks.find((b) => b.id === id)?.ref ?? animalRef(herd, id);
   switch (rule.kind) {
     case "serve":
       return { kind: rule.kind, doe: animalRef(herd, rule.doe) };
     case "most":
-      return { kind: rule.kind, buck: animalRef(herd, rule.buck), most: rule.most };
+      return { kind: rule.kind, buck: buckRef(rule.buck), most: rule.most };
     case "least":
-      return { kind: rule.kind, buck: animalRef(herd, rule.buck), least: rule.least };
+      return { kind: rule.kind, buck: buckRef(rule.buck), least: rule.least };
     case "must":
     case "never":
-      return { kind: rule.kind, doe: animalRef(herd, rule.doe), buck: animalRef(herd, rule.buck) };
+      return { kind: rule.kind, doe: animalRef(herd, rule.doe), buck: buckRef(rule.buck) };
     case "inbreeding-ceiling":
     case "intersex-ceiling":
       return { kind: rule.kind, ceiling: rule.ceiling };

@@ -1,7 +1,9 @@
 import { present } from "@pollard/base";
-import { type AnimalId, type GenotypeAnswer, PP_BUCK_FERTILITY } from "@pollard/genetics";
+import { type AnimalId, animalId, type GenotypeAnswer, type PolledBelief, PP_BUCK_FERTILITY } from "@pollard/genetics";
 import { litterSizes } from "@pollard/husbandry";
-import { pairOutlook, type PairOutlook, type PlanQuestion } from "@pollard/planning";
+import { pairOutlook, type PairOutlook, type PairParent, type PlanQuestion } from "@pollard/planning";
+import { animalRef } from "../animal-ref.ts";
+import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
 import { type BreedingStock, breedingStock, hasSired } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
@@ -9,16 +11,32 @@ import { type HerdKinship, herdKinship } from "./herd-kinship.ts";
 import type { PairLosses } from "./pairing-models.ts";
 import { type PairingRules, pairingRulesOf } from "./pairing-rules.ts";
 
+/** A buck among those to choose from: one of the herd, or one that is only thought of. */
+export interface PairingBuck {
+  readonly id: AnimalId;
+  readonly ref: AnimalRef;
+  /** The herd's own by his id; any other by what is believed of him. */
+  readonly parent: PairParent;
+  /** Chance that he can have kids if he is PP. */
+  readonly ppFertile: number;
+}
+
+/** A buck that is not bought yet: what he is called, and what is known of him. He is taken as unrelated. */
+export interface CandidateBuck {
+  readonly name: string;
+  readonly belief: PolledBelief;
+}
+
 /** Everything that the pairs of a herd are weighed with. Worked out once; a table can be filled from any answer. */
 export interface PairingGround {
   readonly situation: Situation;
   readonly stock: BreedingStock;
+  /** The herd's bucks, and the candidate last. */
+  readonly bucks: readonly PairingBuck[];
   readonly rules: PairingRules;
   readonly kinship: HerdKinship;
   /** Chance of each number of kids of each doe, from none. */
   readonly litters: readonly (readonly number[])[];
-  /** Chance that each buck can have kids if he is PP. */
-  readonly ppFertile: readonly number[];
   readonly headLoss: (horns: number) => number;
 }
 
@@ -29,10 +47,11 @@ export interface PairingTable {
   readonly question: PlanQuestion;
 }
 
-/** What the pairs of a herd are weighed with, under the keeper's rules. */
+/** What the pairs of a herd are weighed with, under the keeper's rules; with a buck more, if one is thought of. */
 export function pairingGround(
   situation: Situation,
   rules: PairingRules = pairingRulesOf(situation.herd),
+  candidate?: CandidateBuck,
 ): PairingGround {
   const stock = breedingStock(situation);
   const kiddings = situation.herd.kiddings.filter((k) => k.kids.length > 0);
@@ -40,41 +59,57 @@ export function pairingGround(
   return {
     situation,
     stock,
+    bucks: [
+      ...stock.bucks.map(({ id }) => ({
+        id,
+        ref: animalRef(situation.herd, id),
+        parent: id,
+        ppFertile: hasSired(situation, id) ? 1 : PP_BUCK_FERTILITY.value,
+      })),
+      ...(candidate === undefined ? [] : [candidateBuck(candidate)]),
+    ],
     rules,
     kinship: herdKinship(situation),
     litters: stock.does.map((doe) => {
       const kiddedBefore = kiddings.some((k) => k.dam === doe.id) ? "yes" : "no";
       return [0, ...litterSizes({ kiddedBefore, own })];
     }),
-    ppFertile: stock.bucks.map((buck) => (hasSired(situation, buck.id) ? 1 : PP_BUCK_FERTILITY.value)),
     headLoss: comingHeadLoss(situation),
   };
 }
 
+function candidateBuck({ name, belief }: CandidateBuck): PairingBuck {
+  const id = animalId(`candidate ${name}`);
+  const ref: AnimalRef = { id, name, tag: undefined, mark: undefined, sex: "buck", damName: undefined };
+  return { id, ref, parent: belief, ppFertile: PP_BUCK_FERTILITY.value };
+}
+
+/** How kin a doe and a buck are; a buck from elsewhere is kin to nobody. */
+export const kinshipOf = ({ kinship }: PairingGround, doe: AnimalId, buck: PairingBuck): number =>
+  typeof buck.parent === "string" ? kinship.kin.kinship(buck.id, doe) : 0;
+
 /** The table of pairs as far as this answer knows the animals. */
 export function pairingTable(ground: PairingGround, answer: GenotypeAnswer): PairingTable {
-  const { stock, rules, litters, ppFertile } = ground;
-  const outlooks = stock.does.map((doe) =>
-    stock.bucks.map((buck, b) => pairOutlook(answer, buck.id, doe.id, ppFertile[b])),
-  );
+  const { stock, bucks, rules, litters } = ground;
+  const outlooks = stock.does.map((doe) => bucks.map((b) => pairOutlook(answer, b.parent, doe.id, b.ppFertile)));
   const inbreeding = (d: number, b: number): number =>
-    ground.kinship.kin.kinship(present(stock.bucks[b], "a buck").id, present(stock.does[d], "a doe").id);
+    kinshipOf(ground, present(stock.does[d], "a doe").id, present(bucks[b], "a buck"));
   const losses = outlooks.map((row, d) =>
     row.map((outlook, b) =>
       lossesOfPair(ground, outlook, {
         kids: meanOf(present(litters[d], "a litter")),
         inbreeding: inbreeding(d, b),
-        parents: [present(stock.does[d], "a doe").id, present(stock.bucks[b], "a buck").id],
+        parents: [present(stock.does[d], "a doe").id, present(bucks[b], "a buck").id],
       }),
     ),
   );
-  const ids = [...stock.does, ...stock.bucks].map((a) => a.id);
+  const ids = [...stock.does, ...bucks].map((a) => a.id);
   return {
     outlooks,
     losses,
     question: {
       does: stock.does.map((d) => d.id),
-      bucks: stock.bucks.map(({ id }) => {
+      bucks: bucks.map(({ id }) => {
         const said = rules.bucks.get(id);
         return { id, least: said?.least ?? 0, most: said?.most ?? rules.mostDoes, cost: said?.cost ?? 0 };
       }),
@@ -97,11 +132,22 @@ export function pairingTable(ground: PairingGround, answer: GenotypeAnswer): Pai
         : {
             crop: {
               weight: rules.cropKinship,
-              kinship: ids.map((a) => ids.map((b) => ground.kinship.kin.kinship(a, b))),
+              kinship: kinshipTable(ground),
             },
           }),
     },
   };
+}
+
+/** Kinship over the does, then the bucks, themselves included. */
+function kinshipTable({ stock, bucks, kinship }: PairingGround): readonly (readonly number[])[] {
+  const known = [
+    ...stock.does.map((d) => d.id),
+    ...bucks.map((b) => (typeof b.parent === "string" ? b.id : undefined)),
+  ];
+  return known.map((a, i) =>
+    known.map((b, j) => (a === undefined || b === undefined ? (i === j ? 0.5 : 0) : kinship.kin.kinship(a, b))),
+  );
 }
 
 /** Kids to be expected of a litter. */

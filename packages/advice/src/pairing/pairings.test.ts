@@ -1,4 +1,4 @@
-import { day } from "@pollard/base";
+import { day, probability } from "@pollard/base";
 import { forecast, loadSolver, type ProgramSolver } from "@pollard/planning";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
@@ -140,6 +140,24 @@ describe("the year's pairings", () => {
     const made = plan([setting("pairing-must:Ash", "Flint")]);
     expect(chosen(made)["Ash"]).toBe("Flint");
     expect(made.plan.kind === "plan" && made.plan.prices[0]?.rule.kind).toBe("must");
+  });
+
+  test("[PA-1] a buck not bought yet stands among the others, kin to nobody; the plan says what he would change", () => {
+    const s = situation(herd, TODAY);
+    const rules = { ...pairingRulesOf(s.herd), inbreedingCeiling: 1 };
+    const belief = { PP: probability(0), Pp: probability(0), pp: probability(1) };
+    const without = pairingsModel(s, solver, { rules, seasons: 100 });
+    const horned = pairingsModel(s, solver, { rules, seasons: 400, candidate: { name: "Newt", belief } });
+    expect(horned.bucks.map((b) => b.name)).toEqual(["Flint", "Rook", "Newt"]);
+    expect(horned.pairs.every((row) => row[2]?.inbreeding === 0 && row[2].commonAncestors.length === 0)).toBe(true);
+    if (without.plan.kind !== "plan" || horned.plan.kind !== "plan") throw new Error("no plan");
+    expect(horned.plan.loss).toBeLessThanOrEqual(without.plan.loss + 1e-9);
+    expect(horned.plan.season.check.map((c) => c.agrees)).toEqual(["yes", "yes", "yes"]);
+    const doubled = { PP: probability(1), Pp: probability(0), pp: probability(0) };
+    const polled = pairingsModel(s, solver, { rules, seasons: 400, candidate: { name: "Newt", belief: doubled } });
+    const ash = polled.pairs[polled.does.findIndex((d) => d.name === "Ash")];
+    expect(ash?.[2]?.horned).toBeLessThan(0.01);
+    expect(ash?.[2]?.fertile).toBeCloseTo(0.5, 12);
   });
 
   describe("laws", () => {

@@ -9,7 +9,6 @@ import {
   type ProgramSolver,
   whyNot,
 } from "@pollard/planning";
-import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
@@ -24,13 +23,21 @@ import type {
   PlannedSeason,
 } from "./pairing-models.ts";
 import type { PairingRules } from "./pairing-rules.ts";
-import { type PairingGround, pairingGround, type PairingTable, pairingTable } from "./pairing-table.ts";
+import {
+  type CandidateBuck,
+  type PairingGround,
+  pairingGround,
+  type PairingTable,
+  pairingTable,
+} from "./pairing-table.ts";
 
 /** How pairings are worked out: the keeper's rules if others than those in the settings, chance, and how many seasons. */
 export interface PairingOptions {
   readonly rules?: PairingRules;
   readonly seed?: number;
   readonly seasons?: number;
+  /** A buck not bought yet, to see what he would change. */
+  readonly candidate?: CandidateBuck;
 }
 
 /** Seasons simulated to check a plan. */
@@ -48,16 +55,14 @@ export function pairingsModel(
   solver: ProgramSolver,
   options: PairingOptions = {},
 ): PairingsModel {
-  const ground = pairingGround(situation, options.rules);
+  const ground = pairingGround(situation, options.rules, options.candidate);
   const table = pairingTable(ground, situation.beliefs.answer);
-  const { does, bucks, leftOut } = ground.stock;
-  const pairs = does.map((_, d) => bucks.map((_, b) => pairModel(ground, table, d, b)));
-  const refs = (animals: readonly Animal[]): readonly AnimalRef[] =>
-    animals.map((a) => animalRef(situation.herd, a.id));
+  const { does, leftOut } = ground.stock;
+  const pairs = does.map((_, d) => ground.bucks.map((_, b) => pairModel(ground, table, d, b)));
   return {
     today: situation.today,
-    does: refs(does),
-    bucks: refs(bucks),
+    does: does.map((d) => animalRef(situation.herd, d.id)),
+    bucks: ground.bucks.map((b) => b.ref),
     pairs,
     plan: planModel(ground, table, pairs, solver, options),
     leftOut,
@@ -71,20 +76,20 @@ function planModel(
   solver: ProgramSolver,
   options: PairingOptions,
 ): PlanModel {
-  const { stock, situation } = ground;
+  const { stock } = ground;
   if (stock.does.length === 0) return { kind: "nobody-to-pair", lack: "does" };
-  if (stock.bucks.length === 0) return { kind: "nobody-to-pair", lack: "bucks" };
+  if (ground.bucks.length === 0) return { kind: "nobody-to-pair", lack: "bucks" };
   const answer = planPairings(table.question, solver);
   if (answer.kind === "no-plan")
-    return { kind: "no-plan", conflict: answer.conflict.map((rule) => ruleModel(situation.herd, rule)) };
+    return { kind: "no-plan", conflict: answer.conflict.map((rule) => ruleModel(ground, rule)) };
   const { best } = answer;
   const buckRef = (b: number | undefined): AnimalRef | undefined =>
-    b === undefined ? undefined : animalRef(situation.herd, present(stock.bucks[b], "a buck").id);
+    b === undefined ? undefined : present(ground.bucks[b], "a buck").ref;
   return {
     kind: "plan",
     does: stock.does.map((_, d) => plannedDoe(ground, table, pairs, best, d, solver)),
-    bucks: table.question.bucks.map(({ id, most }, b) => ({
-      buck: animalRef(situation.herd, id),
+    bucks: table.question.bucks.map(({ most }, b) => ({
+      buck: present(ground.bucks[b], "a buck").ref,
       does: best.buckOf.filter((chosen) => chosen === b).length,
       most,
     })),
@@ -92,7 +97,7 @@ function planModel(
     gap: answer.gap,
     season: plannedSeason(ground, table, pairs, best, options),
     next: nextModels(ground, answer, buckRef),
-    prices: answer.prices.map(({ rule, gain }) => ({ rule: ruleModel(situation.herd, rule), gain })),
+    prices: answer.prices.map(({ rule, gain }) => ({ rule: ruleModel(ground, rule), gain })),
   };
 }
 
@@ -113,37 +118,38 @@ function nextModels(
 }
 
 function plannedDoe(
-  { stock, situation }: PairingGround,
+  ground: PairingGround,
   table: PairingTable,
   pairs: readonly (readonly PairModel[])[],
   best: Plan,
   doe: number,
   solver: ProgramSolver,
 ): PlannedDoe {
+  const { stock, situation } = ground;
   const chosen = best.buckOf[doe];
-  const ref = (b: number): AnimalRef => animalRef(situation.herd, present(stock.bucks[b], "a buck").id);
+  const ref = (b: number): AnimalRef => present(ground.bucks[b], "a buck").ref;
   return {
     doe: animalRef(situation.herd, present(stock.does[doe], "a doe").id),
     buck: chosen === undefined ? undefined : ref(chosen),
     pair: chosen === undefined ? undefined : present(pairs[doe]?.[chosen], "a pair"),
-    whyNot: stock.bucks.flatMap((_, b) => {
+    whyNot: ground.bucks.flatMap((_, b) => {
       if (b === chosen) return [];
       const reason = whyNot(table.question, best, doe, b, solver);
       const now = chosen === undefined ? undefined : table.losses[doe]?.[chosen];
-      return [{ buck: ref(b), reason: reasonModel(situation, reason, table.losses[doe]?.[b], now) }];
+      return [{ buck: ref(b), reason: reasonModel(ground, reason, table.losses[doe]?.[b], now) }];
     }),
   };
 }
 
 function reasonModel(
-  { herd }: Situation,
+  ground: PairingGround,
   reason: PairReason,
   other: PairLosses | undefined,
   now: PairLosses | undefined,
 ): PairReasonModel {
   switch (reason.kind) {
     case "forbidden":
-      return { kind: "forbidden", rules: reason.rules.map((rule) => ruleModel(herd, rule)) };
+      return { kind: "forbidden", rules: reason.rules.map((rule) => ruleModel(ground, rule)) };
     case "no-plan":
       return { kind: "no-plan" };
     case "as-good":
@@ -161,7 +167,7 @@ function heaviest(other: PairLosses | undefined, now: PairLosses | undefined): k
 }
 
 function plannedSeason(
-  { stock, situation, litters, ppFertile }: PairingGround,
+  { stock, bucks, situation, litters }: PairingGround,
   table: PairingTable,
   pairs: readonly (readonly PairModel[])[],
   best: Plan,
@@ -173,9 +179,9 @@ function plannedSeason(
     draw: herdDraw(
       situation.beliefs.answer,
       stock.does.map((d) => d.id),
-      stock.bucks.map((b) => b.id),
+      bucks.map((b) => b.parent),
     ),
-    ppFertile,
+    ppFertile: bucks.map((b) => b.ppFertile),
     litters,
     seasons,
     seed,

@@ -1,5 +1,6 @@
 import { present, type Random, type Sourced } from "@pollard/base";
 import { type AnimalId, type GenotypeAnswer, POLLED_GENOTYPES } from "@pollard/genetics";
+import type { PairParent } from "../pairing/pair.ts";
 import { drawn } from "./chance-streams.ts";
 
 /** Genotypes of a herd, drawn as likely as they are believed: places in `POLLED_GENOTYPES`, the does, then the bucks. */
@@ -17,12 +18,20 @@ const COUNT = POLLED_GENOTYPES.length;
  * likely as the joint belief of the two says; that two does may share a doubt which no buck shares is left out, which
  * narrows the spread of a herd's total a little and moves no mean.
  *
- * Assumes: does are XX, bucks XY. From the sixth buck on, bucks are drawn one by one.
+ * Assumes: does are XX, bucks XY. From the sixth buck on, bucks are drawn one by one, as is one from elsewhere, given by
+ *          what is believed of him; no buck stands twice.
  * Cost:    one joint question per doe.
  */
-export function herdDraw(answer: GenotypeAnswer, does: readonly AnimalId[], bucks: readonly AnimalId[]): HerdDraw {
-  const together = bucks.slice(0, TOGETHER.value);
-  const alone = bucks.slice(TOGETHER.value).map((id) => answer.belief(id).bySex.XY);
+export function herdDraw(answer: GenotypeAnswer, does: readonly AnimalId[], bucks: readonly PairParent[]): HerdDraw {
+  const own = bucks.filter((buck) => typeof buck === "string");
+  const together = own.slice(0, TOGETHER.value);
+  const placeOf = (buck: PairParent): number => does.length + bucks.indexOf(buck);
+  const alone = bucks
+    .filter((buck) => typeof buck !== "string" || !together.includes(buck))
+    .map((buck) => ({
+      place: placeOf(buck),
+      chances: scaled(typeof buck === "string" ? answer.belief(buck).bySex.XY : POLLED_GENOTYPES.map((g) => buck[g])),
+    }));
   const ofBucks = withSex(answer, together, "XY", together.length === 0 ? [1] : answer.joint(together).chances);
   const ofDoes = does.map((doe) => {
     const joint = withSex(answer, [doe], "XX", answer.joint([...together, doe]).chances);
@@ -34,12 +43,10 @@ export function herdDraw(answer: GenotypeAnswer, does: readonly AnimalId[], buck
     const row = drawn(random, bucksScaled);
     let rest = row;
     for (let b = together.length - 1; b >= 0; b--) {
-      genotypes[does.length + b] = rest % COUNT;
+      genotypes[placeOf(present(together[b], "a buck"))] = rest % COUNT;
       rest = Math.floor(rest / COUNT);
     }
-    alone.forEach((chances, b) => {
-      genotypes[does.length + together.length + b] = drawn(random, scaled(chances));
-    });
+    for (const { place, chances } of alone) genotypes[place] = drawn(random, chances);
     ofDoes.forEach((rows, d) => {
       genotypes[d] = drawn(random, present(rows[row], "a row"));
     });
