@@ -1,6 +1,6 @@
 import type { Day, Probability } from "@pollard/base";
 import type { AnimalId, PolledBelief } from "@pollard/genetics";
-import type { CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
+import type { CareTaskCode, GrowthState, Ranged, CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
 import type { ReadersApart } from "./record-models.ts";
 
@@ -161,6 +161,22 @@ export type Task =
       readonly overdue: boolean;
     }
   | { readonly kind: "check-growth"; readonly animal: AnimalRef; readonly from: Day; readonly by: Day }
+  /** A kid that is lighter than before, or gains less than half of what kids like it do. */
+  | {
+      readonly kind: "falling-behind";
+      readonly kid: AnimalRef;
+      readonly how: "losing" | "slow";
+      readonly lastKg: number;
+      readonly weighed: Day;
+    }
+  /** One task of care, for every animal whose turn it is. */
+  | {
+      readonly kind: "care";
+      readonly code: CareTaskCode;
+      readonly animals: readonly AnimalRef[];
+      readonly by: Day;
+      readonly ask: "do" | "ask-vet" | "check-law";
+    }
   | { readonly kind: "problems"; readonly count: number };
 
 /** How soon a task is due. Drives order, word and shape on every screen and sheet. */
@@ -191,6 +207,17 @@ export interface VetListLine {
   readonly weight: { readonly kg: number; readonly on: Day; readonly how: "weighed" | "guessed" } | undefined;
   readonly belief: HornsBelief | undefined;
   readonly why: "chosen" | "advised" | "unread" | "undecided";
+  /** Since which day it stands on this list, so that a list printed before that day lacks it. */
+  readonly since: Day;
+  /** What it is expected to weigh on the day, with the range that holds nine in ten, and how it grows. */
+  readonly expectedKg: Ranged | undefined;
+  readonly growth: GrowthState;
+  readonly gainKgADay: Ranged | undefined;
+  /** The dam's booster in time before the birth, and the kid's own cover: days on record, or not known. */
+  readonly tetanus: { readonly damBooster: Day | undefined; readonly kid: Day | undefined };
+  readonly colostrum: "given" | "not-recorded";
+  /** What is pressing for this kid before the vet touches it. */
+  readonly pressing: readonly (CareCaution | "very-small-kid")[];
   readonly end: Day;
   readonly notes: readonly string[];
   /** What was done at this visit, once entered. */

@@ -24,8 +24,10 @@ const herd = [
   kidding("Ash", BORN, { Tern: "buck", Wren: "doe" }, ["Rook"]),
 ];
 type Entries = Parameters<typeof situation>[0];
+/** The list as text, without care, which has tests of its own (season/care.test.ts). */
 const tasks = (today: string, ...more: Entries) =>
-  todayModel(situation([...herd, ...more], today)).tasks.map(({ task, urgency }) => {
+  todayModel(situation([...herd, ...more], today)).tasks.flatMap(({ task, urgency }) => {
+    if (task.kind === "care") return [];
     const about =
       "kid" in task
         ? task.kid.name
@@ -34,7 +36,7 @@ const tasks = (today: string, ...more: Entries) =>
           : "kids" in task
             ? task.kids.map((k) => k.name).join("+")
             : "";
-    return `${urgency} ${task.kind} ${about}`.trim();
+    return [`${urgency} ${task.kind} ${about}`.trim()];
   });
 const visit = (on: string) => anEntry("vet-day", { vet: "Dr Okafor" }, { on });
 

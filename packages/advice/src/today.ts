@@ -5,6 +5,8 @@ import type { OpenHead } from "./head-advice.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import type { AnimalRef, DatedTask, Task, TodayModel, Urgency } from "./models.ts";
 import { herdProblems } from "./problems.ts";
+import { type CareTask, careTasks } from "./season/care.ts";
+import { growthModels } from "./season/growth.ts";
 import { kiddingDays } from "./season/pregnancies.ts";
 import type { Situation } from "./situation.ts";
 import { vetList } from "./vet-list.ts";
@@ -21,6 +23,8 @@ const GROWTH_CHECK: Sourced<{ readonly from: number; readonly by: number; readon
   source: "ricordeau1972",
   checked: "read-in-source",
 };
+/** Days after a weighing for which it still speaks of today. */
+const BEHIND_DAYS: Sourced<number> = { value: 14, source: "judgement", checked: "judgement" };
 /** Days ahead within which a planned visit is on the list. */
 const VISIT_NOTICE_DAYS = 7;
 
@@ -43,6 +47,8 @@ export function todayModel(situation: Situation): TodayModel {
     ...vetTasks(situation, heads),
     ...kidding.filter((t) => t.by <= addDays(today, KIDDING_NOTICE_DAYS.value)),
     ...growthTasks(herd, today),
+    ...behindTasks(situation),
+    ...careTasksToday(situation),
     ...(problems > 0 ? [dated({ kind: "problems", count: problems }, addDays(today, SOON_DAYS + 1), today)] : []),
   ];
   return {
@@ -144,6 +150,35 @@ function kiddingTasks(herd: Herd, today: Day): readonly DatedTask[] {
     tasks.push(dated(task, days.from, today));
   }
   return tasks;
+}
+
+/** Kids that lose weight, or gain far too little; the last weight tells since when. */
+function behindTasks(situation: Situation): readonly DatedTask[] {
+  const { today } = situation;
+  return growthModels(situation).flatMap(({ kid, state, last }) => {
+    if ((state !== "losing" && state !== "slow") || last === undefined) return [];
+    if (daysFrom(last.on, today) > BEHIND_DAYS.value) return [];
+    const by = state === "losing" ? today : addDays(today, 1);
+    return [dated({ kind: "falling-behind", kid, how: state, lastKg: last.kg, weighed: last.on }, by, today)];
+  });
+}
+
+/** Care whose days have come, a task for all whose turn it is. What is past its days waits with the animal, not here. */
+function careTasksToday(situation: Situation): readonly DatedTask[] {
+  const { today } = situation;
+  const groups = new Map<string, { by: Day; tasks: CareTask[] }>();
+  for (const task of careTasks(situation)) {
+    if (task.by < today) continue;
+    const group = groups.get(task.code) ?? { by: task.by, tasks: [] };
+    group.tasks.push(task);
+    groups.set(task.code, { by: task.by < group.by ? task.by : group.by, tasks: group.tasks });
+  }
+  return [...groups.values()].flatMap(({ by, tasks }) => {
+    const [first] = tasks;
+    if (first === undefined) return [];
+    const task: Task = { kind: "care", code: first.code, animals: tasks.map((t) => t.animal), by, ask: first.kind };
+    return [dated(task, by, today)];
+  });
 }
 
 /** Kids old enough to show what grew, whose check is not yet on record. */

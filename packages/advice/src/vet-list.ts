@@ -1,11 +1,13 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
-import { CARE_CAUTIONS } from "@pollard/husbandry";
+import { CARE_CAUTIONS, pressingCautions } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { vetWindowOf } from "./head-advice.ts";
 import { hornsBelief } from "./horns-belief.ts";
 import { kidAges } from "./kid-facts.ts";
 import type { VetListLine, VetListModel } from "./models.ts";
+import { damBooster } from "./season/care.ts";
+import { growthOf } from "./season/growth.ts";
 import type { Situation } from "./situation.ts";
 
 /** Notes shown beside a kid for the vet: the latest few. */
@@ -70,6 +72,9 @@ function lineOf(situation: Situation, animal: Animal, day: Day, why: VetListLine
   const onDay = kidAges(herd, animal, day);
   const born = animal.born ?? day;
   const weight = animal.weights.at(-1);
+  const growth = growthOf(herd, animal)?.growth;
+  const cover = animal.care.findLast((c) => c.task === "tetanus-cover" && c.answer === "done")?.on;
+  const booster = damBooster(herd, animal);
   return {
     kid: animalRef(herd, animal.id),
     dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
@@ -79,8 +84,25 @@ function lineOf(situation: Situation, animal: Animal, day: Day, why: VetListLine
     weight: weight === undefined ? undefined : { kg: weight.kg, on: weight.on, how: weight.how },
     belief: hornsBelief(situation, animal),
     why,
+    since: listedSince(animal, born),
+    expectedKg: weight === undefined ? undefined : growth?.weightAt(daysFrom(born, day)),
+    growth: growth?.state ?? "unknown",
+    gainKgADay: growth === undefined || growth.state === "unknown" ? undefined : growth.gainKgADay,
+    tetanus: { damBooster: booster, kid: cover },
+    colostrum: animal.care.some((c) => c.task === "colostrum" && c.answer === "done") ? "given" : "not-recorded",
+    pressing: pressingCautions({
+      ...(weight === undefined ? {} : { weightKg: weight.kg }),
+      weighed: weight === undefined ? "never" : weight.on === day ? "that-morning" : "earlier",
+      tetanus: cover !== undefined || booster !== undefined ? "covered" : "unknown",
+    }),
     end: addDays(born, vetWindowOf(herd, animal).end.value),
     notes: animal.notes.slice(-NOTES_SHOWN).map((n) => n.text),
     done: animal.disbuddings.findLast((d) => d.on === day),
   };
+}
+
+/** The day of the choice or the reading that put a kid on the list; its birth where neither did. */
+function listedSince(animal: Animal, born: Day): Day {
+  const days = [latestChoice(animal)?.on, animal.readings.at(-1)?.on].flatMap((on) => (on === undefined ? [] : [on]));
+  return days.sort().at(-1) ?? born;
 }

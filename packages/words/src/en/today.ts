@@ -2,6 +2,7 @@ import type { Day } from "@pollard/base";
 import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
 import type { TaskSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
+import { care } from "./care.ts";
 import { sayDay, sayDays } from "./days.ts";
 
 /** How urgent, in words that stand beside the shape. */
@@ -94,6 +95,18 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
         title: `See what grew on ${sayAnimal(task.animal)}`,
         when: until,
         why: "At three months the head tells what it carries.",
+      };
+    case "falling-behind":
+      return {
+        title: `${sayAnimal(task.kid)} ${task.how === "losing" ? "is losing weight" : "gains too little"}`,
+        when: "look now",
+        why: `Weighed ${care.kilos(task.lastKg)} ${sayDay(task.weighed, today)}. Is it drinking? Ask the vet if in doubt.`,
+      };
+    case "care":
+      return {
+        title: `${care.title(task.code)}: ${list(task.animals)}`,
+        when: until,
+        why: care.why(task.code),
       };
     case "problems":
       return {

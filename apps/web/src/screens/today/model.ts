@@ -21,6 +21,10 @@ export function hrefOfTask({ task }: DatedTask): string {
       return `/animal/${task.doe.id}`;
     case "check-growth":
       return `/outcome/${task.animal.id}`;
+    case "falling-behind":
+      return `/animal/${task.kid.id}`;
+    case "care":
+      return task.animals.length === 1 && task.animals[0] ? `/animal/${task.animals[0].id}` : "/animals";
     case "problems":
       return "/problems";
   }

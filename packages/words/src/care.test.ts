@@ -1,0 +1,29 @@
+import { describe, expect, test } from "vitest";
+import { AFTER_LOSS, CARE, VISITORS } from "./en/care.ts";
+import { care } from "./index.ts";
+
+const said = [
+  ...Object.values(CARE).flatMap(({ title, why }) => [title, why]),
+  ...Object.values(VISITORS),
+  ...Object.values(AFTER_LOSS),
+  care.lawNote,
+  care.vetNote,
+];
+
+describe("care in words", () => {
+  test("[WO-1] no sentence has more than 15 words", () => {
+    for (const text of said)
+      for (const sentence of text.split(/(?<=[.?]) /))
+        expect(sentence.split(/\s+/).length, sentence).toBeLessThanOrEqual(15);
+  });
+
+  test("[WO-8] no task names a drug or an amount to give", () => {
+    for (const text of said)
+      expect(text).not.toMatch(/\b\d+ ?(ml|mg|cc|iu|units?|drops?)\b|lidocaine|xylazine|meloxicam|antitoxin/i);
+  });
+
+  test("[WO-8] a weight to come is said as a range, a gain in round grams", () => {
+    expect(care.between({ low: 4.12, high: 4.96 })).toBe("4.1 to 5.0 kg");
+    expect(care.gramsADay(0.187)).toBe("190 g a day");
+  });
+});
