@@ -25,27 +25,12 @@ export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settin
 export { todayModel } from "./today.ts";
 export { latestChoice, vetList } from "./vet-list.ts";
 // The season
-export {
-  comingKids,
-  type OtherCount,
-  type VetDayLine,
-  vetDaysModel,
-  type VetDaysModel,
-  type VetDaysOptions,
-} from "./season/vet-days.ts";
-export {
-  type CareGiven,
-  careGiven,
-  careSetting,
-  type CareTask,
-  careTasks,
-  damBooster,
-  heldBack,
-} from "./season/care.ts";
+export * from "./season/care.ts";
 export { growthModels, type KidGrowthModel, kidGrowthModel } from "./season/growth.ts";
-export { visitorsModel, type VisitorsModel } from "./season/visitors.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
+export * from "./season/vet-days.ts";
 export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";
+export { visitorsModel, type VisitorsModel } from "./season/visitors.ts";
 // Pairings, forecasts, tests, keeping and selling
 export { breedingStock, type BreedingStock, type NotBred } from "./pairing/breeding-stock.ts";
 export { type PairingOptions, pairingsModel } from "./pairing/pairings.ts";

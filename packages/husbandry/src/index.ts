@@ -52,10 +52,9 @@ export * from "./gestation.ts";
 export * from "./litter.ts";
 export * from "./pregnancy.ts";
 export * from "./pregnancy-check.ts";
-// Growth
+// Growth and care
 export * from "./growth.ts";
 export * from "./growth-ninety-days.ts";
-// Care
 export * from "./care-cautions.ts";
 export * from "./care-rules.ts";
 export * from "./care-rules-visitors.ts";
