@@ -15,6 +15,7 @@ import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
 import { CompareScreen } from "./screens/compare/view.tsx";
 import { CorrectScreen } from "./screens/correct/view.tsx";
+import { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
 import { FactScreen } from "./screens/fact/view.tsx";
 import { FindScreen } from "./screens/find/view.tsx";
 import { HolderScreen } from "./screens/holder/view.tsx";
@@ -27,6 +28,7 @@ import { ReadingScreen } from "./screens/reading/view.tsx";
 import { PhotoScreen } from "./screens/photo/view.tsx";
 import { SafeScreen } from "./screens/safe/view.tsx";
 import { ScoreScreen } from "./screens/score/view.tsx";
+import { VetWishesScreen } from "./screens/season/wishes-view.tsx";
 import { ServiceScreen } from "./screens/service/view.tsx";
 import { SettingsScreen } from "./screens/settings/view.tsx";
 import { StartScreen } from "./screens/start/view.tsx";
@@ -158,6 +160,10 @@ function Screens() {
       <Route path="/plan">
         <PlanScreen />
       </Route>
+      <Route path="/season/vet">
+        <VetWishesScreen />
+      </Route>
+      <Route path="/seen/:id">{({ id }) => <DoeSeenScreen key={id} id={id} />}</Route>
       <Route path="/vet/:day">{({ day }) => <VetListScreen key={day} day={day} />}</Route>
       <Route path="/vet/:day/:kid">{({ day, kid }) => <VetDoneScreen key={kid} day={day} kid={kid} />}</Route>
       <Route path="/safe">

@@ -56,6 +56,7 @@ import { hubPeer } from "../adapters/hub-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
+import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
 /** One goat's page. */
@@ -116,7 +117,7 @@ export interface Safety {
  *
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
-export interface HerdAnswers {
+export interface HerdAnswers extends SeasonAnswers {
   open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
@@ -292,13 +293,12 @@ export function herdAnswers(): HerdAnswers {
     goats(today) {
       const now = situation(today);
       const tasks = todayModel(now).tasks;
-      // A head nobody has read yet is told by nobody, the pedigree included (rule UI-7).
-      const unread = new Set(
-        now.openHeads().flatMap(({ animal, advice }) => (advice.kind === "read-head" ? [animal.id] : [])),
-      );
+      // A head that is still open is told on its own page alone: nobody's eyes are led, by the pedigree or by another reader
+      // (rules UI-7, UI-61).
+      const open = new Set(now.openHeads().map(({ animal }) => animal.id));
       return animalLines(now).map((line) => ({
         ...line,
-        head: unread.has(line.ref.id) ? "unknown" : line.head,
+        head: open.has(line.ref.id) ? "unknown" : line.head,
         urgency: tasks.find(({ task }) => goatOf(task) === line.ref.id)?.urgency,
       }));
     },
@@ -349,6 +349,7 @@ export function herdAnswers(): HerdAnswers {
     },
     rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
+    ...seasonAnswers(herd, situation),
   };
 }
 

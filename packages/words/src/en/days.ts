@@ -27,6 +27,10 @@ export function sayDay(day: Day, today: Day): string {
   return `${WEEKDAYS[weekday(day)]} ${date}${year}`;
 }
 
+/** A date where there is little room, for the margin of a drawing: "24 Mar". */
+export const sayShortDay = (day: Day): string =>
+  `${Number(day.slice(8, 10))} ${(MONTHS[Number(day.slice(5, 7)) - 1] ?? "").slice(0, 3)}`;
+
 /** How far off a day is. */
 export function sayDaysFrom(today: Day, day: Day): string {
   const away = daysFrom(today, day);

@@ -7,11 +7,15 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
 import {
+  acrossFor,
   blockedText,
+  countMarks,
   countMayShow,
+  dayMarks,
   headDots,
   kiddingDots,
   likeliestLitter,
+  placeOfDot,
   stacked,
   timelineOf,
   twentyOf,
@@ -66,18 +70,18 @@ const season = (over: Partial<SeasonModel>): SeasonModel => ({
   plan: plan([]),
   wishes: { weekdays: [0, 1, 2, 3, 4, 5, 6], blocked: [], mostHeads: undefined },
   agreed: [],
-  lastVet: undefined,
+  vet: undefined,
   ...over,
 });
 
 describe("the season as pictures", () => {
-  test("[UI-40] a quarter no head, a half one head, a quarter two: 5, 10 and 5 dots", () => {
+  test("[UI-60] a quarter no head, a half one head, a quarter two: 5, 10 and 5 dots", () => {
     const dots = headDots(visit());
     expect([0, 1, 2].map((n) => dots.filter(({ at }) => at === n).length)).toEqual([5, 10, 5]);
     expect(Math.max(...dots.map(({ above }) => above))).toBe(10);
   });
 
-  test("[UI-40] a doe due on one of two days, one three times as likely: 15 dots and 5", () => {
+  test("[UI-60] a doe due on one of two days, one three times as likely: 15 dots and 5", () => {
     const dots = present(
       kiddingDots(
         dueOn([
@@ -93,7 +97,7 @@ describe("the season as pictures", () => {
     expect(dots.dots.filter(({ at }) => at === 2)).toHaveLength(5);
   });
 
-  test("[UI-40] one litter of one day twice is one stack; no births, no picture", () => {
+  test("[UI-60] one litter of one day twice is one stack; no births, no picture", () => {
     const once = dueOn([
       [today, 0.5],
       [today, 0.5],
@@ -102,14 +106,33 @@ describe("the season as pictures", () => {
     expect(kiddingDots(dueOn([]))).toBeUndefined();
   });
 
-  test("[UI-41] a visit for one kid nobody has read shows no count; with a litter to come it does", () => {
+  test("[UI-60] dots fill a place from the bottom left, so that it can be counted", () => {
+    expect([1, 2, 3, 4].map((above) => placeOfDot({ at: 1, above }, 3))).toEqual([
+      { at: 1, along: 0, up: 0 },
+      { at: 1, along: 1, up: 0 },
+      { at: 1, along: 2, up: 0 },
+      { at: 1, along: 0, up: 1 },
+    ]);
+    expect([1, 3, 6, 9, 30].map(acrossFor)).toEqual([5, 5, 3, 2, 1]);
+  });
+
+  test("[UI-60] words under a picture do not touch", () => {
+    expect(countMarks(4)).toEqual([0, 1, 2, 3, 4]);
+    expect(countMarks(12)).toEqual([0, 2, 4, 6, 8, 10, 12]);
+    const picture = { first: today, span: 12, dots: [] };
+    expect(dayMarks(picture, addDays(today, 5)).map(({ at }) => at)).toEqual([0, 5, 11]);
+    expect(dayMarks(picture, addDays(today, 2)).map(({ at }) => at)).toEqual([0, 11]);
+    expect(dayMarks({ ...picture, span: 3 }, addDays(today, 1)).map(({ at }) => at)).toEqual([0]);
+  });
+
+  test("[UI-61] a visit for one kid nobody has read shows no count; with a litter to come it does", () => {
     const unread = { animal: ref("pip"), what: "kid", expected: undefined } as const;
     expect(countMayShow(visit({ from: [unread] }))).toBe(false);
     expect(countMayShow(visit({ from: [unread, { animal: ref("ash"), what: "dam", expected: 0.4 }] }))).toBe(true);
     expect(countMayShow(visit())).toBe(true);
   });
 
-  test("[UI-42] the timeline runs from today to the last bar; what began before begins today", () => {
+  test("[UI-62] the timeline runs from today to the last bar; what began before begins today", () => {
     const line = present(
       timelineOf(
         season({
@@ -129,7 +152,7 @@ describe("the season as pictures", () => {
     expect(timelineOf(season({}))).toBeUndefined();
   });
 
-  test("[UI-43] weekdays and litters as they are ticked and said", () => {
+  test("[UI-63] weekdays and litters as they are ticked and said", () => {
     expect(weekdaysTicked([0, 1, 2, 3, 4, 5, 6])).toEqual([]);
     expect(weekdaysTicked([1, 4])).toEqual(["tue", "fri"]);
     expect(likeliestLitter([0.2, 0.7, 0.1])).toBe("two");
@@ -146,7 +169,7 @@ describe("the season as pictures", () => {
         return weights.map((w) => w / sum);
       });
 
-    test("[UI-40] twenty dots, rising, and no place is more than one dot off its share", () => {
+    test("[UI-60] twenty dots, rising, and no place is more than one dot off its share", () => {
       fc.assert(
         fc.property(chances, (all) => {
           const cases = twentyOf(all.map((chance, value) => ({ value, chance })));
@@ -160,11 +183,15 @@ describe("the season as pictures", () => {
       );
     });
 
-    test("[UI-43] blocked days come back from their setting as they were", () => {
+    test("[UI-63] blocked days come back from their setting as they were", () => {
       fc.assert(
         fc.property(fc.array(fc.integer({ min: 0, max: 60 }), { maxLength: 25 }), (offsets) => {
           const days = [...new Set(offsets)].sort((a, b) => a - b).map((n) => addDays(today, n));
-          const entry = anEntry("setting", { key: VISIT_SETTINGS.blocked, value: blockedText(days) }, { on: "2026-01-01" });
+          const entry = anEntry(
+            "setting",
+            { key: VISIT_SETTINGS.blocked, value: blockedText(days) },
+            { on: "2026-01-01" },
+          );
           expect(visitWishes(fold([entry], today).herd).blocked).toEqual(days);
         }),
       );

@@ -1,0 +1,64 @@
+import type { EntryId, Fact } from "@pollard/records";
+import { useState } from "react";
+import { useGround, useToday } from "../house/use-house.tsx";
+import type { Saving } from "./saved-line.tsx";
+
+/** Something that one tap did, and how to take it back. */
+export interface Deed {
+  /** What was done, in words. */
+  readonly said: string;
+  readonly entries: readonly EntryId[];
+}
+
+/** One tap, one deed: kept at once, with an undo beside it and no question before it. */
+export interface Deeds {
+  readonly saving: Saving;
+  /** The last deed, until the next one or its undo. */
+  readonly last: Deed | undefined;
+  act(said: string, facts: readonly Fact[]): Promise<void>;
+  /** Strikes entries; bringing them back is the undo. */
+  strike(said: string, entries: readonly EntryId[]): Promise<void>;
+  undo(): Promise<void>;
+}
+
+export function useDeeds(): Deeds {
+  const { house } = useGround();
+  const today = useToday();
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [last, setLast] = useState<Deed>();
+
+  const keep = async (deed: Deed, facts: Parameters<typeof house.record>[0], then: Deed | undefined): Promise<void> => {
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record(facts);
+    if (!kept.ok) {
+      setSaving({ state: "failed", why: kept.error.code, retry: () => void keep(deed, facts, then) });
+      return;
+    }
+    setLast(then);
+    setSaving({ state: "kept", time: kept.value.time });
+  };
+  const strikes = (entries: readonly EntryId[]) =>
+    entries.map((entry) => ({
+      id: house.newId(),
+      fact: { kind: "strike" as const, on: today, body: { entry } },
+    }));
+
+  return {
+    saving,
+    last,
+    async act(said, facts) {
+      const made = facts.map((fact) => ({ id: house.newId(), fact }));
+      const deed = { said, entries: made.map(({ id }) => id) };
+      await keep(deed, made, deed);
+    },
+    async strike(said, entries) {
+      const made = strikes(entries);
+      const deed = { said, entries: made.map(({ id }) => id) };
+      await keep(deed, made, deed);
+    },
+    async undo() {
+      if (last !== undefined) await keep(last, strikes(last.entries), undefined);
+    },
+  };
+}

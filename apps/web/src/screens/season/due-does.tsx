@@ -1,0 +1,95 @@
+import { countedOf } from "@pollard/advice";
+import { Link } from "wouter";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Named } from "../../parts/lines.tsx";
+import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
+import { TwentyDots } from "./dots.tsx";
+import { dayMarks, kiddingDots, likeliestLitter } from "./model.ts";
+
+/** Chance from which a doe counts as in kid without a number beside it, and a buck as the sire. */
+const SURE = 0.97;
+/** Chance below which a buck is not named as a sire. */
+const HARDLY = 0.03;
+
+/** Every doe that may kid, the next first: her days, how surely she is in kid, by whom. */
+export function DueDoes({ model }: { readonly model: SeasonModel }) {
+  const s = useScreens();
+  return (
+    <section className="part">
+      <h2>{s.plan.due}</h2>
+      {model.due.length === 0 ? (
+        <p>{s.plan.dueNone}</p>
+      ) : (
+        <>
+          <p className="quiet">{s.season.dueDotIs}</p>
+          <ul className="stack">
+            {model.due.map((doe) => (
+              <Doe key={doe.expected.doe.id} due={doe} />
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
+
+function Doe({ due }: { readonly due: DueDoe }) {
+  const s = useScreens();
+  const today = useToday();
+  const { doe, days, inKid, litter, sires, returns } = due.expected;
+  const picture = kiddingDots(due);
+  const size = likeliestLitter(litter);
+  const named = sires.flatMap(({ sire, chance }) =>
+    sire === undefined || chance < HARDLY
+      ? []
+      : [
+          chance > 1 - 2 * HARDLY
+            ? words.label(sire)
+            : `${words.label(sire)} (${words.counted(countedOf(chance, 20))})`,
+        ],
+  );
+  const range = days && s.season.dueRange(words.day(days.from, today), words.day(days.to, today));
+  return (
+    <li className="card">
+      <div className="line-with-key">
+        <span className="with-mark">
+          <SexMark sex={doe.sex} label={s.animals.sex[doe.sex]} />
+          <Named of={doe} />
+        </span>
+      </div>
+      {picture === undefined || days === undefined || range === undefined ? (
+        <p>{s.season.emptyLikely}</p>
+      ) : (
+        <figure className="stack tight">
+          <figcaption>
+            <b>{s.season.dueDots(words.day(days.likely, today))}</b> {range}
+          </figcaption>
+          <TwentyDots
+            dots={picture.dots}
+            span={picture.span}
+            across={1}
+            marks={dayMarks(picture, days.likely).map(({ at, day }) => ({ at, text: s.season.shortDay(day) }))}
+            label={range}
+          />
+        </figure>
+      )}
+      <p>
+        {inKid > SURE ? s.season.inKidSure : s.season.inKid(words.counted(countedOf(inKid, 20)))}{" "}
+        {size !== undefined && s.season.litter(s.season.litters[size])}{" "}
+        {named.length > 0 && s.season.sireOf(named.join(s.plan.orJoin))}
+      </p>
+      {returns[0] !== undefined && inKid < SURE && (
+        <p className="lead">{s.season.returns(words.day(returns[0].from, today), words.day(returns[0].to, today))}</p>
+      )}
+      <div className="two">
+        <Link href={`/animal/${doe.id}`} className="press" aria-label={`${s.season.openDoe}: ${words.label(doe)}`}>
+          {s.season.openDoe}
+        </Link>
+        <Link href={`/seen/${doe.id}`} className="press snug" aria-label={`${s.season.enterSeen}: ${words.label(doe)}`}>
+          {s.season.enterSeen}
+        </Link>
+      </div>
+    </li>
+  );
+}

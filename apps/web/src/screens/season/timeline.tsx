@@ -1,0 +1,178 @@
+import type { AnimalRef } from "@pollard/advice";
+import { useId } from "react";
+import { useScreens, useToday, words } from "../../house/use-house.tsx";
+import { capital } from "../../parts/capital.ts";
+import type { SeasonModel } from "../../worker/season-answers.ts";
+import { type Timeline, timelineOf } from "./model.ts";
+
+/** Height of a row, of the head with its weeks, and width of the names, in units of the drawing. */
+const ROW = 26;
+const HEAD = 54;
+const NAMES = 170;
+const WIDTH = 1040;
+
+/** What lies ahead, day by day, for the desk: windows of does and kids, and the vet days across them; the same as a table. */
+export function SeasonTimeline({ model }: { readonly model: SeasonModel }) {
+  const s = useScreens();
+  const line = timelineOf(model);
+  if (line === undefined) return null;
+  const does = line.rows.filter(({ likely }) => likely !== undefined).length;
+  const said = s.season.timelineSaid(does, line.rows.length - does, line.visits.length);
+  return (
+    <section className="part desk-only">
+      <h2>{s.season.timeline}</h2>
+      <figure className="stack tight">
+        <Drawing line={line} names={namesOf(model)} label={said} />
+        <figcaption className="timeline-key">
+          <Key kind="watch" word={s.season.key.watch} />
+          <Key kind="likely" word={s.season.key.likely} />
+          <Key kind="window" word={s.season.key.window} />
+          <Key kind="agreed" word={s.season.key.agreed} />
+          <Key kind="proposed" word={s.season.key.proposed} />
+        </figcaption>
+        {line.more > 0 && <p>{s.season.timelineMore(line.more)}</p>}
+      </figure>
+      <details className="why">
+        <summary>{s.season.timelineTable}</summary>
+        <SameAsTable model={model} />
+      </details>
+    </section>
+  );
+}
+
+const namesOf = ({ due, kids }: SeasonModel): ReadonlyMap<string, AnimalRef> =>
+  new Map([...due.map(({ expected }) => expected.doe), ...kids.map(({ kid }) => kid)].map((ref) => [ref.id, ref]));
+
+function Drawing(props: {
+  readonly line: Timeline;
+  readonly names: ReadonlyMap<string, AnimalRef>;
+  readonly label: string;
+}) {
+  const s = useScreens();
+  const hatch = useId();
+  const { line } = props;
+  const dayWidth = (WIDTH - NAMES) / line.span;
+  const x = (at: number): number => NAMES + at * dayWidth;
+  const height = HEAD + line.rows.length * ROW + 8;
+  return (
+    <svg className="timeline" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-label={props.label} focusable="false">
+      <defs>
+        <pattern id={hatch} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <path d="M0 0 V6" stroke="currentColor" strokeWidth="2.5" />
+        </pattern>
+      </defs>
+      {line.weeks.map(({ day, at }, i) => (
+        <g key={day}>
+          <path className="faint" d={`M${x(at)} ${HEAD - 8} V${height}`} />
+          {(line.weeks.length <= 14 || i % 2 === 0) && !line.visits.some((visit) => Math.abs(visit.at - at) <= 2) && (
+            <text x={x(at) + 3} y={HEAD - 12} fontSize={14}>
+              {s.season.shortDay(day)}
+            </text>
+          )}
+        </g>
+      ))}
+      {line.rows.map(({ id, from, to, likely }, row) => {
+        const y = HEAD + row * ROW;
+        const ref = props.names.get(id);
+        return (
+          <g key={id}>
+            <text x={NAMES - 8} y={y + 18} fontSize={15} fontWeight={700} textAnchor="end">
+              {ref === undefined ? "" : cut(words.label(ref))}
+            </text>
+            <rect
+              x={x(from)}
+              y={y + 5}
+              width={(to - from + 1) * dayWidth}
+              height={ROW - 10}
+              fill={likely === undefined ? `url(#${hatch})` : "none"}
+              stroke="currentColor"
+              strokeWidth={2}
+            />
+            {likely !== undefined && (
+              <rect x={x(likely)} y={y + 5} width={Math.max(6, dayWidth)} height={ROW - 10} fill="currentColor" />
+            )}
+          </g>
+        );
+      })}
+      {line.visits.map(({ day, at, state }) => (
+        <g key={day}>
+          <path
+            d={`M${x(at + 0.5)} 22 V${height}`}
+            stroke="currentColor"
+            strokeWidth={4}
+            strokeDasharray={state === "agreed" ? undefined : "9 6"}
+          />
+          <text x={x(at + 0.5)} y={16} fontSize={15} fontWeight={700} textAnchor={at < 3 ? "start" : "middle"}>
+            {s.season.shortDay(day)}
+          </text>
+        </g>
+      ))}
+    </svg>
+  );
+}
+
+/** Stands in a cell of the table that has nothing to say. */
+const NOTHING = "–";
+/** Longest name that stands beside a row, letters. */
+const NAME_ROOM = 19;
+const cut = (name: string): string => (name.length > NAME_ROOM ? `${name.slice(0, NAME_ROOM - 1)}…` : name);
+
+type KeyKind = "watch" | "likely" | "window" | "agreed" | "proposed";
+
+function Key({ kind, word }: { readonly kind: KeyKind; readonly word: string }) {
+  return (
+    <span className="key-line">
+      <span className={`time-key ${kind}`} aria-hidden="true" />
+      {word}
+    </span>
+  );
+}
+
+function SameAsTable({ model }: { readonly model: SeasonModel }) {
+  const s = useScreens();
+  const today = useToday();
+  const said = (day: Parameters<typeof words.day>[0] | undefined): string =>
+    day === undefined ? "" : capital(words.day(day, today));
+  return (
+    <table className="table">
+      <thead>
+        <tr>
+          {(["who", "what", "from", "likely", "to"] as const).map((column) => (
+            <th key={column} scope="col">
+              {s.season.columns[column]}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {model.plan.visits.map(({ day, state }) => (
+          <tr key={day}>
+            <th scope="row">{said(day)}</th>
+            <td>{s.season.key[state]}</td>
+            <td>{said(day)}</td>
+            <td>{NOTHING}</td>
+            <td>{said(day)}</td>
+          </tr>
+        ))}
+        {model.kids.map(({ kid, born, end }) => (
+          <tr key={kid.id}>
+            <th scope="row">{words.label(kid)}</th>
+            <td>{s.season.rows.kid}</td>
+            <td>{said(born)}</td>
+            <td>{NOTHING}</td>
+            <td>{said(end)}</td>
+          </tr>
+        ))}
+        {model.due.map(({ expected: { doe, days } }) => (
+          <tr key={doe.id}>
+            <th scope="row">{words.label(doe)}</th>
+            <td>{s.season.rows.doe}</td>
+            <td>{said(days?.from)}</td>
+            <td>{said(days?.likely)}</td>
+            <td>{said(days?.to)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
