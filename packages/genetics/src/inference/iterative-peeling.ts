@@ -2,16 +2,18 @@ import { f64, i32, item } from "./cell.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 
 /** Sweeps after which messages are averaged with the ones before, and after which there is an end. */
-const DAMPED_FROM = 30;
+const DAMPED_FROM = 60;
 const MOST_SWEEPS = 200;
 /** Largest change of a message (in a chance) at which they count as settled. */
-const SETTLED = 1e-10;
+const SETTLED = 1e-8;
+/** Changes below this are not passed on within a sweep. */
+const TOO_SMALL = SETTLED / 100;
 
 /** Messages that no longer change, or changed little at the end. */
 export interface Peeling {
   /** Natural log of the total weight as the messages have it (Bethe). */
   readonly logSum: number;
-  /** The largest change in the last sweep: above 1e-10 they have not settled. */
+  /** The largest change in the last sweep: above 1e-8 they have not settled. */
   readonly unrest: number;
   readonly sweeps: number;
   /** Natural log of each state's weight given everything but the variable's own evidence; the largest is 0. */
@@ -43,6 +45,9 @@ class Peeler {
   /** Per variable: the sum of the finite log messages, and how many are -Infinity, per state. */
   readonly #sums: Float64Array[];
   readonly #zeros: Int32Array[];
+  readonly #factorsOf: number[][];
+  /** Which factors have something new to hear. */
+  readonly #stale: Uint8Array;
 
   constructor(graph: FactorGraph, logUnary: readonly Float64Array[], from?: readonly (readonly Float64Array[])[]) {
     this.#graph = graph;
@@ -52,6 +57,11 @@ class Peeler {
     );
     this.#sums = graph.sizes.map((n) => new Float64Array(n));
     this.#zeros = graph.sizes.map((n) => new Int32Array(n));
+    this.#stale = new Uint8Array(graph.factors.length).fill(1);
+    this.#factorsOf = graph.sizes.map(() => []);
+    graph.factors.forEach(({ scope }, f) => {
+      for (const v of scope) item(this.#factorsOf, v).push(f);
+    });
   }
 
   run(): Peeling | undefined {
@@ -63,7 +73,10 @@ class Peeler {
       unrest = 0;
       const damping = sweeps < DAMPED_FROM ? 0 : 0.5;
       for (let k = 0; k < count; k++) {
-        const change = this.#visit(sweeps % 2 === 0 ? k : count - 1 - k, damping);
+        const f = sweeps % 2 === 0 ? k : count - 1 - k;
+        if (this.#stale[f] === 0) continue;
+        this.#stale[f] = 0;
+        const change = this.#visit(f, damping);
         if (Number.isNaN(change)) return undefined;
         unrest = Math.max(unrest, change);
       }
@@ -167,6 +180,8 @@ class Peeler {
       change = Math.max(change, Math.abs(p - f64(before, s)));
       return Math.log(p === 0 ? 0 : (1 - damping) * p + damping * f64(before, s));
     });
+    if (change > TOO_SMALL) for (const g of item(this.#factorsOf, v)) if (g !== f) this.#stale[g] = 1;
+    if (change > TOO_SMALL && damping > 0) this.#stale[f] = 1;
     this.#count(v, old, -1);
     this.#count(v, message, 1);
     item(this.#toVariable, f)[k] = message;

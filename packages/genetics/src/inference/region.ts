@@ -43,7 +43,8 @@ function errorAt(
     }
     return own;
   });
-  const part = { sizes: tree.sizes, factors: factors.map((f) => renamed(item(graph.factors, f), variables)), logUnary };
+  const places = placesOf(variables);
+  const part = { sizes: tree.sizes, factors: factors.map((f) => renamed(item(graph.factors, f), places)), logUnary };
   const calibration = calibrate(tree, part);
   if (!calibration) return 1;
   const at = variables.indexOf(variable);
@@ -80,16 +81,21 @@ function layout(
   variables: readonly number[],
   cellLimit: number,
 ): ContractionTree | undefined {
+  const places = placesOf(variables);
   return contractionTree(
     variables.map((v) => item(graph.sizes, v)),
-    factors.map((f) => renamed(item(graph.factors, f), variables).scope),
+    factors.map((f) => renamed(item(graph.factors, f), places).scope),
     cellLimit,
   );
 }
 
-function renamed({ scope, table }: Factor, variables: readonly number[]): Factor {
-  return { scope: scope.map((v) => variables.indexOf(v)), table };
-}
+const placesOf = (variables: readonly number[]): ReadonlyMap<number, number> =>
+  new Map(variables.map((v, at) => [v, at]));
+
+const renamed = ({ scope, table }: Factor, places: ReadonlyMap<number, number>): Factor => ({
+  scope: scope.map((v) => present(places.get(v), "a variable of the region")),
+  table,
+});
 
 /** The chances of a variable's states from what the rest says of them and its own evidence, both as natural logs. */
 export function chancesOf(logs: Float64Array, own: Float64Array): Float64Array {

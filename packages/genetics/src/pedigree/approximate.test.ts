@@ -110,15 +110,15 @@ describe("beyond the budget", () => {
             );
           });
           const problem: PedigreeProblem = { locus: POLLED, members };
-          expect(worstError(problem)).toBeLessThan(1e-8);
+          expect(worstError(problem)).toBeLessThan(1e-7);
           const [exact, peeled] = [inferGenotypes(problem), inferGenotypes(problem, NO_BUDGET)];
-          expect(peeled.logLikelihood).toBeCloseTo(exact.logLikelihood, 8);
-          expect(peeled.error).toBeLessThan(1e-8);
+          expect(peeled.logLikelihood).toBeCloseTo(exact.logLikelihood, 6);
+          expect(peeled.error).toBe(1e-6); // no less is ever claimed
           const ids = [animalId("buck"), animalId("doe0")] as const;
           for (const [id, chance] of exact.belief(animalId("kid0")).sires)
-            expect(peeled.belief(animalId("kid0")).sires.get(id)).toBeCloseTo(chance, 8);
+            expect(peeled.belief(animalId("kid0")).sires.get(id)).toBeCloseTo(chance, 6);
           exact.kid(...ids).forEach((p, g) => {
-            expect(p).toBeCloseTo(peeled.kid(...ids)[g] ?? Number.NaN, 8);
+            expect(p).toBeCloseTo(peeled.kid(...ids)[g] ?? Number.NaN, 6);
           });
         }),
         { numRuns: 20 },
@@ -130,7 +130,7 @@ describe("beyond the budget", () => {
         fc.property(fc.array(anyLook, { minLength: 12, maxLength: 24 }), (looks) => {
           const problem = entangled(looks);
           const named = inferGenotypes(problem, NO_BUDGET).error;
-          expect(5 * named + 1e-6).toBeGreaterThan(worstError(problem));
+          expect(5 * named).toBeGreaterThan(worstError(problem));
         }),
         { numRuns: 12 },
       );

@@ -69,6 +69,8 @@ export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = [])
 
 /** Animals whose surroundings are worked out exactly to see how far peeling is off: those it is least sure of. */
 const COMPARED_ANIMALS = 24;
+/** No smaller error is claimed than this: loops beyond the surroundings looked at stay uncounted. */
+const LEAST_ERROR = 1e-6;
 
 /** Nothing where the evidence contradicts itself. */
 function solve(
@@ -88,7 +90,7 @@ function solve(
     .sort((a, b) => a.sure - b.sure)
     .slice(0, COMPARED_ANIMALS)
     .map(({ v }) => v);
-  const error = Math.max(peeling.unrest, peelingError(graph, peeling, compared));
+  const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared));
   return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error };
 }
 
