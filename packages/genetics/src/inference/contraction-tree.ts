@@ -36,6 +36,7 @@ export interface ContractionTree {
   readonly cells: number;
 }
 
+/** A table on its way: the variables it still holds, the one summed out next last. */
 interface Draft {
   readonly scope: readonly number[];
   readonly node: number;
@@ -60,39 +61,84 @@ export function contractionTree(
   plan.order.forEach((v, at) => {
     rank[v] = at;
   });
-  // The variable summed out latest stands first: then the one summed out here runs fastest.
-  const inOrder = (scope: Iterable<number>): number[] => [...scope].sort((a, b) => item(rank, b) - item(rank, a));
-  const parents: number[] = [];
-  const nodes: ((parent: number) => TreeNode)[] = [];
-  const add = (node: (parent: number) => TreeNode): number => {
-    parents.push(-1);
-    return nodes.push(node) - 1;
-  };
-  const buckets: Draft[][] = plan.order.map(() => []);
-  const file = (draft: Draft): void => {
-    const first = draft.scope.at(-1);
-    if (first !== undefined) item(buckets, item(rank, first)).push(draft);
-  };
-  const leafOf = sizes.map((_, variable) => add((parent) => ({ kind: "unary", variable, parent })));
-  leafOf.forEach((node, variable) => {
-    file({ scope: [variable], node });
-  });
-  const factorLeafOf = scopes.map((scope, factor) => {
-    // A factor's own table keeps the order it was given in; the walk is laid over it.
-    const node = add((parent) => ({ kind: "factor", factor, parent }));
-    file({ scope: inOrder(scope), node });
+  const growing = new GrowingTree(sizes, rank);
+  const leafOf = sizes.map((_, variable) => growing.unary(variable));
+  const factorLeafOf = scopes.map((scope, factor) => growing.factor(factor, scope));
+  for (const variable of plan.order) growing.sumOut(variable);
+  return { sizes, leafOf, factorLeafOf, nodes: growing.nodes(), cells: growing.cells };
+}
+
+/** A tree while it is laid out. Each table waits with the variable of its scope that is summed out first. */
+class GrowingTree {
+  readonly #sizes: readonly number[];
+  readonly #rank: readonly number[];
+  readonly #lay: ReturnType<typeof contractionMaker>;
+  readonly #makers: ((parent: number) => TreeNode)[] = [];
+  readonly #parents: number[] = [];
+  /** The order of variables in a factor's own table, which stays as it was given. */
+  readonly #given = new Map<number, readonly number[]>();
+  readonly #waiting: Draft[][];
+  cells = 0;
+
+  constructor(sizes: readonly number[], rank: readonly number[]) {
+    this.#sizes = sizes;
+    this.#rank = rank;
+    this.#lay = contractionMaker(sizes);
+    this.#waiting = sizes.map(() => []);
+  }
+
+  unary(variable: number): number {
+    const node = this.#add((parent) => ({ kind: "unary", variable, parent }));
+    this.#wait({ scope: [variable], node });
     return node;
-  });
-  const lay = contractionMaker(sizes);
-  let cells = 0;
-  const given = new Map(factorLeafOf.map((node, f) => [node, item(scopes, f)]));
-  const multiply = (a: Draft, b: Draft, summed: number | undefined): Draft => {
-    const scope = inOrder(new Set([...a.scope, ...b.scope]));
+  }
+
+  factor(factor: number, scope: readonly number[]): number {
+    const node = this.#add((parent) => ({ kind: "factor", factor, parent }));
+    this.#given.set(node, scope);
+    this.#wait({ scope: this.#inOrder(scope), node });
+    return node;
+  }
+
+  /** Multiplies all tables that hold a variable, and sums it out with the last product. */
+  sumOut(variable: number): void {
+    const drafts = item(this.#waiting, variable);
+    while (drafts.length > 2) {
+      const [a, b] = closestPair(drafts, this.#sizes);
+      drafts.push(this.#multiply(a, b, undefined));
+      drafts.splice(drafts.indexOf(a), 1);
+      drafts.splice(drafts.indexOf(b), 1);
+    }
+    const [a, b] = drafts;
+    if (a && b) this.#wait(this.#multiply(a, b, variable));
+  }
+
+  nodes(): readonly TreeNode[] {
+    return this.#makers.map((make, i) => make(item(this.#parents, i)));
+  }
+
+  #add(make: (parent: number) => TreeNode): number {
+    this.#parents.push(-1);
+    return this.#makers.push(make) - 1;
+  }
+
+  #wait(draft: Draft): void {
+    const first = draft.scope.at(-1);
+    if (first !== undefined) item(this.#waiting, first).push(draft);
+  }
+
+  /** The variable summed out latest stands first: then the one summed out next runs fastest. */
+  #inOrder(scope: Iterable<number>): readonly number[] {
+    return [...scope].sort((a, b) => item(this.#rank, b) - item(this.#rank, a));
+  }
+
+  #multiply(a: Draft, b: Draft, summed: number | undefined): Draft {
+    const scope = this.#inOrder(new Set([...a.scope, ...b.scope]));
     const out = summed === undefined ? scope : scope.filter((v) => v !== summed);
-    const layout = lay(scope, { left: given.get(a.node) ?? a.scope, right: given.get(b.node) ?? b.scope, out });
-    cells += layout.cells;
-    const outCells = out.reduce((n, v) => n * item(sizes, v), 1);
-    const node = add((parent) => ({
+    const [left, right] = [a, b].map((d) => this.#given.get(d.node) ?? d.scope);
+    const layout = this.#lay(scope, { left: left ?? [], right: right ?? [], out });
+    const outCells = out.reduce((n, v) => n * item(this.#sizes, v), 1);
+    const node = this.#add((parent) => ({
       kind: "product",
       left: a.node,
       right: b.node,
@@ -100,22 +146,11 @@ export function contractionTree(
       contraction: layout,
       outCells,
     }));
-    parents[a.node] = node;
-    parents[b.node] = node;
+    this.#parents[a.node] = node;
+    this.#parents[b.node] = node;
+    this.cells += layout.cells;
     return { scope: out, node };
-  };
-  plan.order.forEach((variable, at) => {
-    const drafts = item(buckets, at);
-    while (drafts.length > 2) {
-      const [a, b] = closestPair(drafts, sizes);
-      drafts.push(multiply(a, b, undefined));
-      drafts.splice(drafts.indexOf(a), 1);
-      drafts.splice(drafts.indexOf(b), 1);
-    }
-    const [a, b] = drafts;
-    if (a && b) file(multiply(a, b, variable));
-  });
-  return { sizes, nodes: nodes.map((make, i) => make(item(parents, i))), leafOf, factorLeafOf, cells };
+  }
 }
 
 /** Above this many tables in one bucket the two smallest are taken, which is the same for a buck's thousand kids. */
