@@ -159,6 +159,25 @@ describe("the main job on a small phone", () => {
     await context.close();
   });
 
+  test("[UI-42] of two corrections a person chooses, and a kid is named later", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    await startDemo(page, address);
+    await go(page, address, "/problems");
+    await page.getByRole("link", { name: "Open the goat: Fescue" }).waitFor();
+    const before = await page.locator("main li.card").count();
+    await press(page, /^This one is right/);
+    await expect.poll(() => page.locator("main li.card").count()).toBe(before - 1);
+
+    await go(page, address, "/animal/demo-barley");
+    await follow(page, "Change Name, tag and sex");
+    await untilHeading(page, "Name, tag and sex");
+    await page.getByLabel(/^Name/).fill("Barleycorn");
+    await press(page, "Store this");
+    await untilHeading(page, "Barleycorn");
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
   test("[UI-38] a head is read with the keyboard alone", async () => {
     const { context, page } = await newPhone(browser);
     await startDemo(page, address);

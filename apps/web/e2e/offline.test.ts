@@ -1,3 +1,4 @@
+import { gzipSync } from "node:zlib";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
@@ -41,6 +42,23 @@ describe("without a network", () => {
     await go(cold, address, "/reading/demo-siskin");
     await readHead(cold, { feel: "Nothing", skin: "Slides freely", whorls: "No whorl", crown: "Rounded cap" });
     expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-39] the first load is small: page, look, letters and worker together, compressed", async () => {
+    const { context, page } = await newPhone(browser);
+    const loaded = new Map<string, number>();
+    page.on("response", (response) => {
+      // What the service worker fetches ahead comes after the page is there, and is no part of the first load.
+      if (response.request().serviceWorker() !== null || response.url().includes("/api/")) return;
+      void response.body().then((body) => loaded.set(response.url(), gzipSync(body).length));
+    });
+    await page.goto(address);
+    await untilHeading(page, /Goats without horns/);
+    await page.waitForLoadState("networkidle");
+    const kilobytes = [...loaded.values()].reduce((sum, size) => sum + size, 0) / 1000;
+    expect(loaded.size).toBeGreaterThan(4);
+    expect(kilobytes).toBeLessThanOrEqual(300);
     await context.close();
   });
 

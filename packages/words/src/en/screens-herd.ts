@@ -161,6 +161,7 @@ export const vetListWords = {
   weight: "Weight",
   notWeighed: "Weigh today",
   weighed: (kg: string, when: string) => `${kg} kg, ${when}`,
+  lastWeight: (kg: string, when: string) => `last ${kg}, ${when}`,
   horns: "Horns",
   notRead: "Not read",
   end: "Window ends",

@@ -8,6 +8,7 @@ import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { isGrown } from "../../parts/grown.ts";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
@@ -38,8 +39,9 @@ export function AnimalFormScreen() {
     if (kept.ok) goTo(`/animal/${answers.animal}`, { replace: true });
     else setStoring({ state: "failed", why: kept.error.code, retry: () => void store() });
   };
-  const dams = goats.filter((goat) => goat.ref.sex === "doe");
-  const sires = goats.filter((goat) => goat.ref.sex === "buck" || goat.ref.sex === "wether");
+  const grown = goats.filter((goat) => isGrown(goat, today));
+  const dams = grown.filter((goat) => goat.ref.sex === "doe");
+  const sires = grown.filter((goat) => goat.ref.sex === "buck" || goat.ref.sex === "wether");
   return (
     <Frame
       heading={s.animalForm.title}

@@ -12,7 +12,7 @@ describe("what does not fit", () => {
       tag: "26 07",
       animals: [animalId("tern"), animalId("robin")],
     } as const;
-    expect([entriesOf(tag), animalsOf(tag)]).toEqual([["e1"], ["tern", "robin"]]);
+    expect([entriesOf(tag), animalsOf(tag, [])]).toEqual([["e1"], ["tern", "robin"]]);
     const rook = {
       id: animalId("rook"),
       name: "Rook",
@@ -27,7 +27,7 @@ describe("what does not fit", () => {
       animals: [rook, rook],
       what: "other",
     } as const;
-    expect([entriesOf(cannot), animalsOf(cannot)]).toEqual([["e1", "e2"], ["rook"]]);
+    expect([entriesOf(cannot), animalsOf(cannot, [])]).toEqual([["e1", "e2"], ["rook"]]);
   });
 
   test("[UI-42] two corrections can be told apart by what they say", () => {

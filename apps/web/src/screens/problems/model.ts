@@ -1,6 +1,6 @@
 import type { AdviceProblem } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import type { EntryId, Fact } from "@pollard/records";
+import type { EntryId, Fact, HistoryLine } from "@pollard/records";
 import type { screens } from "@pollard/words";
 
 /** The entries a problem speaks of. */
@@ -9,13 +9,13 @@ export function entriesOf(problem: AdviceProblem): readonly EntryId[] {
   return [problem.entry];
 }
 
-/** The goats a problem speaks of, each once. */
-export function animalsOf(problem: AdviceProblem): readonly AnimalId[] {
+/** The goats a problem speaks of, each once; where it names none, those of its entries. */
+export function animalsOf(problem: AdviceProblem, lines: readonly HistoryLine[]): readonly AnimalId[] {
   const named: AnimalId[] = [];
   if ("animals" in problem)
     for (const animal of problem.animals) named.push(typeof animal === "string" ? animal : animal.id);
   if ("animal" in problem) named.push(typeof problem.animal === "string" ? problem.animal : problem.animal.id);
-  return [...new Set(named)];
+  return [...new Set(named.length > 0 ? named : lines.flatMap((line) => line.animals))];
 }
 
 /** What a fact says, short enough to tell two apart: the weight, the name and tag, what grew; else its kind. */

@@ -51,7 +51,7 @@ function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly
       {lines.map((line) => (
         <Line key={line.entry} line={line} problem={problem} />
       ))}
-      {animalsOf(problem).map((id) => (
+      {animalsOf(problem, lines).map((id) => (
         <Link key={id} href={`/animal/${id}`} className="press">
           {s.problems.open}:{" "}
           {words.label(

@@ -2,7 +2,8 @@ import type { AnimalLine } from "@pollard/advice";
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { bothPolled, mayBreed, serviceFact } from "./model.ts";
+import { isGrown } from "../../parts/grown.ts";
+import { bothPolled, serviceFact } from "./model.ts";
 
 const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
@@ -45,9 +46,9 @@ describe("a mating", () => {
 
   test("[UI-29] kids too young to breed are not offered", () => {
     expect([
-      mayBreed(goat("a", "unknown", "2026-03-01"), on),
-      mayBreed(goat("b", "unknown", "2025-03-01"), on),
-      mayBreed(goat("c", "unknown"), on),
+      isGrown(goat("a", "unknown", "2026-03-01"), on),
+      isGrown(goat("b", "unknown", "2025-03-01"), on),
+      isGrown(goat("c", "unknown"), on),
     ]).toEqual([false, true, true]);
   });
 });

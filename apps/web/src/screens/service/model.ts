@@ -19,13 +19,6 @@ export function serviceFact(answers: ServiceAnswers): Fact | undefined {
   return { kind: "service", on, body: { doe: animalId(doe), bucks: bucks.map(animalId), way, ...end } };
 }
 
-/** Youngest age at which a goat is offered for a mating, days: a doe kid can conceive at three months (a bit before, to be safe). */
-const YOUNGEST_DAYS = 80;
-
-/** Is it here, and old enough that a mating can have been seen? */
-export const mayBreed = (goat: AnimalLine, today: Day): boolean =>
-  !goat.gone && (goat.born === undefined || daysFrom(goat.born, today) >= YOUNGEST_DAYS);
-
 /** Are the doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
 export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): boolean {
   const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");

@@ -7,8 +7,9 @@ import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { isGrown } from "../../parts/grown.ts";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { bothPolled, mayBreed, type ServiceAnswers, serviceFact } from "./model.ts";
+import { bothPolled, type ServiceAnswers, serviceFact } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
 /** A mating: seen, or a spell together in a pen, with one buck or with several that it could be. */
@@ -17,7 +18,7 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   const today = useToday();
   const { house } = useGround();
   const goats = useAsked((answers) => answers.goats(today), [today]).value;
-  const here = (goats ?? []).filter((goat) => mayBreed(goat, today));
+  const here = (goats ?? []).filter((goat) => !goat.gone && isGrown(goat, today));
   const does = here.filter((goat) => goat.ref.sex === "doe");
   const bucks = here.filter((goat) => goat.ref.sex === "buck");
   const [entry] = useState(() => house.newId());

@@ -69,15 +69,26 @@ function SheetRow({ line, today }: { readonly line: VetListLine; readonly today:
         {s.vetList.ageDays(line.ageOnDay)}
         {early && `; ${s.vetList.fromDue(line.daysFromDueOnDay ?? 0)}`}
       </td>
-      <td className="write">{line.weight === undefined ? "" : `(${line.weight.kg}, ${dateOnly(line.weight.on)})`}</td>
-      <td>{line.belief === undefined ? s.vetList.notRead : words.counted(line.belief.counted)}</td>
+      <td className="write">
+        {line.weight !== undefined && (
+          <small>{s.vetList.lastWeight(String(line.weight.kg), dateOnly(line.weight.on))}</small>
+        )}
+      </td>
+      <td>
+        {line.belief === undefined ? s.vetList.notRead : words.counted(line.belief.counted)}
+        {line.why === "undecided" && (
+          <>
+            <br />
+            <small>{s.vetList.whys.undecided}</small>
+          </>
+        )}
+      </td>
       <td>{dateOnly(line.end)}</td>
       <td className="boxes">
         <Boxes count={3} />
       </td>
       <td className="boxes">
         <Boxes count={2} />
-        {line.why !== "chosen" && line.why !== "advised" && <small>{s.vetList.whys[line.why]}</small>}
       </td>
     </tr>
   );

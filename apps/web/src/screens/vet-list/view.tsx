@@ -2,7 +2,7 @@ import type { VetListLine, VetListModel } from "@pollard/advice";
 import { type Day, parseDay } from "@pollard/base";
 import { useState } from "react";
 import { Link } from "wouter";
-import { localMinute } from "../../adapters/clock.ts";
+import { timeOfDay } from "../../adapters/clock.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
@@ -88,7 +88,12 @@ function ListOf({ day }: { readonly day: Day }) {
         )}
       </div>
       {model !== undefined && (
-        <VetSheet model={model} herd={house.herd.name} today={today} asOf={localMinute().replace("T", " ")} />
+        <VetSheet
+          model={model}
+          herd={house.herd.name}
+          today={today}
+          asOf={`${words.day(today, "0001-01-01" as Day)}, ${timeOfDay()}`}
+        />
       )}
     </Frame>
   );
