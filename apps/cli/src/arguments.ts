@@ -27,7 +27,10 @@ export function parseArguments(command: Command, argv: readonly string[]): Resul
     tokens: true,
     allowPositionals: true,
     options: Object.fromEntries(
-      command.options.map(({ name, value }) => [name, { type: value === undefined ? "boolean" : "string" }] as const),
+      command.options.map(({ name, short, value }) => {
+        const type = value === undefined ? ("boolean" as const) : ("string" as const);
+        return [name, short === undefined ? { type } : { type, short }] as const;
+      }),
     ),
   });
   const words: string[] = [];

@@ -5,6 +5,8 @@ import type { World } from "./world.ts";
 /** An option of a command. Without `value` it is a switch; with it, `value` stands for what is to be given. */
 export interface Option {
   readonly name: string;
+  /** One letter that stands for it: `-o` for `--out`. */
+  readonly short?: string;
   readonly value?: string;
   readonly about: string;
 }
@@ -20,6 +22,13 @@ export interface Command {
 }
 
 export const JSON_OPTION: Option = { name: "json", about: "the same answer as plain data" };
+
+export const OUT_OPTION: Option = {
+  name: "out",
+  short: "o",
+  value: "FILE",
+  about: "writes it to a file instead of the terminal",
+};
 
 /** Options of every command that is asked about a herd. */
 export const HERD_OPTIONS: readonly Option[] = [

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { readFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { type Day, day, err, ok, type Result } from "@pollard/base";
 import { run } from "./run.ts";
@@ -19,6 +19,15 @@ const FAILURES: Readonly<Record<string, FileFailure>> = {
 async function readText(path: string): Promise<Result<string, FileFailure>> {
   try {
     return ok(await readFile(path, "utf8"));
+  } catch (cause) {
+    return err(FAILURES[(cause as NodeJS.ErrnoException).code ?? ""] ?? "unreadable");
+  }
+}
+
+async function writeText(path: string, text: string): Promise<Result<void, FileFailure>> {
+  try {
+    await writeFile(path, text, "utf8");
+    return ok(undefined);
   } catch (cause) {
     return err(FAILURES[(cause as NodeJS.ErrnoException).code ?? ""] ?? "unreadable");
   }
@@ -51,6 +60,8 @@ const world: World = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
   readText,
+  writeText,
+  now: () => `${new Date().toISOString().slice(0, 19)}Z`,
   today,
   demoFolder: join(root, "fixtures/herds"),
   runHub,

@@ -14,6 +14,8 @@ export interface Printed {
   readonly err: string;
   /** Arguments of every start of the hub. */
   readonly hubs: readonly (readonly string[])[];
+  /** Files that were written, by name. */
+  readonly written: ReadonlyMap<string, string>;
 }
 
 /** A small world for one command: some files by name, a day, and a hub that ends with a code. */
@@ -28,6 +30,7 @@ export async function typed(line: string | readonly string[], small: SmallWorld 
   let out = "";
   let complaints = "";
   const hubs: (readonly string[])[] = [];
+  const written = new Map<string, string>();
   const world: World = {
     out: (text) => {
       out += text;
@@ -41,6 +44,13 @@ export async function typed(line: string | readonly string[], small: SmallWorld 
       if (file === undefined) return err("not-there");
       return typeof file === "string" ? ok(file) : err(file.failure);
     },
+    async writeText(path, text) {
+      const there = small.files?.[path];
+      if (typeof there === "object") return err(there.failure);
+      written.set(path, text);
+      return ok(undefined);
+    },
+    now: () => "2026-03-18T06:30:00Z",
     today: () => small.today ?? day("2026-03-18"),
     demoFolder: DEMO_FOLDER,
     async runHub(argv) {
@@ -49,5 +59,5 @@ export async function typed(line: string | readonly string[], small: SmallWorld 
     },
   };
   const exit = await run(typeof line === "string" ? line.split(" ").filter((word) => word !== "") : line, world);
-  return { exit, out, err: complaints, hubs };
+  return { exit, out, err: complaints, hubs, written };
 }

@@ -11,6 +11,10 @@ export interface World {
   err(text: string): void;
   /** The whole text of a file. */
   readText(path: string): Promise<Result<string, FileFailure>>;
+  /** Writes a whole file, in the place of one that is there. */
+  writeText(path: string, text: string): Promise<Result<void, FileFailure>>;
+  /** The moment in UTC, `YYYY-MM-DDTHH:MM:SSZ`. */
+  now(): string;
   /** This machine's own calendar day. */
   today(): Day;
   /** The folder the invented herds lie in. */

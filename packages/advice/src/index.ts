@@ -25,6 +25,8 @@ export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settin
 export { todayModel } from "./today.ts";
 export { latestChoice, vetList } from "./vet-list.ts";
 // The season
+export { calendarItems, type CalendarItem, type CalendarMatter } from "./calendar.ts";
+export { type CalendarEntry, type CalendarFile, calendarText } from "./calendar-text.ts";
 export * from "./season/care.ts";
 export { growthModels, type KidGrowthModel, kidGrowthModel } from "./season/growth.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";

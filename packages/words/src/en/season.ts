@@ -1,6 +1,7 @@
-import type { ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } from "@pollard/advice";
+import type { CalendarItem, ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } from "@pollard/advice";
 import { type Day, weekday } from "@pollard/base";
 import { sayAnimal } from "./animals.ts";
+import { care } from "./care.ts";
 import { sayDay } from "./days.ts";
 
 /** A count with a fraction as a person says it: "about 3", "hardly any". */
@@ -71,6 +72,29 @@ export function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): stri
   return `${name} is due about ${sayDay(days.likely, today)}.${sure}`;
 }
 
+/** An entry of the calendar: its title, and a note below it. */
+export function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: string; readonly note: string } {
+  switch (matter.kind) {
+    case "due":
+      return {
+        title: `${sayAnimal(matter.doe)} is due to kid`,
+        note: `Most likely ${sayTableDay(matter.likely)}. Nine in ten does kid within these days.`,
+      };
+    case "look":
+      return {
+        title: `Look at ${sayAnimal(matter.kid)}'s head`,
+        note: `The vet's window ends ${sayDay(matter.end, today)}.`,
+      };
+    case "vet":
+      return {
+        title: matter.vet === undefined ? "The vet comes" : `The vet comes: ${matter.vet}`,
+        note: "Weigh the kids in the morning. Print the list the evening before.",
+      };
+    case "care":
+      return { title: `${care.title(matter.code)}: ${sayAnimal(matter.animal)}`, note: care.why(matter.code) };
+  }
+}
+
 /** Words of the season that stand on a screen, a sheet or in the terminal. */
 export const season = {
   tableDay: sayTableDay,
@@ -80,6 +104,8 @@ export const season = {
   limit: sayLimit,
   plan: sayPlan,
   expected: sayExpected,
+  calendar: sayCalendar,
+  calendarName: (herd: string | undefined): string => (herd === undefined ? "Goats" : `Goats of ${herd}`),
   states: { agreed: "agreed", proposed: "to ask for" },
   fewerHow: "Days past the best ones are counted over all kids together.",
   whyRange: "Nine times in ten the number lies in the range.",
