@@ -54,8 +54,12 @@ const byName = (a: Animal, b: Animal): number => {
   return x < y ? -1 : x > y ? 1 : a.id < b.id ? -1 : 1;
 };
 
-/** Whether a buck has sired for certain, by the record: the only buck named for a kid. */
-export function hasSired({ herd }: Situation, buck: AnimalId): boolean {
-  for (const animal of herd.animals.values()) if (animal.sires.length === 1 && animal.sires[0] === buck) return true;
-  return false;
+/** Chance from which it is taken as settled that a buck has sired. */
+const SIRED: Sourced<number> = { value: 0.99, source: "judgement", checked: "judgement" };
+
+/** Whether a buck has sired, as good as surely: at least one of the kids that may be his is. */
+export function hasSired({ herd, beliefs }: Situation, buck: AnimalId): boolean {
+  let none = 1;
+  for (const { id } of herd.animals.values()) none *= 1 - (beliefs.sires(id).find(([sire]) => sire === buck)?.[1] ?? 0);
+  return 1 - none >= SIRED.value;
 }

@@ -22,6 +22,7 @@ export const POLICY_CODES = [
   "as-now",
   "two-lines",
   "two-lines-polled-first",
+  "two-lines-doubled",
   "polled-together",
   "horned-bucks",
 ] as const;
@@ -72,10 +73,10 @@ const HORNED_PLACE: BuckPlace = { from: "bought", look: "horned", bought: surely
  * The policies offered, made from the herd as it stands.
  *
  * `as-now`: the herd's own bucks by their looks, polled parents kept apart. `two-lines`: a polled and a horned buck side by
- * side, so that every doe has one; `two-lines-polled-first` keeps polled daughters before horned ones. `polled-together`:
- * polled bucks on all does. `horned-bucks`: horned bucks on all does.
+ * side, so that every doe has one; `two-lines-polled-first` keeps polled daughters before horned ones, in
+ * `two-lines-doubled` the polled buck is tested PP. `polled-together`: polled bucks on all does. `horned-bucks`: horned ones.
  *
- * Shape: in the order of `POLICY_CODES`. Bought polled bucks are tested carriers (Pp), which any breed can offer.
+ * Shape: in the order of `POLICY_CODES`. Other bought polled bucks are tested carriers (Pp).
  */
 export function offeredPolicies(situation: Situation): readonly CodedPolicy[] {
   const { does, bucks } = breedingStock(situation);
@@ -92,6 +93,7 @@ export function offeredPolicies(situation: Situation): readonly CodedPolicy[] {
     "as-now": { ...base, name: "as-now", bucks: looks },
     "two-lines": { ...base, name: "two-lines", bucks: both },
     "two-lines-polled-first": { ...base, name: "two-lines-polled-first", bucks: both, polledShare: 1 },
+    "two-lines-doubled": { ...base, name: "two-lines-doubled", bucks: [polledPlace(surely("PP")), HORNED_PLACE] },
     "polled-together": { ...base, name: "polled-together", pairing: "any", bucks: [polledPlace(surely("Pp"))] },
     "horned-bucks": { ...base, name: "horned-bucks", bucks: [HORNED_PLACE] },
   };

@@ -58,6 +58,13 @@ describe("keepOrSell", () => {
     expect(kid(sold, "Burr")).toBeUndefined();
   });
 
+  test("[AD-7] of a newborn whose head nobody has read nothing is said", () => {
+    const newborn = [kidding("Fern", "2026-08-15", { Pip: "doe" }, ["Flint"])];
+    expect(kid(newborn, "Pip")?.genotype).toBeUndefined();
+    expect(kid(newborn, "Pip")?.closed).toContainEqual({ use: "sell-to-breed", why: "head-not-known" });
+    expect(kid([...newborn, reading("Pip", "2026-08-19", POLLED_SIGNS)], "Pip")?.genotype).toBeDefined();
+  });
+
   describe("laws", () => {
     test("[PA-18] whatever its readings and outcomes, an uncleared kid of two polled parents is never proposed", () => {
       fc.assert(

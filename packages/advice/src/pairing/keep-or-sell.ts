@@ -19,7 +19,8 @@ export interface KeptKid {
   readonly kid: AnimalRef;
   readonly born: Day;
   readonly ageDays: number;
-  readonly genotype: GenotypeSaid;
+  /** Absent until the head is read, while it still matters: eyes first, forecast after. */
+  readonly genotype: GenotypeSaid | undefined;
   readonly inbreeding: number;
   readonly litter: number;
   readonly dam: AnimalRef | undefined;
@@ -32,18 +33,18 @@ export interface KeptKid {
   readonly closed: readonly { readonly use: KidUse; readonly why: UseClosed }[];
 }
 
-/** How old a kid may be to stand in the comparison. */
-const KID_UNTIL: Sourced<number> = { value: 365, source: "judgement", checked: "judgement" };
+/** How old a goat may be, in days, to stand in the comparison if it has no kids of its own yet: a year and a half. */
+const KID_UNTIL: Sourced<number> = { value: 550, source: "judgement", checked: "judgement" };
 /** Inbreeding from which a kid is not proposed for breeding: more than cousins' kids, less than half sibs'. */
 const INBRED: Sourced<number> = { value: 0.1, source: "judgement", checked: "judgement" };
 
 /**
- * The year's kids side by side, with what is open to each: breeding here, breeding elsewhere, as a wether, as company.
+ * The young goats side by side, with what is open to each: breeding here, breeding elsewhere, as a wether, as company.
  *
  * A polled kid of two polled parents that looks like a doe, or whose sex nobody could tell, is never open to breeding or to
  * sale as breeding stock before intersex is ruled out: about half of the sex-reversed are not seen to be.
  *
- * Shape:  kids that are here and alive, the oldest first.
+ * Shape:  goats up to a year and a half that are here, alive and without kids, the oldest first.
  * Source: rule PA-18; [hancock-louca1975].
  */
 export function keepOrSell(situation: Situation): readonly KeptKid[] {
@@ -54,8 +55,8 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
       const { born } = animal;
       if (born === undefined || animal.departure !== undefined || animal.bornAs === "dead") return [];
       const ageDays = daysFrom(born, today);
-      if (ageDays < 0 || ageDays > KID_UNTIL.value) return [];
-      const genotype = genotypeSaid(situation, animal);
+      if (ageDays < 0 || ageDays > KID_UNTIL.value || situation.kidsOf(animal.id).length > 0) return [];
+      const genotype = isUnread(situation, animal) ? undefined : genotypeSaid(situation, animal);
       const inbreeding = kin.inbreeding(animal.id);
       const closed = closedUses(situation, animal, genotype, inbreeding);
       const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
@@ -83,7 +84,7 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
 function closedUses(
   situation: Situation,
   animal: Animal,
-  genotype: GenotypeSaid,
+  genotype: GenotypeSaid | undefined,
   inbreeding: number,
 ): KeptKid["closed"] {
   const closed: { use: KidUse; why: UseClosed }[] = [];
@@ -92,7 +93,10 @@ function closedUses(
   else if (mayBeIntersex(situation, animal) || animal.sex === "unsure")
     for (const use of breeding) closed.push({ use, why: "intersex-not-ruled-out" });
   else if (inbreeding >= INBRED.value) for (const use of breeding) closed.push({ use, why: "inbred" });
-  else if (genotype.surety === "open" && genotype.belief.pp > NOT_KNOWN && genotype.belief.pp < 1 - NOT_KNOWN)
+  else if (
+    genotype === undefined ||
+    (genotype.surety === "open" && genotype.belief.pp > NOT_KNOWN && genotype.belief.pp < 1 - NOT_KNOWN)
+  )
     closed.push({ use: "sell-to-breed", why: "head-not-known" });
   if (animal.sex !== "buck") closed.push({ use: "wether", why: "not-a-buckling" });
   return closed;
@@ -100,6 +104,12 @@ function closedUses(
 
 /** Chances of horns between which a kid's head is not known well enough to sell it by. */
 const NOT_KNOWN = 0.1;
+
+/** Whether a head still waits for its first reading, so that nothing may be said of it. */
+export function isUnread(situation: Situation, { id }: Animal): boolean {
+  const kind = situation.advice(id)?.kind;
+  return kind === "read-head" || kind === "finish-reading";
+}
 
 /** Daily gain between the first and the last weight, where there are two on different days. */
 function gainOf({ weights }: Animal): number | undefined {

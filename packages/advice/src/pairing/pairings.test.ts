@@ -200,7 +200,7 @@ describe("forecasts of the herd", () => {
     const model = forecastModel(s, question, forecast(question));
     expect(model.money).toBe("not-said");
     expect(forecast(forecastQuestion(s, { years: 3, runs: 30, seed: 7 }))).toEqual(model.policies);
-    const [, two, , together, horned] = model.policies;
+    const [, two, , , together, horned] = model.policies;
     expect(horned?.whole.horned.mean).toBeGreaterThan(two?.whole.horned.mean ?? 0);
     expect(together?.whole.intersex.mean).toBeGreaterThan(two?.whole.intersex.mean ?? 1);
   });

@@ -16,6 +16,7 @@ import type { AnimalRef } from "../models.ts";
 import { amountSetting } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { openHeadLoss } from "./coming-heads.ts";
+import { isUnread } from "./keep-or-sell.ts";
 import { pairingGround, pairingTable } from "./pairing-table.ts";
 
 /** What testing an animal, or two together, is worth against its price. Amounts in needless disbuddings. */
@@ -24,7 +25,7 @@ export interface TestWorthLine {
   readonly worth: number;
   readonly price: number;
   readonly advice: "worth-it" | "not-worth-it" | "known-already";
-  /** What the laboratory could say, with its chance; empty where nothing was gone through. */
+  /** What the laboratory could say, with its chance; empty where nothing was gone through, or the head is not read yet. */
   readonly results: readonly { readonly genotypes: readonly string[]; readonly chance: Probability }[];
 }
 
@@ -64,13 +65,18 @@ export function testWorthModel(situation: Situation, solver: ProgramSolver): Tes
   const price = amountSetting(herd, TEST_PRICE_SETTING) ?? TEST_PRICE.value;
   const stock = pairingGround(situation).stock;
   const animals = [...stock.bucks, ...stock.does, ...situation.openHeads().map((h) => h.animal)].map((a) => a.id);
+  const unread = new Set(
+    situation.openHeads().flatMap(({ animal }) => (isUnread(situation, animal) ? [animal.id] : [])),
+  );
   const worths = [...new Set(animals)].map((id) => worthOf(situation, start, id));
   const line = (worth: TestWorth, count: number): TestWorthLine => ({
     animals: worth.animals.map((id) => animalRef(herd, id)),
     worth: worth.worth,
     price: price * count,
     advice: worth.outcomes.length === 0 ? "known-already" : worth.worth > price * count ? "worth-it" : "not-worth-it",
-    results: worth.outcomes.map(({ results, chance }) => ({ genotypes: results, chance: probability(chance) })),
+    results: worth.animals.some((id) => unread.has(id))
+      ? []
+      : worth.outcomes.map(({ results, chance }) => ({ genotypes: results, chance: probability(chance) })),
   });
   const ranked = worths.toSorted((a, b) => b.worth - a.worth);
   const best = ranked.filter((w) => w.outcomes.length > 0).slice(0, TOGETHER);

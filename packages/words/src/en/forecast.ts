@@ -5,6 +5,7 @@ const POLICY: Readonly<Record<PolicyCode, string>> = {
   "as-now": "Bucks as now, polled parents apart",
   "two-lines": "One polled and one horned buck, polled parents apart",
   "two-lines-polled-first": "The same, polled daughters kept first",
+  "two-lines-doubled": "One buck with two polled genes and one horned buck, polled parents apart",
   "polled-together": "Polled bucks on all does",
   "horned-bucks": "Horned bucks on all does",
 };

@@ -23,7 +23,7 @@ const hundredth = (n: number): string => (Math.round(n * 100) / 100).toFixed(2);
 
 /** A number of kids with its range: "about 6, 4 to 9". */
 export const sayKids = ({ mean, low, high }: KidsRange): string =>
-  low === high ? `${low}` : `about ${Math.round(mean)}, ${low} to ${high}`;
+  low === high ? `${low}` : `${mean < 0.5 ? "hardly any" : `about ${Math.round(mean)}`}, ${low} to ${high}`;
 
 /** A rule of the plan. */
 export function sayRule(rule: PlanRuleModel): string {
@@ -206,10 +206,10 @@ export function sayTests({ lines, together }: TestWorthModel): string {
 }
 
 const USE: Readonly<Record<KidUse, string>> = {
-  "keep-to-breed": "keep to breed",
-  "sell-to-breed": "sell to breed",
+  "keep-to-breed": "breeding here",
+  "sell-to-breed": "breeding elsewhere",
   wether: "wether",
-  "keep-or-sell-as-pet": "keep or sell as company",
+  "keep-or-sell-as-pet": "company",
 };
 const CLOSED: Readonly<Record<UseClosed, string>> = {
   "intersex-not-ruled-out": "intersex is not ruled out: test, or ask the vet",

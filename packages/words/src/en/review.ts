@@ -10,11 +10,11 @@ const VERDICT: Readonly<Record<Verdict, string>> = {
   "very-unusual": "That hardly happens by luck. Look at the record.",
 };
 
-/** A chance as one in so many, for what is rare. */
+/** A chance as one in so many, for what is rare; no finer than anybody could know. */
 function sayOneIn(chance: number): string {
-  if (chance >= 0.5) return "likely";
   if (chance < 0.001) return "fewer than 1 in 1,000";
-  return `about 1 in ${Math.round(1 / chance)}`;
+  const n = 1 / chance;
+  return `about 1 in ${n < 20 ? Math.round(n) : n < 100 ? Math.round(n / 10) * 10 : Math.round(n / 100) * 100}`;
 }
 
 /** What was seen, and whether that was to be expected. */
@@ -33,7 +33,7 @@ const EXPLANATION: Readonly<Record<Explanation["kind"], string>> = {
 
 /** A kid that surprised, and what may lie behind it, the likeliest first. */
 export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
-  const came = `${sayAnimal(kid)} is ${head}: ${sayOneIn(expected)} was expected.`;
+  const came = `${sayAnimal(kid)} is ${head}. Expected of such kids: ${sayOneIn(expected)}.`;
   const [first, second] = explanations.filter((e) => e.chance >= 0.01);
   if (first === undefined) return came;
   const rest = second === undefined ? "" : ` Else: ${EXPLANATION[second.kind]}.`;
