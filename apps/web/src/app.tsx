@@ -15,6 +15,8 @@ import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
 import { CompareScreen } from "./screens/compare/view.tsx";
 import { CorrectScreen } from "./screens/correct/view.tsx";
+import { CareAnswerScreen } from "./screens/care/answer-view.tsx";
+import { CareScreen } from "./screens/care/view.tsx";
 import { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
 import { FactScreen } from "./screens/fact/view.tsx";
 import { FindScreen } from "./screens/find/view.tsx";
@@ -33,6 +35,7 @@ import { ServiceScreen } from "./screens/service/view.tsx";
 import { SettingsScreen } from "./screens/settings/view.tsx";
 import { StartScreen } from "./screens/start/view.tsx";
 import { TodayScreen } from "./screens/today/view.tsx";
+import { VisitorsScreen } from "./screens/visitors/view.tsx";
 import { VetDoneScreen } from "./screens/vet-list/done-view.tsx";
 import { VetListScreen } from "./screens/vet-list/view.tsx";
 import type { AskHerd } from "./worker/herd-answers.ts";
@@ -159,6 +162,15 @@ function Screens() {
       <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
       <Route path="/plan">
         <PlanScreen />
+      </Route>
+      <Route path="/care">
+        <CareScreen />
+      </Route>
+      <Route path="/care/:code/:id">
+        {({ code, id }) => <CareAnswerScreen key={`${code} ${id}`} code={code} id={id} />}
+      </Route>
+      <Route path="/visitors">
+        <VisitorsScreen />
       </Route>
       <Route path="/season/vet">
         <VetWishesScreen />

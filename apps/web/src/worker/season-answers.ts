@@ -1,16 +1,26 @@
 import {
   type AnimalRef,
   animalRef,
+  type CareGiven,
+  careGiven,
+  type CareTask,
+  careTasks,
   type ExpectedDoe,
   expectedDoes,
+  heldBack,
+  type KidGrowthModel,
+  kidGrowthModel,
   pregnancyOn,
   type Situation,
   vetDaysModel,
   type VetDaysModel,
+  type VisitorsModel,
+  visitorsModel,
   type VisitWishes,
   visitWishes,
 } from "@pollard/advice";
 import type { Day } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
 import type { Herd, VetDay } from "@pollard/records";
 import { VET_NAME } from "./season-settings.ts";
 import { solver } from "./solver.ts";
@@ -52,15 +62,52 @@ function vetOf({ settings, vetDays }: Herd): string | undefined {
   return typeof set === "string" && set !== "" ? set : vetDays.findLast(({ vet }) => vet !== undefined)?.vet;
 }
 
+/** An animal whose milk or meat is held back, as the vet said. */
+export type HeldBack = ReturnType<typeof heldBack>[number];
+
+/** Everything of care that is open, and whose milk or meat is held back. */
+export interface CareModel {
+  readonly tasks: readonly CareTask[];
+  readonly held: readonly HeldBack[];
+}
+
+/** One animal's care: what is open or coming up, what was answered (newest first), and how it grows. */
+export interface AnimalCare {
+  readonly tasks: readonly CareTask[];
+  readonly given: readonly CareGiven[];
+  readonly held: HeldBack | undefined;
+  readonly growth: KidGrowthModel | undefined;
+}
+
+/** Days before its window in which a task shows on the animal's own page. */
+const COMING_DAYS = 14;
+
 /** What the screens of the season ask. */
 export interface SeasonAnswers {
   season(today: Day, tried: TriedDays): Promise<SeasonModel>;
+  care(today: Day): CareModel;
+  careOf(id: AnimalId, today: Day): AnimalCare | undefined;
+  visitors(today: Day): VisitorsModel;
   visitWishes(): VisitWishes & { readonly vet: string | undefined };
 }
 
 /** The season's answers of whichever herd is open. */
 export function seasonAnswers(herdNow: () => Herd, situationOn: (today: Day) => Situation): SeasonAnswers {
   return {
+    care: (today) => ({ tasks: careTasks(situationOn(today)), held: heldBack(situationOn(today)) }),
+    careOf(id, today) {
+      const situation = situationOn(today);
+      const animal = situation.herd.animals.get(id);
+      return (
+        animal && {
+          tasks: careTasks(situation, COMING_DAYS).filter((task) => task.animal.id === id),
+          given: careGiven(animal),
+          held: heldBack(situation).find((each) => each.animal.id === id),
+          growth: kidGrowthModel(situation, animal),
+        }
+      );
+    },
+    visitors: (today) => visitorsModel(situationOn(today)),
     visitWishes: () => ({ ...visitWishes(herdNow()), vet: vetOf(herdNow()) }),
     async season(today, { pin }) {
       const situation = situationOn(today);

@@ -15,7 +15,7 @@ import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
 import { animalsWords, animalWords, answerWords, planWords, todayWords, vetListWords } from "./screens-herd.ts";
 import { problemsWords, safeWords, settingsWords } from "./screens-safe.ts";
-import { doeSeenWords, safetyWords, seasonWords } from "./screens-season.ts";
+import { careWords, doeSeenWords, safetyWords, seasonWords } from "./screens-season.ts";
 
 /** Every word that stands on a screen and is not itself an answer, by screen. */
 export const screens = {
@@ -45,6 +45,7 @@ export const screens = {
   plan: planWords,
   season: seasonWords,
   doeSeen: doeSeenWords,
+  care: careWords,
   safety: safetyWords,
   safe: safeWords,
   problems: problemsWords,

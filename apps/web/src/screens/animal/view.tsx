@@ -14,6 +14,7 @@ import { Told } from "../../parts/told.tsx";
 import { BlindCard } from "../blind/card.tsx";
 import type { Gate } from "../blind/model.ts";
 import { useGate } from "../blind/use-gate.ts";
+import { AnimalCarePart } from "../care/animal-care.tsx";
 import { AnimalPhotos } from "../photo/animal-photos.tsx";
 import { capital } from "../../parts/capital.ts";
 
@@ -49,6 +50,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             </section>
           )}
           <Doing model={model} />
+          <AnimalCarePart id={id} />
           <Known model={model} />
           <AnimalPhotos animal={model.animal} />
         </div>
@@ -139,6 +141,11 @@ function Doing({ model }: { readonly model: AnimalModel }) {
       {enter.includes("mating") && (
         <Link href={`/service/${model.ref.id}`} className="press">
           {s.animal.mating}
+        </Link>
+      )}
+      {enter.includes("mating") && model.ref.sex === "doe" && (
+        <Link href={`/seen/${model.ref.id}`} className="press">
+          {s.season.enterSeen}
         </Link>
       )}
       {enter.includes("growth") && (

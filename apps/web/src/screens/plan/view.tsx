@@ -12,6 +12,7 @@ import { DueDoes } from "../season/due-does.tsx";
 import { isThisSeason } from "../season/model.ts";
 import { SeasonTimeline } from "../season/timeline.tsx";
 import { useSeason } from "../season/use-season.ts";
+import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { VetDays } from "../season/vet-days.tsx";
 
 /** What lies ahead: does due to kid, vet days; and the matings behind it. */
@@ -27,6 +28,7 @@ export function PlanScreen() {
   return (
     <Frame heading={s.plan.title} title={s.plan.title} place="plan">
       <h1>{s.plan.title}</h1>
+      <KiddingTimeBanner />
       {plan === undefined ? (
         <Told>{s.frame.working}</Told>
       ) : (

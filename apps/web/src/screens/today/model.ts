@@ -24,7 +24,7 @@ export function hrefOfTask({ task }: DatedTask): string {
     case "falling-behind":
       return `/animal/${task.kid.id}`;
     case "care":
-      return task.animals.length === 1 && task.animals[0] ? `/animal/${task.animals[0].id}` : "/animals";
+      return "/care";
     case "problems":
       return "/problems";
   }

@@ -4,6 +4,7 @@ import { KiddingIcon, PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { ResumeBanners } from "./resume.tsx";
 import { backupNag, hrefOfTask } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
@@ -38,6 +39,7 @@ export function TodayScreen() {
     >
       <h1>{longDay(today)}</h1>
       <ResumeBanners />
+      <KiddingTimeBanner />
       {model === undefined ? (
         <Told>{s.frame.working}</Told>
       ) : (

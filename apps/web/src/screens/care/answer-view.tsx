@@ -1,0 +1,138 @@
+import { animalId } from "@pollard/genetics";
+import { CARE_ANSWERS } from "@pollard/records";
+import { care } from "@pollard/words";
+import { useState } from "react";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { DayChoice } from "../../parts/day-choice.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { type CareAnswers, careFact, careMissing, firstCare, REASONS, taskTitle } from "./model.ts";
+
+/** What became of one task for one goat: done, not needed, put off, and why; milk and meat held back as the vet said. */
+export function CareAnswerScreen({ code, id }: { readonly code: string; readonly id: string }) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
+  const [entry] = useState(() => house.newId());
+  const [answers, setAnswers] = useState<CareAnswers>(() => firstCare(today));
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [asked, setAsked] = useState(false);
+  if (ref === undefined) return null;
+  const say = (answer: Partial<CareAnswers>): void => setAnswers({ ...answers, ...answer });
+  const missing = careMissing(answers, today);
+  const title = taskTitle(code, care.title);
+  const name = words.label(ref);
+  const store = async (): Promise<void> => {
+    const fact = careFact(answers, code, [animalId(id)], today, (reason) => s.care.reasons[reason]);
+    if (fact === undefined) {
+      setAsked(true);
+      return;
+    }
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: entry, fact }]);
+    if (kept.ok) goTo("/care", { replace: true });
+    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  return (
+    <Frame
+      heading={`${title}: ${name}`}
+      title={name}
+      back="/care"
+      capture="capture"
+      dock={
+        <>
+          {asked && missing !== undefined && (
+            <p role="alert" className="saved alarm">
+              {s.care.needs[missing]}
+            </p>
+          )}
+          {saving.state !== "nothing" && <SavedLine saving={saving} />}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.care.store}
+          </button>
+        </>
+      }
+    >
+      <h1>{title}</h1>
+      <Answers
+        name="answer"
+        legend={s.care.which}
+        shape="column"
+        value={answers.answer}
+        onAnswer={(answer) => say({ answer })}
+        choices={CARE_ANSWERS.map((answer) => ({ value: answer, label: care.answers[answer] }))}
+      />
+      {answers.answer === "done" && (
+        <>
+          <DayChoice legend={s.care.on} today={today} value={answers.on} onDay={(on) => say({ on })} />
+          <TextField
+            label={s.care.means}
+            hint={s.care.meansHint}
+            value={answers.means}
+            onText={(means) => say({ means })}
+          />
+          <Answers
+            name="hold"
+            legend={`${s.care.holdBack} ${s.frame.optional}`}
+            shape="small"
+            value={answers.hold}
+            onAnswer={(hold) => say({ hold })}
+            choices={(["no", "yes"] as const).map((hold) => ({ value: hold, label: s.care.holdAnswers[hold] }))}
+          />
+          {answers.hold === "yes" && (
+            <>
+              <DayChoice
+                legend={`${s.care.noMilk} ${s.frame.optional}`}
+                today={today}
+                value={answers.noMilkUntil}
+                onDay={(noMilkUntil) => say({ noMilkUntil })}
+                ahead="ahead"
+              />
+              <DayChoice
+                legend={`${s.care.noMeat} ${s.frame.optional}`}
+                today={today}
+                value={answers.noMeatUntil}
+                onDay={(noMeatUntil) => say({ noMeatUntil })}
+                ahead="ahead"
+              />
+            </>
+          )}
+        </>
+      )}
+      {answers.answer === "put-off" && (
+        <DayChoice
+          legend={s.care.until}
+          today={today}
+          value={answers.until}
+          onDay={(until) => say({ until })}
+          ahead="ahead"
+        />
+      )}
+      {(answers.answer === "put-off" || answers.answer === "not-needed") && (
+        <>
+          <Answers
+            name="reason"
+            legend={s.care.why}
+            shape="column"
+            value={answers.reason}
+            onAnswer={(reason) => say({ reason })}
+            choices={REASONS.map((reason) => ({ value: reason, label: s.care.reasons[reason] }))}
+          />
+          {answers.reason === "other" && (
+            <TextField
+              label={s.care.reasonText}
+              need="needed"
+              value={answers.reasonText}
+              onText={(reasonText) => say({ reasonText })}
+            />
+          )}
+        </>
+      )}
+    </Frame>
+  );
+}

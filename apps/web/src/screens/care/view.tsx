@@ -1,0 +1,173 @@
+import type { CareTask } from "@pollard/advice";
+import { care } from "@pollard/words";
+import { Link } from "wouter";
+import { StatusMark } from "../../drawings/marks.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { capital } from "../../parts/capital.ts";
+import { DeedLine } from "../../parts/deed-line.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { Named } from "../../parts/lines.tsx";
+import { StatusChip } from "../../parts/status-chip.tsx";
+import { Told } from "../../parts/told.tsx";
+import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import type { HeldBack } from "../../worker/season-answers.ts";
+import { type CareGroup, careGroups, careStatus, doneToday } from "./model.ts";
+
+/** Every task of care that is open today, each goat with its own answer; and whose milk or meat is held back. */
+export function CareScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const deeds = useDeeds();
+  const model = useAsked((answers) => answers.care(today), [today]).value;
+  return (
+    <Frame
+      heading={s.care.title}
+      title={s.care.title}
+      back="/"
+      place="today"
+      dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
+    >
+      <h1>{s.care.title}</h1>
+      {model === undefined ? (
+        <Told>{s.frame.working}</Told>
+      ) : (
+        <>
+          {model.held.length > 0 && <Held held={model.held} />}
+          {model.tasks.length === 0 && <p className="card say">{s.care.none}</p>}
+          {careGroups(model.tasks).map((group) => (
+            <Group key={group.code} group={group} deeds={deeds} />
+          ))}
+          <p className="quiet">{care.vetNote}</p>
+        </>
+      )}
+    </Frame>
+  );
+}
+
+function Held({ held }: { readonly held: readonly HeldBack[] }) {
+  const s = useScreens();
+  return (
+    <section className="card ask">
+      <h2>{s.care.heldBack}</h2>
+      <ul className="stack tight">
+        {held.map((each) => (
+          <li key={each.animal.id}>
+            <Named of={each.animal} />
+            <HeldSaid held={each} />
+          </li>
+        ))}
+      </ul>
+      <p className="quiet">{s.care.heldHow}</p>
+    </section>
+  );
+}
+
+/** Until when one animal's milk and meat are held back. */
+export function HeldSaid({ held }: { readonly held: HeldBack }) {
+  const s = useScreens();
+  const today = useToday();
+  return (
+    <p>
+      {held.milkUntil !== undefined && s.care.milkUntil(words.day(held.milkUntil, today))}{" "}
+      {held.meatUntil !== undefined && s.care.meatUntil(words.day(held.meatUntil, today))}
+    </p>
+  );
+}
+
+function Group({ group, deeds }: { readonly group: CareGroup; readonly deeds: Deeds }) {
+  const s = useScreens();
+  const today = useToday();
+  const title = care.title(group.code);
+  const open = group.tasks.filter((task) => careStatus(task, today) !== "planned");
+  const all = (): Promise<void> =>
+    deeds.act(s.care.allDone(open.length), [
+      doneToday(
+        group.code,
+        open.map(({ animal }) => animal.id),
+        today,
+      ),
+    ]);
+  return (
+    <section className="part" aria-label={title}>
+      <h2>{title}</h2>
+      <p>{care.why(group.code)}</p>
+      {group.kind !== "do" && <StatusChip status="unsure" word={care.asks[group.kind]} />}
+      {group.kind === "check-law" && <p className="quiet">{care.lawNote}</p>}
+      <ul className="stack">
+        {group.tasks.map((task) => (
+          <CareCard key={task.animal.id} task={task} deeds={deeds} named="animal" />
+        ))}
+      </ul>
+      {open.length > 1 && (
+        <button
+          type="button"
+          className="press"
+          aria-label={`${s.care.allDone(open.length)}: ${title}`}
+          onClick={() => void all()}
+        >
+          {s.care.allDone(open.length)}
+        </button>
+      )}
+      <p className="quiet">{s.care.source(sourceSaid(s, group.source))}</p>
+    </section>
+  );
+}
+
+/** Whose word a task's days are: a plain word where it is no paper, else the key that docs/SOURCES.md explains. */
+export function sourceSaid(s: ReturnType<typeof useScreens>, source: string): string {
+  const plain: Readonly<Record<string, string>> = s.care.sources;
+  return plain[source] ?? source;
+}
+
+/** One task of one goat: by when, why now, done with one tap; everything else on its own page. */
+export function CareCard(props: {
+  readonly task: CareTask;
+  readonly deeds: Deeds;
+  /** What the card is headed by: the goat on the list of tasks, the task on the goat's page. */
+  readonly named: "animal" | "task";
+}) {
+  const s = useScreens();
+  const today = useToday();
+  const { task, deeds } = props;
+  const status = careStatus(task, today);
+  const title = care.title(task.code);
+  const name = words.label(task.animal);
+  const about = `${title}, ${name}`;
+  const pressing = care.pressing(task.pressing);
+  return (
+    <li className={status === "now" ? "card now" : "card"}>
+      <div className="with-mark">
+        <StatusMark status={status} />
+        {props.named === "animal" ? <Named of={task.animal} /> : <b className="say">{title}</b>}
+      </div>
+      {props.named === "task" && <p>{care.why(task.code)}</p>}
+      <p>
+        {task.state === "put-off"
+          ? s.care.putOffTo(words.day(task.by, today))
+          : task.from > today
+            ? s.care.opens(words.day(task.from, today))
+            : `${capital(words.day(task.from, today))} – ${words.day(task.by, today)}`}
+        {task.because !== undefined && ` ${s.care.because(task.because)}`}
+      </p>
+      {pressing !== "" && <p className="lead">{pressing}</p>}
+      {props.named === "task" && task.kind !== "do" && <StatusChip status="unsure" word={care.asks[task.kind]} />}
+      <div className="two">
+        <Link
+          href={`/care/${task.code}/${task.animal.id}`}
+          className="press snug"
+          aria-label={`${s.care.more}: ${about}`}
+        >
+          {s.care.more}
+        </Link>
+        <button
+          type="button"
+          className="press main snug"
+          aria-label={`${care.answers.done}: ${about}`}
+          onClick={() => void deeds.act(s.care.doneNow(title, name), [doneToday(task.code, [task.animal.id], today)])}
+        >
+          {care.answers.done}
+        </button>
+      </div>
+    </li>
+  );
+}
