@@ -1,225 +1,276 @@
 import { present, type Random } from "@pollard/base";
-import type { PolledBelief } from "@pollard/genetics";
+import { budCourses } from "./bud-courses.ts";
+import { type HeadCounts, headLayout } from "./head-layout.ts";
+import { breedDelay, type HeadKid } from "./head-network.ts";
+import { type HeadChances, type HeadTables, HORNED_STAGES, POLLED_STAGES } from "./head-tables.ts";
+import { BUCK_SHARE } from "./kid-sex.ts";
 import {
-  type HeadKid,
-  type HeadNetwork,
-  type HeadReading,
-  type HeadState,
-  reportChance,
-  seeRow,
-  type Sighting,
-  sightingsOf,
-} from "./head-network.ts";
-import {
-  CROWN_TRUTHS,
-  HEAD_ROW_NAMES,
-  HEAD_ROWS,
-  type HeadRow,
-  HORNED_STAGES,
-  POLLED_STAGES,
-  SEE_ROW_NAMES,
-  type SeeRow,
-  WHORL_TRUTHS,
-} from "./head-tables.ts";
-import { GROWTH_SEXES } from "./kid-sex.ts";
+  chanceOf,
+  type Hidden,
+  hiddenPlaces,
+  type Kind,
+  type LearningKid,
+  type Piece,
+  prepare,
+  type PreparedKid,
+  weigh,
+} from "./prepared-kid.ts";
 
-/** A kid whose head was read and of whom it is known from elsewhere what it grew. */
-export interface LearningKid {
-  readonly kid: HeadKid;
-  readonly readings: readonly HeadReading[];
-  /** What everything *but* its own head readings says: pedigree, what grew, the vet's finding, a DNA test. */
-  readonly known: PolledBelief;
+/** Counts the same kids again and again, as beliefs about the tables change. */
+export interface HeadCounter {
+  /**
+   * The counts expected if heads follow these chances: every hidden truth counts as far as it is believed.
+   *
+   * `log` is the natural log of the chance of all readings, given what is known of the kids from elsewhere.
+   */
+  expect(chances: HeadChances): HeadCounts & { readonly log: number };
+  /** The counts of one whole head drawn for each kid, as likely as it is believed. */
+  draw(chances: HeadChances, random: Random): HeadCounts;
 }
 
-/** A kid with its readings taken apart, once for all the times it is counted. */
-export interface SeenKid {
-  readonly kid: HeadKid;
-  readonly sightings: readonly Sighting[];
-  readonly known: PolledBelief;
+/** What one kid is taken to be: weights that sum to those of its genotypes, expected or drawn. */
+interface Taken {
+  readonly patterns: readonly number[];
+  readonly stages: readonly [PP: readonly number[], Pp: readonly number[]];
+  readonly whorl: readonly [horned: readonly number[], polled: readonly number[]];
+  readonly crown: readonly [horned: readonly number[], polled: readonly number[]];
 }
-
-/** The kid with its readings taken apart. */
-export const seenKid = ({ kid, readings, known }: LearningKid): SeenKid => ({
-  kid,
-  sightings: sightingsOf(readings),
-  known,
-});
-
-/** How many heads are behind each value of each row, for everybody and for each reader. Parts of heads add up. */
-export interface HeadCounts {
-  readonly rows: Readonly<Record<HeadRow, number[]>>;
-  readonly readers: ReadonlyMap<string, Readonly<Record<SeeRow, number[]>>>;
-}
-
-/** One value for each of these rows. */
-export const eachRow = <Row extends HeadRow, T>(names: readonly Row[], of: (row: Row) => T): Record<Row, T> =>
-  Object.fromEntries(names.map((row) => [row, of(row)])) as Record<Row, T>;
-
-const zeros = <Row extends HeadRow>(names: readonly Row[]): Record<Row, number[]> =>
-  eachRow(names, (row) => HEAD_ROWS[row].map(() => 0));
-
-/** No heads yet, for these readers. */
-export const noCounts = (readers: Iterable<string>): HeadCounts => ({
-  rows: zeros(HEAD_ROW_NAMES),
-  readers: new Map([...readers].map((reader) => [reader, zeros(SEE_ROW_NAMES)])),
-});
-
-/** What a kid's head is taken to be, as weights: its genotype and all that is hidden. Each group sums to its genotypes' weight. */
-interface HeadWeights {
-  /** One per course of the network; sums to the weight of horned. */
-  readonly courses: readonly number[];
-  /** One per `POLLED_STAGES`; each sums to the weight of its genotype. */
-  readonly stages: Readonly<Record<"PP" | "Pp", readonly number[]>>;
-  readonly whorl: Readonly<Record<"horned" | "polled", readonly number[]>>;
-  readonly crown: Readonly<Record<"horned" | "polled", readonly number[]>>;
-}
-
-const sum = (xs: readonly number[]): number => xs.reduce((a, b) => a + b, 0);
-const scaledTo = (total: number, xs: readonly number[]): readonly number[] => {
-  const by = total / sum(xs);
-  return xs.map((x) => x * by);
-};
-const at = (xs: readonly number[], i: number): number => present(xs[i], "weight");
 
 /**
- * Adds one kid to the counts: every hidden truth of its head counts as far as it is believed, what it grew included.
+ * A counter of these kids. `apart` are the readers counted by rows of their own.
  *
- * This is the expectation step of learning.
- *
- * @returns the natural log of the chance of the kid's readings, given what is known from elsewhere.
+ * This is the expectation step of learning, and its sampling twin. Everything that does not depend on the chances is laid
+ * out once: of the hundred ways in which a bud may come, those that look alike on the days a kid was touched are one.
  */
-export function countKid(into: HeadCounts, { known, sightings }: SeenKid, network: HeadNetwork): number {
-  const state = sightings.reduce((s, seen) => network.see(s, seen), network.start);
-  const { PP, Pp, horned, log } = believed(known, state);
-  const weights: HeadWeights = {
-    courses: scaledTo(horned, state.courses),
-    stages: { PP: scaledTo(PP, state.stages.PP), Pp: scaledTo(Pp, state.stages.Pp) },
-    whorl: { horned: scaledTo(horned, state.whorl.horned), polled: scaledTo(PP + Pp, state.whorl.polled) },
-    crown: { horned: scaledTo(horned, state.crown.horned), polled: scaledTo(PP + Pp, state.crown.polled) },
+export function headCounter(
+  kids: readonly LearningKid[],
+  { breedDelayDays }: Pick<HeadTables, "breedDelayDays">,
+  apart: Iterable<string> = [],
+): HeadCounter {
+  const layout = headLayout(apart);
+  const hidden = hiddenPlaces(layout);
+  const kinds = new Map<string, Kind>();
+  const kindOf = (kid: HeadKid): Kind => {
+    const delay = breedDelay(kid, { breedDelayDays });
+    const name = `${kid.sex} ${delay}`;
+    const buds = kinds.get(name)?.buds ?? budCourses(kid.sex, delay);
+    const kind = kinds.get(name) ?? {
+      buds,
+      buckShare: BUCK_SHARE[kid.sex],
+      weights: new Float64Array(buds.courses.length),
+    };
+    kinds.set(name, kind);
+    return kind;
   };
-  addHead(into, sightings, network, weights, (chance) => chance);
-  return log;
+  const prepared = kids.map((k) => prepare(k, kindOf(k.kid), layout));
+  const count = (chances: HeadChances, random: Random | undefined) => {
+    const list = layout.flat(chances);
+    for (const kind of kinds.values()) weigh(kind, list, hidden);
+    const into = new Float64Array(layout.size);
+    let log = 0;
+    for (const kid of prepared) log += countKid(kid, list, into, hidden, random);
+    return { ...layout.counts(into), log };
+  };
+  return { expect: (chances) => count(chances, undefined), draw: (chances, random) => count(chances, random) };
 }
 
-/** Adds one kid to the counts as one whole head, drawn as likely as it is believed. */
-export function drawKid(into: HeadCounts, { known, sightings }: SeenKid, network: HeadNetwork, random: Random): void {
-  const state = sightings.reduce((s, seen) => network.see(s, seen), network.start);
-  const { PP, Pp, horned } = believed(known, state);
-  const [isPP, isPp, isHorned] = oneOf([PP, Pp, horned], 1, random) as [number, number, number];
-  const weights: HeadWeights = {
-    courses: oneOf(state.courses, isHorned, random),
-    stages: { PP: oneOf(state.stages.PP, isPP, random), Pp: oneOf(state.stages.Pp, isPp, random) },
-    whorl: {
-      horned: oneOf(state.whorl.horned, isHorned, random),
-      polled: oneOf(state.whorl.polled, isPP + isPp, random),
-    },
-    crown: {
-      horned: oneOf(state.crown.horned, isHorned, random),
-      polled: oneOf(state.crown.polled, isPP + isPp, random),
-    },
+/** Counts one kid, expected or drawn. @returns the log chance of its readings. */
+function countKid(
+  kid: PreparedKid,
+  list: Float64Array,
+  into: Float64Array,
+  hidden: Hidden,
+  random: Random | undefined,
+): number {
+  const under = underSkin(kid, list, hidden);
+  const whorl = hair(kid.whorls, hidden.whorl, list);
+  const crown = hair(kid.crowns, hidden.crown, list);
+  const polledHair = sum(whorl.polled) * sum(crown.polled);
+  const PP = kid.known.PP * sum(under.PP) * polledHair;
+  const Pp = kid.known.Pp * sum(under.Pp) * polledHair;
+  const horned = kid.known.pp * sum(under.patterns) * sum(whorl.horned) * sum(crown.horned);
+  const total = PP + Pp + horned;
+  const take = random === undefined ? scaledTo : (amount: number, w: readonly number[]) => oneOf(amount, w, random);
+  const [isPP = 0, isPp = 0, isHorned = 0] = take(1, [PP / total, Pp / total, horned / total]);
+  const taken: Taken = {
+    patterns: take(isHorned, under.patterns),
+    stages: [take(isPP, under.PP), take(isPp, under.Pp)],
+    whorl: [take(isHorned, whorl.horned), take(isPP + isPp, whorl.polled)],
+    crown: [take(isHorned, crown.horned), take(isPP + isPp, crown.polled)],
   };
-  addHead(into, sightings, network, weights, (chance) => (random.next() < chance ? 1 : 0));
+  addHidden(kid, under.priors, taken, into, list, hidden, random);
+  addSeen(kid, taken, into, list, random);
+  return Math.log(total) + under.log + whorl.log + crown.log;
+}
+
+/** Weights of patterns and polled stages, near 1; the common factor is in `log`. `priors` are the patterns' before any touch. */
+function underSkin(kid: PreparedKid, list: Float64Array, hidden: Hidden) {
+  const { kind, patternOf, stages, touched } = kid;
+  const priors = Array.from({ length: kid.patterns }, () => 0);
+  for (let c = 0; c < patternOf.length; c++) {
+    const q = patternOf[c] ?? 0;
+    priors[q] = (priors[q] ?? 0) + (kind.weights[c] ?? 0);
+  }
+  const patterns = [...priors];
+  const polled = (g: "PP" | "Pp") =>
+    POLLED_STAGES.map((_, s) => {
+      const { buck, doe } = hidden.stage[g];
+      return kind.buckShare * (list[buck + s] ?? 0) + (1 - kind.buckShare) * (list[doe + s] ?? 0);
+    });
+  const [PP, Pp] = [polled("PP"), polled("Pp")];
+  let log = 0;
+  for (let t = 0; t < touched.length; t++) {
+    const piece = present(touched[t], "touch");
+    const chances = HORNED_STAGES.map((_, s) => chanceOf(piece, s, list));
+    for (let q = 0; q < patterns.length; q++)
+      patterns[q] = (patterns[q] ?? 0) * (chances[stages[q * touched.length + t] ?? 0] ?? 0);
+    for (let s = 0; s < PP.length; s++) {
+      const chance = chanceOf(piece, HORNED_STAGES.length + s, list);
+      PP[s] = (PP[s] ?? 0) * chance;
+      Pp[s] = (Pp[s] ?? 0) * chance;
+    }
+    log += rescale(patterns, PP, Pp);
+  }
+  return { patterns, priors, PP, Pp, log };
+}
+
+/** Weights of a hair truth for horned and polled heads, near 1; the common factor is in `log`. */
+function hair(pieces: readonly Piece[], row: Hidden["whorl"], list: Float64Array) {
+  const before = (head: "horned" | "polled") => [0, 1].map((t) => list[row[head] + t] ?? 0);
+  const [horned, polled] = [before("horned"), before("polled")];
+  let log = 0;
+  for (const piece of pieces) {
+    for (let t = 0; t < 2; t++) {
+      const chance = chanceOf(piece, t, list);
+      horned[t] = (horned[t] ?? 0) * chance;
+      polled[t] = (polled[t] ?? 0) * chance;
+    }
+    log += rescale(horned, polled);
+  }
+  return { horned, polled, log };
+}
+
+/** Brings the largest of the lists' sums to 1, alike for all of them; the natural log of what was divided out. */
+function rescale(...lists: number[][]): number {
+  const top = Math.max(...lists.map(sum));
+  for (const xs of lists) for (let i = 0; i < xs.length; i++) xs[i] = (xs[i] ?? 0) / top;
+  return Math.log(top);
+}
+
+/** Counts what is hidden. A truth nothing was seen of teaches nothing: its row is left out. */
+function addHidden(
+  kid: PreparedKid,
+  priors: readonly number[],
+  taken: Taken,
+  into: Float64Array,
+  list: Float64Array,
+  hidden: Hidden,
+  random: Random | undefined,
+): void {
+  const add = (place: number, w: number) => {
+    into[place] = (into[place] ?? 0) + w;
+  };
+  if (kid.touched.length > 0) {
+    const { buds, weights, buckShare } = kid.kind;
+    const addCourse = (c: number, w: number) => {
+      const { sex, age, pace, clock } = present(buds.courses[c], "course");
+      add(hidden.budAge[sex] + age, w);
+      add(hidden.pace[sex] + pace, w);
+      if (kid.early) add(hidden.clock + clock, w);
+    };
+    for (const [q, w] of taken.patterns.entries()) {
+      if (w === 0) continue;
+      // Within a pattern nothing was seen that tells its courses apart: they share, or one is drawn, by their chances.
+      let rest = random === undefined ? 0 : random.next() * (priors[q] ?? 0);
+      for (let c = 0; c < weights.length; c++) {
+        if (kid.patternOf[c] !== q) continue;
+        const weight = weights[c] ?? 0;
+        if (random === undefined) addCourse(c, (w * weight) / (priors[q] ?? 1));
+        else {
+          rest -= weight;
+          if (rest >= 0) continue;
+          addCourse(c, w);
+          break;
+        }
+      }
+    }
+    for (const [g, of] of (["PP", "Pp"] as const).entries())
+      for (const [s, w] of (taken.stages[g] ?? []).entries()) {
+        if (w === 0) continue;
+        const places = hidden.stage[of];
+        const buck = buckShare * (list[places.buck + s] ?? 0);
+        const doe = (1 - buckShare) * (list[places.doe + s] ?? 0);
+        const share = random === undefined ? buck / (buck + doe) : random.next() * (buck + doe) < buck ? 1 : 0;
+        add(places.buck + s, w * share);
+        add(places.doe + s, w * (1 - share));
+      }
+  }
+  for (const [h, head] of (["horned", "polled"] as const).entries())
+    for (let t = 0; t < 2; t++) {
+      if (kid.whorls.length > 0) add(hidden.whorl[head] + t, taken.whorl[h]?.[t] ?? 0);
+      if (kid.crowns.length > 0) add(hidden.crown[head] + t, taken.crown[h]?.[t] ?? 0);
+    }
+}
+
+/** Counts what was reported, by the truths it may have come from. */
+function addSeen(
+  kid: PreparedKid,
+  taken: Taken,
+  into: Float64Array,
+  list: Float64Array,
+  random: Random | undefined,
+): void {
+  const add = (place: number, w: number) => {
+    into[place] = (into[place] ?? 0) + w;
+  };
+  const addPiece = (piece: Piece, t: number, w: number) => {
+    if (w === 0) return;
+    const place = piece.places[t] ?? 0;
+    if (piece.second < 0) return add(place, w);
+    const chance = ((list[piece.second + 1] ?? 0) * (list[place] ?? 0)) / chanceOf(piece, t, list);
+    const own = random === undefined ? chance : random.next() < chance ? 1 : 0;
+    add(place, w * own);
+    add(piece.second, w * (1 - own));
+    add(piece.second + 1, w * own);
+  };
+  for (const [t, piece] of kid.touched.entries()) {
+    const reached = HORNED_STAGES.map(() => 0);
+    for (const [q, w] of taken.patterns.entries()) {
+      const s = kid.stages[q * kid.touched.length + t] ?? 0;
+      reached[s] = (reached[s] ?? 0) + w;
+    }
+    for (const [s, w] of reached.entries()) addPiece(piece, s, w);
+    for (let s = 0; s < POLLED_STAGES.length; s++)
+      addPiece(piece, HORNED_STAGES.length + s, (taken.stages[0][s] ?? 0) + (taken.stages[1][s] ?? 0));
+  }
+  for (let t = 0; t < 2; t++) {
+    for (const piece of kid.whorls) addPiece(piece, t, (taken.whorl[0][t] ?? 0) + (taken.whorl[1][t] ?? 0));
+    for (const piece of kid.crowns) addPiece(piece, t, (taken.crown[0][t] ?? 0) + (taken.crown[1][t] ?? 0));
+  }
+}
+
+function sum(xs: readonly number[]): number {
+  let total = 0;
+  for (let i = 0; i < xs.length; i++) total += xs[i] ?? 0;
+  return total;
+}
+
+/** The weights brought to this sum. */
+function scaledTo(amount: number, weights: readonly number[]): readonly number[] {
+  const by = amount === 0 ? 0 : amount / sum(weights);
+  return weights.map((w) => w * by);
 }
 
 /** `amount` at one place, drawn by the weights, and 0 elsewhere. */
-function oneOf(weights: readonly number[], amount: number, random: Random): readonly number[] {
+function oneOf(amount: number, weights: readonly number[], random: Random): readonly number[] {
   const out = weights.map(() => 0);
   if (amount === 0) return out;
   let rest = random.next() * sum(weights);
-  const place = weights.findIndex((w) => {
-    rest -= w;
-    return rest < 0;
-  });
-  out[place < 0 ? weights.length - 1 : place] = amount;
+  let place = 0;
+  for (; place < weights.length - 1; place++) {
+    rest -= weights[place] ?? 0;
+    if (rest < 0) break;
+  }
+  out[place] = amount;
   return out;
-}
-
-/**
- * Adds a head to the counts. A truth nothing was seen of teaches nothing: its row is left out.
- *
- * `owns` says how much of a second side's answer counts as its own, from the chance that it is.
- */
-function addHead(
-  into: HeadCounts,
-  sightings: readonly Sighting[],
-  network: HeadNetwork,
-  head: HeadWeights,
-  owns: (chance: number) => number,
-): void {
-  const add = (row: HeadRow, place: number, amount: number) => {
-    const counts = into.rows[row];
-    counts[place] = (counts[place] ?? 0) + amount;
-  };
-  const touched = sightings.filter((s) => s.sign === "feel" || s.sign === "skin");
-  if (touched.length > 0) {
-    const { courses } = network.buds;
-    const early = touched.some((s) => s.fromDueDays !== undefined);
-    for (let i = 0; i < head.courses.length; i++) {
-      const w = head.courses[i] ?? 0;
-      if (w === 0) continue;
-      const { sex, age, pace, clock } = present(courses[i], "course");
-      add(sex === "buck" ? "is-bud-age buck" : "is-bud-age doe", age, w);
-      add(sex === "buck" ? "is-pace buck" : "is-pace doe", pace, w);
-      if (early) add("is-clock", clock, w);
-    }
-    for (const g of ["PP", "Pp"] as const)
-      for (const [s, w] of head.stages[g].entries())
-        for (const sex of GROWTH_SEXES)
-          add(
-            `is-polled-stage ${g} ${sex}`,
-            s,
-            (w * at(network.stagesBySex[g][sex], s)) / at(network.start.stages[g], s),
-          );
-  }
-  for (const grows of ["horned", "polled"] as const) {
-    if (sightings.some((s) => s.sign === "whorls"))
-      for (const [t, w] of head.whorl[grows].entries()) add(`is-whorl ${grows}`, t, w);
-    if (sightings.some((s) => s.sign === "crown"))
-      for (const [t, w] of head.crown[grows].entries()) add(`is-crown ${grows}`, t, w);
-  }
-  for (const seen of sightings) {
-    const readers = into.readers.get(seen.reader);
-    const addSeen = (row: SeeRow, place: number, w: number) => {
-      add(row, place, w);
-      const mine = readers?.[row];
-      if (mine !== undefined) mine[place] = (mine[place] ?? 0) + w;
-    };
-    for (const [row, w] of sightingRows(seen, network, head)) {
-      if (w === 0) continue;
-      const own = seen.first === undefined ? 1 : owns(reportChance(network.chances, row, seen).own);
-      addSeen(row, seen.value, w * own);
-      if (seen.first === undefined) continue;
-      addSeen("see-second-side", 0, w * (1 - own));
-      addSeen("see-second-side", 1, w * own);
-    }
-  }
-}
-
-/** The rows by which an answer may have come about, each with its weight. */
-function sightingRows(seen: Sighting, network: HeadNetwork, head: HeadWeights): readonly (readonly [SeeRow, number])[] {
-  const { sign } = seen;
-  if (sign === "whorls")
-    return WHORL_TRUTHS.map((t, i) => [`see-whorl ${t}`, at(head.whorl.horned, i) + at(head.whorl.polled, i)]);
-  if (sign === "crown")
-    return CROWN_TRUTHS.map((t, i) => [`see-crown ${t}`, at(head.crown.horned, i) + at(head.crown.polled, i)]);
-  const reached = HORNED_STAGES.map(() => 0);
-  const stages = network.buds.stagesAt(seen.ageDays, seen.fromDueDays);
-  for (let i = 0; i < stages.length; i++) {
-    const [s, w] = [stages[i] ?? 0, head.courses[i] ?? 0];
-    if (w > 0) reached[s] = (reached[s] ?? 0) + w;
-  }
-  return [
-    ...POLLED_STAGES.map((stage, s) => [seeRow(sign, stage), at(head.stages.PP, s) + at(head.stages.Pp, s)] as const),
-    ...HORNED_STAGES.map((stage, s) => [seeRow(sign, stage), at(reached, s)] as const),
-  ];
-}
-
-/** What is believed of the kid with its readings taken in, and the log chance of those readings. */
-function believed(known: PolledBelief, state: HeadState) {
-  const polledHair = sum(state.whorl.polled) * sum(state.crown.polled);
-  const PP = known.PP * sum(state.stages.PP) * polledHair;
-  const Pp = known.Pp * sum(state.stages.Pp) * polledHair;
-  const horned = known.pp * sum(state.courses) * sum(state.whorl.horned) * sum(state.crown.horned);
-  const total = PP + Pp + horned;
-  return { PP: PP / total, Pp: Pp / total, horned: horned / total, log: Math.log(total) + state.log };
 }

@@ -2,9 +2,10 @@ import { probability, seededRandom } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { dirichletDraw } from "./dirichlet.ts";
-import { countKid, type LearningKid, noCounts, seenKid } from "./head-counts.ts";
+import { headCounter } from "./head-counts.ts";
+import type { LearningKid } from "./prepared-kid.ts";
 import { asSureAs, learnHeads } from "./head-learning.ts";
-import { headNetwork, SIGNS, type Sign } from "./head-network.ts";
+import { headNetwork, logLikelihoods, SIGNS, type Sign, sightingsOf } from "./head-network.ts";
 import { hornsAfter, hornsInterval } from "./head-reading.ts";
 import { simulateHead, simulateReading } from "./head-simulation.ts";
 import {
@@ -147,11 +148,10 @@ describe("learnHeads", () => {
     test("[HD-23] a kid counts once in every row that something was seen of, by what it is", () => {
       fc.assert(
         fc.property(anyKid, (kid) => {
-          const counts = noCounts([]);
-          countKid(counts, seenKid(kid), headNetwork(kid.kid, meanChances(PRIOR)));
+          const counts = headCounter([kid], PRIOR).expect(meanChances(PRIOR));
           const total = (rows: readonly (keyof typeof counts.rows)[]) =>
             rows.reduce((a, row) => a + counts.rows[row].reduce((x, y) => x + y, 0), 0);
-          const signs = seenKid(kid).sightings.map((s) => s.sign);
+          const signs = sightingsOf(kid.readings).map((s) => s.sign);
           expect(total(["is-whorl horned", "is-whorl polled"])).toBeCloseTo(signs.includes("whorls") ? 1 : 0, 9);
           const touched = signs.includes("feel") || signs.includes("skin");
           const under = HEAD_ROW_NAMES.filter((r) => r.startsWith("is-polled-stage") || r.startsWith("is-bud-age"));
@@ -163,15 +163,52 @@ describe("learnHeads", () => {
       );
     });
 
+    test("[HD-23] the chance of the readings is the one by which heads are read", () => {
+      fc.assert(
+        fc.property(anyKid, (kid) => {
+          const log = logLikelihoods(headNetwork(kid.kid, meanChances(PRIOR)).after(kid.readings));
+          const slow = Math.log((["PP", "Pp", "pp"] as const).reduce((a, g) => a + kid.known[g] * Math.exp(log[g]), 0));
+          expect(headCounter([kid], PRIOR).expect(meanChances(PRIOR)).log).toBeCloseTo(slow, 9);
+        }),
+      );
+    });
+
+    test("[HD-23] heads that are drawn count, on average, as heads that are believed", () => {
+      const kids = herd(meanChances(PRIOR), 6, 31).map((k, i) => ({
+        ...k,
+        kid: { sex: i === 0 ? "unsure" : k.kid.sex } as const,
+        known: i === 1 ? aBelief(1, 2, 3) : k.known,
+        readings: k.readings.map((r) => ({
+          ...r,
+          signs: { ...r.signs, skin: { left: "slides", right: "slides" } as const },
+        })),
+      }));
+      const counter = headCounter(kids, PRIOR);
+      const expected = counter.expect(meanChances(PRIOR));
+      const random = seededRandom(32);
+      const draws = 1500;
+      const mean = new Map(HEAD_ROW_NAMES.map((row) => [row, expected.rows[row].map(() => 0)]));
+      for (let d = 0; d < draws; d++) {
+        const { rows } = counter.draw(meanChances(PRIOR), random);
+        for (const [row, sums] of mean) for (const [i, x] of rows[row].entries()) sums[i] = (sums[i] ?? 0) + x / draws;
+      }
+      for (const [row, sums] of mean)
+        for (const [i, x] of sums.entries()) {
+          // A kid adds at most 4 to a count, so the count's variance is at most 4 times what is expected.
+          const want = expected.rows[row][i] ?? 0;
+          expect(Math.abs(x - want)).toBeLessThan(5 * Math.sqrt((4 * want + 0.01) / draws));
+        }
+    });
+
     test("[HD-23] the counts are the slope of the likelihood: more of what is counted explains the kid better", () => {
       // Fisher's identity: d log L / d log θ = expected count. Checked by a small step in one row.
       const sided = { left: "pointed", right: "pointed" } as const;
       const one = herd(meanChances(PRIOR), 1, 30)[0] as LearningKid;
       const kid = { ...one, readings: one.readings.map((r) => ({ ...r, signs: { ...r.signs, feel: sided } })) };
-      const counts = noCounts([]);
+      const counter = headCounter([kid], PRIOR);
+      const counts = counter.expect(meanChances(PRIOR));
       const step = 1e-5;
-      const logOf = (chances: HeadChances) => countKid(noCounts([]), seenKid(kid), headNetwork(kid.kid, chances));
-      countKid(counts, seenKid(kid), headNetwork(kid.kid, meanChances(PRIOR)));
+      const logOf = (chances: HeadChances) => counter.expect(chances).log;
       for (const row of HEAD_ROW_NAMES) {
         if (row === "is-clock") continue; // both clocks agree for a kid without a due date
         const base = meanChances(PRIOR).row(row);

@@ -1,17 +1,9 @@
 import { type Random } from "@pollard/base";
-import { type BudCourses, budCourses } from "./bud-courses.ts";
 import { dirichletDraw } from "./dirichlet.ts";
-import {
-  countKid,
-  drawKid,
-  eachRow,
-  type HeadCounts,
-  type LearningKid,
-  noCounts,
-  type SeenKid,
-  seenKid,
-} from "./head-counts.ts";
-import { breedDelay, headNetwork, type HeadNetwork } from "./head-network.ts";
+import { headCounter } from "./head-counts.ts";
+import type { LearningKid } from "./prepared-kid.ts";
+import { eachRow, type HeadCounts } from "./head-layout.ts";
+import { sightingsOf } from "./head-network.ts";
 import {
   chancesFrom,
   type Counts,
@@ -75,10 +67,15 @@ export interface LearntHeads {
  * Cost:    rounds × kids × some 20 microseconds a sign.
  * Source:  [dempster1977] EM; the mean of a Dirichlet is its mode in the softmax basis [mackay1998]; rules HD-23, HD-24.
  */
-export function learnHeads(learning: readonly LearningKid[], prior: HeadTables): LearntHeads {
-  const kids = learning.map(seenKid);
+export function learnHeads(kids: readonly LearningKid[], prior: HeadTables): LearntHeads {
   if (kids.length === 0)
-    return { tables: prior, kids: 0, rows: rowsSaid(prior, prior, noCounts([])), readers: new Map(), rounds: [] };
+    return {
+      tables: prior,
+      kids: 0,
+      rows: rowsSaid(prior, prior, headCounter([], prior).expect(meanChances(prior))),
+      readers: new Map(),
+      rounds: [],
+    };
   let learnt = learnShared(kids, prior);
   const breedDelayDays = learnDelays(kids, learnt.tables);
   if ([...breedDelayDays].some(([breed, days]) => days !== (prior.breedDelayDays.get(breed) ?? 0)))
@@ -104,21 +101,17 @@ export function learnHeads(learning: readonly LearningKid[], prior: HeadTables):
  * Source: [tanner-wong1987] data augmentation; rule HD-25.
  */
 export function asSureAs(
-  learning: readonly LearningKid[],
+  kids: readonly LearningKid[],
   learnt: HeadTables,
   prior: HeadTables,
   random: Random,
 ): HeadTables {
-  const kids = learning.map(seenKid);
   const draws: HeadChances[] = [];
   const start: HeadTables = { ...prior, breedDelayDays: learnt.breedDelayDays, readers: new Map() };
-  const buds = new Map<string, BudCourses>();
+  const counter = headCounter(kids, start);
   let chances = meanChances({ ...learnt, readers: new Map() });
   for (let round = 1; draws.length < DRAWS; round++) {
-    const counts = noCounts([]);
-    const networkOf = networks(chances, buds);
-    for (const k of kids) drawKid(counts, k, networkOf(k), random);
-    const rows = addedRows(HEAD_ROW_NAMES, start.rows, counts.rows);
+    const rows = addedRows(HEAD_ROW_NAMES, start.rows, counter.draw(chances, random).rows);
     chances = chancesFrom({ ...start, rows }, (value) => dirichletDraw(value, random));
     if (round > LEFT_OUT && round % EVERY === 0) draws.push(chances);
   }
@@ -140,15 +133,15 @@ const rowsSaid = (before: HeadTables, after: HeadTables, counts: HeadCounts): re
   }));
 
 /** The rows that hold for everybody. */
-function learnShared(kids: readonly SeenKid[], prior: HeadTables) {
+function learnShared(kids: readonly LearningKid[], prior: HeadTables) {
   const start: HeadTables = { ...prior, readers: new Map() };
-  const buds = new Map<string, BudCourses>();
+  const counter = headCounter(kids, start);
   let tables = start;
-  let counts = noCounts([]);
+  let counts = counter.expect(meanChances(tables));
   const rounds: number[] = [];
   for (let round = 0; round < ROUNDS; round++) {
-    counts = noCounts([]);
-    const log = countAll(kids, tables, counts, buds) + logPrior(start.rows, tables.rows, HEAD_ROW_NAMES);
+    if (round > 0) counts = counter.expect(meanChances(tables));
+    const log = counts.log + logPrior(start.rows, tables.rows, HEAD_ROW_NAMES);
     const settled = round > 0 && log - (rounds.at(-1) ?? 0) < SETTLED;
     rounds.push(log);
     if (settled) break;
@@ -180,7 +173,7 @@ function withReaders(draws: readonly HeadChances[], tables: HeadTables, random: 
 
 /** Tables of their own for these readers, with everything about heads, and everybody else, left as it is. */
 function learnReaders(
-  kids: readonly SeenKid[],
+  kids: readonly LearningKid[],
   shared: HeadTables,
   readers: ReadonlyMap<string, number>,
 ): HeadTables["readers"] {
@@ -189,44 +182,15 @@ function learnReaders(
     value: meanOf(shared.rows[row].value).map((p) => p * SHRINKAGE),
   }));
   let own: HeadTables["readers"] = new Map([...readers.keys()].map((reader) => [reader, shrunk]));
-  const buds = new Map<string, BudCourses>();
+  const counter = headCounter(kids, shared, readers.keys());
   for (let round = 0, before = Number.NEGATIVE_INFINITY; round < ROUNDS && own.size > 0; round++) {
-    const counts = noCounts(own.keys());
     const prior = [...own.values()].reduce((log, rows) => log + logPrior(shrunk, rows, SEE_ROW_NAMES), 0);
-    const log = countAll(kids, { ...shared, readers: own }, counts, buds) + prior;
-    if (log - before < SETTLED) break;
-    before = log;
+    const counts = counter.expect(meanChances({ ...shared, readers: own }));
+    if (counts.log + prior - before < SETTLED) break;
+    before = counts.log + prior;
     own = new Map([...counts.readers].map(([reader, seen]) => [reader, addedRows(SEE_ROW_NAMES, shrunk, seen)]));
   }
   return own;
-}
-
-/** Adds every kid to the counts; the log chance of all their readings. */
-function countAll(
-  kids: readonly SeenKid[],
-  tables: HeadTables,
-  into: HeadCounts,
-  buds: Map<string, BudCourses>,
-): number {
-  const networkOf = networks(meanChances(tables), buds);
-  return kids.reduce((log, k) => log + countKid(into, k, networkOf(k)), 0);
-}
-
-/**
- * One network for each kind of kid, made when first asked for.
- *
- * `buds` is handed from round to round: how buds may come does not depend on the chances, only on sex and delay.
- */
-function networks(chances: HeadChances, buds: Map<string, BudCourses>): (kid: SeenKid) => HeadNetwork {
-  const made = new Map<string, HeadNetwork>();
-  return ({ kid }) => {
-    const kind = `${kid.sex} ${breedDelay(kid, chances)}`;
-    const courses = buds.get(kind) ?? budCourses(kid.sex, breedDelay(kid, chances));
-    buds.set(kind, courses);
-    const network = made.get(kind) ?? headNetwork(kid, chances, courses);
-    made.set(kind, network);
-    return network;
-  };
 }
 
 /** Log of the prior of the rows' means, up to a constant, in the basis in which EM's mean is the mode. */
@@ -252,8 +216,8 @@ const addedRows = <Row extends HeadRow>(
   });
 
 /** The delay of each breed with kids enough that explains their heads best, pulled towards none. */
-function learnDelays(kids: readonly SeenKid[], tables: HeadTables): ReadonlyMap<string, number> {
-  const byBreed = new Map<string | undefined, SeenKid[]>();
+function learnDelays(kids: readonly LearningKid[], tables: HeadTables): ReadonlyMap<string, number> {
+  const byBreed = new Map<string | undefined, LearningKid[]>();
   for (const k of kids) {
     const breed = k.kid.breed?.toLowerCase();
     byBreed.set(breed, [...(byBreed.get(breed) ?? []), k]);
@@ -262,9 +226,8 @@ function learnDelays(kids: readonly SeenKid[], tables: HeadTables): ReadonlyMap<
   for (const [breed, its] of byBreed) {
     if (breed === undefined || its.length < BREED_FROM) continue;
     const scored = DELAYS.map((days) => {
-      const moved = { ...tables, breedDelayDays: new Map([[breed, days]]) };
-      const log = countAll(its, moved, noCounts([]), new Map()) - 0.5 * (days / BREED_SPREAD_DAYS) ** 2;
-      return { days, log };
+      const { log } = headCounter(its, { breedDelayDays: new Map([[breed, days]]) }).expect(meanChances(tables));
+      return { days, log: log - 0.5 * (days / BREED_SPREAD_DAYS) ** 2 };
     });
     delays.set(breed, scored.reduce((a, b) => (b.log > a.log ? b : a)).days);
   }
@@ -272,9 +235,10 @@ function learnDelays(kids: readonly SeenKid[], tables: HeadTables): ReadonlyMap<
 }
 
 /** Readers who read kids enough, and how many. */
-function readersOf(kids: readonly SeenKid[]): ReadonlyMap<string, number> {
+function readersOf(kids: readonly LearningKid[]): ReadonlyMap<string, number> {
   const read = new Map<string, number>();
   for (const k of kids)
-    for (const reader of new Set(k.sightings.map((s) => s.reader))) read.set(reader, (read.get(reader) ?? 0) + 1);
+    for (const reader of new Set(sightingsOf(k.readings).map((s) => s.reader)))
+      read.set(reader, (read.get(reader) ?? 0) + 1);
   return new Map([...read].filter(([, count]) => count >= OWN_TABLES_FROM));
 }

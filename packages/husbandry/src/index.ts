@@ -38,7 +38,7 @@ export * from "./head-reading.ts";
 export * from "./head-forecast.ts";
 // Learning and keeping the score
 export { dirichletDraw } from "./dirichlet.ts";
-export type { LearningKid } from "./head-counts.ts";
+export type { LearningKid } from "./prepared-kid.ts";
 export * from "./head-learning.ts";
 export * from "./head-simulation.ts";
 export * from "./forecast-score.ts";
