@@ -62,7 +62,7 @@ function textsOf(group: object): readonly string[] {
 describe("how the calls came out, in words", () => {
   test("[WO-2] what was called and what came, with both sides as counts", () => {
     expect(words.call(line())).toBe(
-      "Of 20 heads called about 8 in 10 for horns: 17 grew horns, 3 did not. That is as called.",
+      "Of 20 heads called about 8 in 10 for horns: 17 horned, 3 hornless. That is as called.",
     );
   });
 
@@ -74,7 +74,7 @@ describe("how the calls came out, in words", () => {
 
   test("[WO-10] a reader hears first what was right, is not blamed, and is told when it is too little to say", () => {
     expect(words.reader(reader())).toBe(
-      "Tobias read 14 heads whose end is known. 12 of 13 clear calls were right. 1 was left open. Such heads fool anybody: a second look helps.",
+      "Tobias read 14 heads that are known since. 12 of 13 clear calls were right. 1 was left open. Such heads fool anybody: a second look helps.",
     );
     expect(words.reader(reader({ kids: 3, right: 3, wrong: 0, open: 0 }))).toContain("All 3 clear calls were right.");
     expect(words.reader(reader({ kids: 3, right: 3, wrong: 0, open: 0 }))).toContain("Too few to say more.");
@@ -119,7 +119,7 @@ describe("how the calls came out, in words", () => {
       fc.assert(
         fc.property(few, few, (a, b) => {
           const [kids, horned, not] = [
-            ...words.call(line({ kids: a + b, horned: a })).matchAll(/\d+(?= heads?| grew| did)/g),
+            ...words.call(line({ kids: a + b, horned: a })).matchAll(/\d+(?= heads?| horned| hornless)/g),
           ];
           expect(Number(horned?.[0]) + Number(not?.[0])).toBe(Number(kids?.[0]));
         }),

@@ -7,21 +7,21 @@ const FEW = 8;
 
 const CAME: Readonly<Record<CallLine["came"], string>> = {
   "as-called": "That is as called.",
-  "fewer-horned": "Fewer than called: these calls leaned too far to horns.",
-  "more-horned": "More than called: these calls leaned too far to hornless.",
+  "fewer-horned": "Fewer horned than called: these calls leaned too far to horns.",
+  "more-horned": "More horned than called: these calls leaned too far to hornless.",
 };
 
 /** Calls of about one chance, and what came of them. Both sides, as counts. */
 export function sayCall({ kids, horned, said, came }: CallLine): string {
   const heads = kids === 1 ? "1 head" : `${kids} heads`;
-  const result = `Of ${heads} called ${sayCounted(said)} for horns: ${horned} grew horns, ${kids - horned} did not.`;
+  const result = `Of ${heads} called ${sayCounted(said)} for horns: ${horned} horned, ${kids - horned} hornless.`;
   const verdict = came === "as-called" && kids < FEW ? "Too few to judge." : CAME[came];
   return `${result} ${verdict}`;
 }
 
 /** How one reader's calls came out, kindly: what was right first, and that heads can fool anybody. */
 export function sayReader({ reader, kids, right, wrong, open }: ReaderRecord): string {
-  const read = `${reader} read ${kids === 1 ? "1 head" : `${kids} heads`} whose end is known.`;
+  const read = `${reader} read ${kids === 1 ? "1 head" : `${kids} heads`} that are known since.`;
   const clear = right + wrong;
   if (clear === 0) return `${read} All were left open, which is an honest answer.`;
   const came =
@@ -82,7 +82,7 @@ export const scoreWords = {
   none: "No head that was read has shown what it is yet.",
   noneHow: "Enter what grew at three months, or what the vet found. Then this page fills.",
   lead: (kids: number, horned: number) =>
-    `${kids === 1 ? "1 head" : `${kids} heads`} read and known since: ${horned} grew horns, ${kids - horned} did not.`,
+    `${kids === 1 ? "1 head" : `${kids} heads`} read and known since: ${horned} horned, ${kids - horned} hornless.`,
   waiting: (n: number) =>
     n === 0
       ? ""
@@ -98,14 +98,14 @@ export const scoreWords = {
   },
   truthLine: (n: number, how: string) => `${n} from ${how}`,
   vetMayErr: "The vet may be wrong too, but seldom.",
-  honest: "Each head is called with what was known before its season. Its own end never helps.",
+  honest: "Each head is called with what was known before its season. What it grew has no say in its call.",
   picture: "What we called, and what came",
   pictureSays: (called: string) => `Each ring is a group of calls. ${called}`,
   onLine: "On the slanted line it came as called. The bar shows what luck alone allows.",
   axisCalled: "called for horns",
-  axisCame: "grew horns",
+  axisCame: "were horned",
   asTable: "The same as a table",
-  columns: { called: "Called", heads: "Heads", horned: "Grew horns", range: "Luck allows" },
+  columns: { called: "Called", heads: "Heads", horned: "Horned", range: "Luck allows" },
   rangeOf: (low: number, high: number) => `${low} to ${high} in 10`,
   rivals: "Are the sums worth it?",
   rivalsHow: "Four ways of calling the same heads. Lower is nearer to what came.",
@@ -134,6 +134,7 @@ export const scoreWords = {
         : `${n} kids of yours have moved the tables.`,
   withoutThem: (before: string, kids: number) =>
     `By the first tables alone ${before}. ${kids === 1 ? "1 kid" : `${kids} kids`} of yours moved it.`,
+  unmoved: "Not moved so far",
   before: "Before",
   now: "Now",
   breedLater: (breed: string, days: number) => `${breed}: buds come about ${days} days later.`,

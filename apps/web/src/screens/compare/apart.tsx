@@ -9,16 +9,26 @@ export function Apart({ of }: { readonly of: KidModel }) {
     <section className="card hatched">
       <h2>{s.compare.apartTitle}</h2>
       <p>{s.compare.apart}</p>
-      {of.apart.map(({ sign, readings }) => (
-        <dl key={sign} className="facts">
-          {readings.map(({ by, ageDays, finding }) => (
-            <div key={by} className="facts-row">
-              <dt>{s.compare.seen(by, s.animal.ageDays(ageDays))}</dt>
-              <dd>{words.finding(sign, finding)}</dd>
-            </div>
-          ))}
-        </dl>
-      ))}
+      <table className="pair">
+        {of.apart.map(({ sign, readings }) => (
+          <tbody key={sign}>
+            <tr className="sign-name">
+              <th colSpan={readings.length} scope="rowgroup">
+                {s.sign[sign].name}
+              </th>
+            </tr>
+            <tr>
+              {readings.map(({ by, ageDays, finding }) => (
+                <td key={by}>
+                  <b>{words.finding(sign, finding)}</b>
+                  <br />
+                  <span className="quiet">{s.compare.seen(s.animal.ageDays(ageDays), by)}</span>
+                </td>
+              ))}
+            </tr>
+          </tbody>
+        ))}
+      </table>
       {of.advice.kind !== "done" && <p>{s.compare.apartDo}</p>}
     </section>
   );

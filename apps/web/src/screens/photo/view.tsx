@@ -56,7 +56,12 @@ function Taking(props: {
   useEffect(() => {
     const { answers: now } = latest.current;
     if (now !== undefined) latest.current.keep({ ...now, camera: "not-yet" }, "photo");
-    return () => void latest.current.settled().then(() => house.drafts.remove(latest.current.key));
+    // Once at once, so that Today does not see it any more; once after a tap that was still on its way to the disk.
+    return () => {
+      const left = latest.current;
+      void house.drafts.remove(left.key);
+      void left.settled().then(() => house.drafts.remove(left.key));
+    };
   }, [house]);
   const address = picture.state === "here" ? picture.address : undefined;
   useEffect(() => () => (address === undefined ? undefined : URL.revokeObjectURL(address)), [address]);
@@ -95,7 +100,7 @@ function Taking(props: {
       capture="capture"
       dock={
         <>
-          <SavedLine saving={draft.saving} />
+          {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
           {chosen && (
             <button type="button" className="press main" onClick={() => void store(picture.bytes)}>
               {s.photo.keep}

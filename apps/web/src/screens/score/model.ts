@@ -26,8 +26,9 @@ export interface RecordPage {
     readonly share: number;
   }[];
   readonly truths: readonly { readonly from: keyof typeof SAID_IN_ORDER; readonly kids: number }[];
-  /** Lessons that at least one head is behind. */
-  readonly lessons: HeadRecordModel["learnt"]["lessons"];
+  /** Lessons that at least one head is behind: those that moved, and those that did not. */
+  readonly moved: HeadRecordModel["learnt"]["lessons"];
+  readonly unmoved: HeadRecordModel["learnt"]["lessons"];
   /** Heads too few for a small difference to mean anything. */
   readonly mayBeLuck: boolean;
 }
@@ -40,6 +41,7 @@ const SAID_IN_ORDER = { growth: 0, "vet-finding": 1, "dna-test": 2, "grown-head"
 
 export function recordPage(record: HeadRecordModel): RecordPage {
   const { scores } = record;
+  const lessons = record.learnt.lessons.filter((lesson) => Math.round(lesson.seen) > 0);
   const widest = Math.max(0.001, ...(scores === undefined ? [] : WAYS.map((way) => scores[way].brier)));
   return {
     rings: record.calls.map((line) => ({
@@ -58,7 +60,8 @@ export function recordPage(record: HeadRecordModel): RecordPage {
             return { way, brier, logScore, share: brier / widest };
           }).sort((a, b) => a.brier - b.brier),
     truths: record.truths.filter((t) => t.kids > 0).toSorted((a, b) => SAID_IN_ORDER[a.from] - SAID_IN_ORDER[b.from]),
-    lessons: record.learnt.lessons.filter((lesson) => Math.round(lesson.seen) > 0),
+    moved: lessons.filter(({ before, after }) => before.count !== after.count),
+    unmoved: lessons.filter(({ before, after }) => before.count === after.count),
     mayBeLuck: record.kids < LUCK_BELOW,
   };
 }

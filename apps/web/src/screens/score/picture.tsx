@@ -2,6 +2,8 @@ import type { Ring } from "./model.ts";
 
 /** The field in the picture's own units: a square with room for figures at its left and foot. */
 const FIELD = { left: 40, top: 12, side: 260 } as const;
+/** Room between the frame and none or all, so that the largest ring stays inside. */
+const MARGIN = 22;
 const TICKS = [0, 5, 10] as const;
 
 /**
@@ -15,15 +17,15 @@ export function CallsPicture(props: {
   readonly came: string;
 }) {
   const { left, top, side } = FIELD;
-  const x = (share: number): number => left + share * side;
-  const y = (share: number): number => top + (1 - share) * side;
+  const x = (share: number): number => left + MARGIN + share * (side - 2 * MARGIN);
+  const y = (share: number): number => top + MARGIN + (1 - share) * (side - 2 * MARGIN);
   return (
     <svg className="calls-picture" viewBox="0 0 320 330" role="img" aria-label={props.label} focusable="false">
       <rect x={left} y={top} width={side} height={side} fill="none" stroke="currentColor" strokeWidth={2} />
       <path d={`M${x(0)} ${y(0)} L${x(1)} ${y(1)}`} stroke="currentColor" strokeWidth={1.5} strokeDasharray="6 5" />
       {TICKS.map((tick) => (
         <g key={tick} stroke="none" fill="currentColor">
-          <text x={x(tick / 10)} y={y(0) + 20} textAnchor="middle">
+          <text x={x(tick / 10)} y={top + side + 20} textAnchor="middle">
             {tick}
           </text>
           <text x={left - 8} y={y(tick / 10) + 5} textAnchor="end">
@@ -31,7 +33,7 @@ export function CallsPicture(props: {
           </text>
         </g>
       ))}
-      <text className="axis" x={x(0.5)} y={y(0) + 42} textAnchor="middle" fill="currentColor">
+      <text className="axis" x={x(0.5)} y={top + side + 42} textAnchor="middle" fill="currentColor">
         {props.called}
       </text>
       <text className="axis" transform={`translate(12 ${y(0.5)}) rotate(-90)`} textAnchor="middle" fill="currentColor">

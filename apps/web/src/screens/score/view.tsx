@@ -1,6 +1,7 @@
 import type { HeadRecordModel, RegrowthModel } from "@pollard/advice";
 import { Link } from "wouter";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 import { namesSaid } from "../answer/model.ts";
@@ -175,24 +176,19 @@ function Learnt({ record, page }: Shown) {
     <section className="part">
       <h2>{s.score.learnt}</h2>
       <p className="say">{s.score.learntFrom(learnt.kids)}</p>
-      <ul>
-        {page.lessons.map((lesson) => {
-          const said = words.lesson(lesson);
-          return (
-            <li key={lesson.code} className="lesson">
-              <b>{said.about}</b>
-              <span>
-                {s.score.before}: {said.before}. {s.score.now}: {said.after}.
-              </span>
-              <span className="quiet">{said.from}</span>
-            </li>
-          );
-        })}
-      </ul>
+      <Lessons of={page.moved} />
+      {page.unmoved.length > 0 && (
+        <details className="why">
+          <summary>{s.score.unmoved}</summary>
+          <Lessons of={page.unmoved} />
+        </details>
+      )}
       {learnt.breeds
         .filter(({ days }) => days !== 0)
         .map(({ breed, days }) => (
-          <p key={breed}>{days > 0 ? s.score.breedLater(breed, days) : s.score.breedEarlier(breed, -days)}</p>
+          <p key={breed}>
+            {days > 0 ? s.score.breedLater(capital(breed), days) : s.score.breedEarlier(capital(breed), -days)}
+          </p>
         ))}
       {learnt.readers.length > 0 && (
         <p>
@@ -206,6 +202,26 @@ function Learnt({ record, page }: Shown) {
       )}
       <p className="quiet">{s.answer.noStudy}</p>
     </section>
+  );
+}
+
+function Lessons({ of }: { readonly of: RecordPage["moved"] }) {
+  const s = useScreens();
+  return (
+    <ul>
+      {of.map((lesson) => {
+        const said = words.lesson(lesson);
+        return (
+          <li key={lesson.code} className="lesson">
+            <b>{said.about}</b>
+            <span>
+              {s.score.before}: {said.before}. {s.score.now}: {said.after}.
+            </span>
+            <span className="quiet">{said.from}</span>
+          </li>
+        );
+      })}
+    </ul>
   );
 }
 

@@ -1,0 +1,140 @@
+import { readFileSync } from "node:fs";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+/** A picture as large as a phone's camera makes it, full of detail, so that it is hard to shrink. */
+async function cameraPicture(page: Page): Promise<Buffer> {
+  const base64 = await page.evaluate(async () => {
+    const canvas = document.createElement("canvas");
+    [canvas.width, canvas.height] = [3000, 2250];
+    const ink = canvas.getContext("2d");
+    if (ink === null) throw new Error("no canvas");
+    for (let i = 0; i < 40_000; i++) {
+      ink.fillStyle = `hsl(${(i * 47) % 360} 60% ${20 + ((i * 13) % 60)}%)`;
+      ink.fillRect((i * 7919) % 3000, (i * 104_729) % 2250, 24, 18);
+    }
+    return canvas.toDataURL("image/jpeg", 0.95).split(",")[1] ?? "";
+  });
+  return Buffer.from(base64, "base64");
+}
+
+/** The pictures in the open herd's database, each with its size in pixels and bytes. */
+const keptPictures = (page: Page) =>
+  page.evaluate(async () => {
+    const name = (await indexedDB.databases()).find((db) => db.name?.startsWith("pollard-herd-"))?.name ?? "";
+    const db = await new Promise<IDBDatabase>((settle) => {
+      const request = indexedDB.open(name);
+      request.addEventListener("success", () => settle(request.result));
+    });
+    const all = await new Promise<{ readonly bytes: Uint8Array<ArrayBuffer> }[]>((settle) => {
+      const request = db.transaction("photos").objectStore("photos").getAll();
+      request.addEventListener("success", () =>
+        settle(request.result as { readonly bytes: Uint8Array<ArrayBuffer> }[]),
+      );
+    });
+    db.close();
+    return Promise.all(
+      all.map(async ({ bytes }) => {
+        const { width, height } = await createImageBitmap(new Blob([bytes]));
+        return { width, height, bytes: bytes.length };
+      }),
+    );
+  });
+
+async function hazelsPhotoPage(page: Page): Promise<void> {
+  await startOwnHerd(page, address);
+  await addGoat(page, address, { name: "Hazel", sex: "Doe" });
+  await page.getByRole("link", { name: "Take a photo" }).click();
+  await untilHeading(page, "Photo of Hazel");
+}
+
+describe("photos", () => {
+  test("[UI-63] a camera's picture is shrunk, kept, and shown on the goat's page; a file that is none is said to be", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    await hazelsPhotoPage(page);
+    const camera = page.locator("input[type=file]").first();
+    await camera.setInputFiles({ name: "a.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
+    await page.getByText("This is no picture that this phone can open.").waitFor();
+    await camera.setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
+    await page.locator("img.photo-shown").waitFor();
+    await press(page, "Keep this photo");
+    await page.getByRole("link", { name: "Take a photo" }).waitFor();
+    await page.locator("img.photo-shown").waitFor();
+    expect(await page.locator("img.photo-shown").getAttribute("alt")).toMatch(/^The head, today, by Ines$/);
+    const [picture, ...more] = await keptPictures(page);
+    expect(more).toEqual([]);
+    expect(picture?.width).toBeLessThanOrEqual(1600);
+    expect((picture?.width ?? 0) / (picture?.height ?? 1)).toBeCloseTo(4 / 3, 2);
+    expect(picture?.bytes).toBeLessThanOrEqual(300_000);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-63] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {
+    const { context, page } = await newPhone(browser);
+    await hazelsPhotoPage(page);
+    const [chooser] = await Promise.all([
+      page.waitForEvent("filechooser"),
+      page.getByText("Take a photo", { exact: true }).click(),
+    ]);
+    expect(chooser.isMultiple()).toBe(false);
+    await page.waitForTimeout(500); // the phone has time to write before it is short of memory
+    await page.goto("about:blank");
+    await page.goto(address);
+    await page.getByText("Photo of Hazel").waitFor();
+    await page.getByRole("link", { name: "Carry on" }).click();
+    await page.getByText(/The picture did not come back/).waitFor();
+    await page.getByRole("button", { name: "Back" }).click();
+    await go(page, address, "/");
+    await page.waitForTimeout(300);
+    expect(await page.getByText("Photo of Hazel").count()).toBe(0);
+    await context.close();
+  });
+
+  test("[UI-64] a backup with a photo is packed; another phone takes it all in; damaged, it changes nothing", async () => {
+    const { context, page } = await newPhone(browser);
+    await hazelsPhotoPage(page);
+    await page
+      .locator("input[type=file]")
+      .first()
+      .setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
+    await press(page, "Keep this photo");
+    await page.getByRole("link", { name: "Take a photo" }).waitFor();
+    await go(page, address, "/safe");
+    await page.getByText("1 photo goes along.").waitFor();
+    const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup file")]);
+    expect(download.suggestedFilename()).toMatch(/\.zip$/);
+    const backup = readFileSync(await download.path());
+
+    const other = await newPhone(browser);
+    await other.page.goto(address);
+    const zip = (buffer: Buffer) => ({ name: "b.zip", mimeType: "application/zip", buffer });
+    await other.page.locator("input[type=file]").setInputFiles(zip(backup.subarray(0, backup.length - 300)));
+    await other.page.getByText("This backup is damaged and cannot be opened. Nothing was changed.").waitFor();
+    await other.page.locator("input[type=file]").setInputFiles(zip(backup));
+    await sayWho(other.page, "Tobias");
+    await go(other.page, address, "/animals");
+    await other.page.getByRole("link", { name: /Hazel/ }).first().click();
+    await other.page.locator("img.photo-shown").waitFor();
+    await go(other.page, address, "/safe");
+    await other.page.locator("input[type=file]").setInputFiles(zip(backup));
+    await other.page
+      .locator("output.card")
+      .getByText(/0 entries came in/)
+      .waitFor();
+    await other.context.close();
+    await context.close();
+  });
+});
