@@ -3,6 +3,7 @@ import { Link, useLocation } from "wouter";
 import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawings/icons.tsx";
 import { useGround, useScreens } from "../house/use-house.tsx";
 import { stepsBehind } from "./address.ts";
+import { useAwake } from "./use-awake.ts";
 
 export type Place = "today" | "animals" | "plan" | "safe";
 
@@ -32,6 +33,7 @@ export function Frame(props: {
     window.scrollTo(0, 0);
     page.current?.focus({ preventScroll: true });
   }, [location]);
+  useAwake(props.capture);
   const goBack = (): void => {
     if (stepsBehind() > 0) window.history.back();
     else go(props.back ?? "/");

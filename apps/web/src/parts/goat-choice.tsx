@@ -12,6 +12,8 @@ export function GoatChoice(props: {
   readonly many?: "many";
   readonly onValues: (ids: readonly string[]) => void;
   readonly none?: string;
+  /** The answer that it is none of these, where that is one. */
+  readonly unknown?: string;
 }) {
   const s = useScreens();
   const id = useId();
@@ -40,6 +42,18 @@ export function GoatChoice(props: {
       )}
       {props.goats.length === 0 && <p>{props.none}</p>}
       <div className="answers column">
+        {props.unknown !== undefined && (
+          <label className="answer faint">
+            <input
+              type="radio"
+              name={`goat-${id}`}
+              checked={props.values.length === 0}
+              onChange={() => props.onValues([])}
+              aria-label={props.unknown}
+            />
+            <span>{props.unknown}</span>
+          </label>
+        )}
         {shown.map((goat) => (
           <label key={goat.ref.id} className="answer">
             <input

@@ -29,7 +29,6 @@ export const kiddingWords = {
   unfinished: "Leaving early is fine. It stays open on Today.",
   needsSex: "Doe or buck is not answered yet.",
   done: (n: number) => (n === 1 ? "One kid is in the herd." : `${n} kids are in the herd.`),
-  readHeads: "Read their heads",
   readHeadsHint: "Each kid's page says from which day.",
   callVet: "Half an hour of hard labour with nothing to see: ring the vet.",
   noDoes: "There is no doe in this herd yet. Add her first.",
@@ -78,8 +77,6 @@ export const signWords = {
 export const readingWords = {
   title: "Read a head",
   of: (kid: string) => `Reading ${kid}`,
-  whichKid: "Which kid?",
-  noKids: "No kid needs its head read now.",
   sides: "Which side?",
   both: "Both alike",
   left: "Left",
@@ -99,7 +96,6 @@ export const readingWords = {
   nothingFound: "Nothing is answered yet. Answer one question first.",
   notSureIsFine: "Not sure is a good answer. It plans a second look.",
   blind: "The forecast comes after. Eyes first.",
-  secondReader: "You will not see what others found until yours is stored.",
   finger: "Clean hands. Hold the kid on your lap, nose away from you.",
   whatIs: "What does that mean?",
 } as const;
@@ -135,7 +131,6 @@ export const outcomeWords = {
   disbudded: "This head was disbudded. A scur then is regrowth and tells nothing of the genes.",
   store: "Store what grew",
   missing: "Answer both sides. Not sure counts as an answer.",
-  stored: "Stored. The herd learns from it.",
 } as const;
 
 export const vetDoneWords = {
@@ -163,8 +158,6 @@ export const animalFormWords = {
   tagHint: "Letters and digits, as on the ear",
   sex: "Sex",
   born: "Born",
-  bornKnown: "Day known",
-  bornUnknown: "Not known",
   breed: "Breed",
   dam: "Dam",
   sire: "Sire",

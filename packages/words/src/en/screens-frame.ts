@@ -8,7 +8,6 @@ export const frameWords = {
   animals: "Animals",
   plan: "Plan",
   safe: "Safe",
-  skip: "Skip to the page",
   holder: (name: string) => `${name} is holding the phone. Change this, the light or the hands.`,
   nobody: "Nobody named yet. Say who is holding the phone.",
   working: "Working it out …",
@@ -25,10 +24,8 @@ export const frameWords = {
   none: "None",
   unnamed: "No name",
   saved: (time: string) => `Saved on this phone ${time}`,
-  savedBefore: (time: string) => `Kept on this phone since ${time}`,
   nothingYet: "Each answer is saved as you tap",
   saving: "Saving …",
-  notSaved: "Not saved yet",
   notSavedFull: "Not saved yet. This phone is full. Your answer is still on the screen.",
   notSavedUnavailable: "Not saved yet. This phone's storage does not answer. Keep this page open.",
   retry: "Try again",
@@ -39,15 +36,11 @@ export const frameWords = {
   updateReady: "A newer Pollard is ready.",
   updateNow: "Change over now",
   otherTab: "Pollard is open twice on this phone. Both stay up to date.",
-  privateWindow: "This window keeps nothing. Open Pollard in an ordinary window to record.",
 } as const;
 
 /** Words for choosing a day. Near days come first. */
 export const dayWords = {
   question: "Which day?",
-  today: "Today",
-  yesterday: "Yesterday",
-  dayBefore: "Day before",
   other: "Another day",
   day: "Day",
   month: "Month",
@@ -62,7 +55,6 @@ export const dayWords = {
 export const findWords = {
   find: "Find a goat",
   findShort: "Find",
-  byTag: "Tag",
   byName: "Name",
   byNameInstead: "By name",
   byTagInstead: "By tag",
@@ -121,5 +113,4 @@ export const startWords = {
   homeScreen: "On an iPhone the browser tab and the home screen keep separate herds.",
   homeScreenHow: "Tap Share, then Add to Home Screen, and open it from there.",
   goOn: "Go on here all the same",
-  demoName: "Invented herd",
 } as const;

@@ -20,11 +20,9 @@ export const todayWords = {
     `${kids === 1 ? "1 kid's head still matters" : `${kids} kids' heads still matter`}; ${does === 1 ? "1 doe is" : `${does} does are`} still to kid.`,
   empty: "This herd is empty. Add your first goat, or enter a kidding.",
   enterKidding: "Kidding",
-  readHead: "Read a head",
   addGoat: "Add a goat",
   backupDue: "Make a backup",
   backupDueWhy: (n: number) => `${n === 1 ? "1 entry is" : `${n} entries are`} in no backup yet.`,
-  later: "Later and planned",
 } as const;
 
 export const animalsWords = {
@@ -37,7 +35,6 @@ export const animalsWords = {
   add: "Add a goat",
   columns: { name: "Name", tag: "Tag", sex: "Sex", born: "Born", head: "Head", status: "To do" },
   heads: { horned: "Horned", polled: "Polled", disbudded: "Disbudded", unknown: "Head not known" },
-  believed: "believed",
   sex: { doe: "Doe", buck: "Buck", wether: "Wether", intersex: "Signs of both", unsure: "Sex not sure" },
 } as const;
 
@@ -49,7 +46,6 @@ export const animalWords = {
     known === 0 ? "No kid of its own is known yet." : `${known} kids known, ${horned} of them horned.`,
   basedOnTests: (n: number) =>
     n === 0 ? "No laboratory test." : n === 1 ? "1 laboratory test." : `${n} laboratory tests.`,
-  polledSentence: (polled: string, horned: string) => `Polled: ${polled}. Horned by its genes: ${horned}.`,
   tag: "Tag",
   sex: "Sex",
   born: "Born",
@@ -111,8 +107,6 @@ export const animalWords = {
 
 export const answerWords = {
   title: (kid: string) => `${kid}'s head`,
-  believed: "What it looks like",
-  counted: (filled: number, of: number) => `${filled} of ${of} squares filled: kids that grow horns`,
   key: { horns: "grow horns", hornless: "stay hornless" },
   fresh: "Each kid is a fresh draw. This is about many kids like it.",
   basedOn: (readings: number, readers: string) =>
@@ -166,7 +160,6 @@ export const vetListWords = {
   notRead: "Not read",
   end: "Window ends",
   enterDone: "Enter what was done",
-  doneAlready: "Done",
   whys: { chosen: "You chose the list", advised: "Advised", unread: "Not read yet", undecided: "Not decided" },
   cautions: "Before, during, after",
   print: "Print this list",

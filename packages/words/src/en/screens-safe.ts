@@ -23,7 +23,6 @@ export const safeWords = {
   restore: "Bring in a backup file",
   restoreHint: "Adds what is missing here. Changes nothing else.",
   restored: (added: number, known: number) => `${added} entries came in, ${known} were here already.`,
-  restoredOther: (name: string) => `${name} is open now. Your other herd is still on this phone.`,
   damaged: (bad: number) =>
     bad === 1
       ? "1 line of the file could not be read. The others are in."
@@ -57,7 +56,6 @@ export const safeWords = {
   eraseBackup: "Make a backup first",
   eraseYes: "Erase it now",
   eraseNo: "Keep it",
-  erased: "The herd is gone from this phone.",
   drift: "Another phone's clock is far ahead of this one. Check both dates.",
   fromHub: "A herd on the hub",
   hubHerd: (id: string, n: number) => `${id}: ${n} entries`,
@@ -74,7 +72,6 @@ export const problemsWords = {
   count: (n: number) => (n === 1 ? "1 thing to look at" : `${n} things to look at`),
   open: "Open the goat",
   strike: "Entered by mistake",
-  struck: "Struck out. It can be brought back from History.",
   choose: "This one is right",
   entry: (what: string, when: string, who: string) => `${what}, ${when}, by ${who}`,
 } as const;
@@ -90,16 +87,13 @@ export const settingsWords = {
   end: "Not after",
   losses: "What weighs how much",
   lossesHint: "Compared with one needless disbudding, which is 1.",
-  needless: "A needless disbudding",
   missed: "A horned kid that misses the window",
   late: "A day late inside the window",
   trip: "One more visit by the vet",
   look: "One more look",
   less: "Less",
   more: "More",
-  books: "As the books say",
   source: "Books disagree: 3 to 7 days for most, never after 14.",
-  stored: "Stored for this herd.",
   about: "About Pollard",
   aboutSay: "It counts chances and dates. It does not diagnose, and it gives no doses.",
 } as const;

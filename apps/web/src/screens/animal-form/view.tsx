@@ -26,6 +26,10 @@ export function AnimalFormScreen() {
   const { answers } = draft;
   if (answers === undefined) return null;
   const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "form");
+  const sayParent = (parent: "dam" | "sire", id: string | undefined): void => {
+    const { [parent]: _, ...others } = answers;
+    draft.keep(id === undefined ? others : { ...others, [parent]: id }, "form");
+  };
   const fact = animalFact(answers, today);
   const store = async (): Promise<void> => {
     if (fact === undefined) {
@@ -106,7 +110,8 @@ export function AnimalFormScreen() {
           legend={`${s.animalForm.dam} ${s.frame.optional}`}
           goats={dams}
           values={answers.dam === undefined ? [] : [answers.dam]}
-          onValues={([dam]) => say(dam === undefined ? {} : { dam })}
+          unknown={s.animalForm.parentUnknown}
+          onValues={([dam]) => sayParent("dam", dam)}
         />
       )}
       {sires.length > 0 && (
@@ -114,7 +119,8 @@ export function AnimalFormScreen() {
           legend={`${s.animalForm.sire} ${s.frame.optional}`}
           goats={sires}
           values={answers.sire === undefined ? [] : [answers.sire]}
-          onValues={([sire]) => say(sire === undefined ? {} : { sire })}
+          unknown={s.animalForm.parentUnknown}
+          onValues={([sire]) => sayParent("sire", sire)}
         />
       )}
     </Frame>

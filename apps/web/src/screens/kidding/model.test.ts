@@ -8,6 +8,7 @@ import {
   firstKidding,
   type KiddingDraft,
   kiddingFact,
+  maybeYesterday,
   readKidding,
   toggleKid,
   weightOf,
@@ -59,6 +60,12 @@ describe("a kidding in the making", () => {
       undefined,
       undefined,
     ]);
+  });
+
+  test("[UI-8] in the small hours it is asked whether it was yesterday", () => {
+    const at = (time: string) => maybeYesterday(firstKidding(born, time, animalId("k1")), born);
+    expect([at("00:10"), at("02:59"), at("03:00"), at("22:50")]).toEqual([true, true, false, false]);
+    expect(maybeYesterday(firstKidding(born, "00:10", animalId("k1")), day("2026-03-02"))).toBe(false);
   });
 
   test("[UI-2] what is on disk comes back the same; what is no kidding is not taken for one", () => {

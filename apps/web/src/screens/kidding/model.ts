@@ -57,6 +57,13 @@ export const addKid = (draft: KiddingDraft, kid: AnimalId): KiddingDraft => ({
   kids: [...draft.kids, { kid }],
 });
 
+/** Up to which hour of the night a kid is likelier to have been born the evening before. Our own choice. */
+const NIGHT_UNTIL = "03:00";
+
+/** Is it so soon after midnight that the day may be the one before? Asked, never changed by itself. */
+export const maybeYesterday = (draft: KiddingDraft, today: Day): boolean =>
+  draft.on === today && draft.time !== undefined && draft.time < NIGHT_UNTIL;
+
 /** A weight as a person types it: `3,4` and `3.4` alike. `undefined` where it is no weight of a kid. */
 export function weightOf(text: string | undefined): number | undefined {
   const kg = Number((text ?? "").trim().replace(",", "."));

@@ -1,4 +1,4 @@
-import type { Day } from "@pollard/base";
+import { addDays, type Day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { useEffect, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
@@ -13,7 +13,16 @@ import { Named } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
-import { addKid, answerKid, firstKidding, type KiddingDraft, kiddingFact, readKidding, toggleKid } from "./model.ts";
+import {
+  addKid,
+  answerKid,
+  firstKidding,
+  type KiddingDraft,
+  kiddingFact,
+  maybeYesterday,
+  readKidding,
+  toggleKid,
+} from "./model.ts";
 import { capital } from "../../parts/capital.ts";
 
 /** One kidding, one grouped page a newborn; every tap is on disk before the page says so. */
@@ -184,6 +193,18 @@ function Check(props: Common) {
             {s.frame.change}
           </button>
         </div>
+        {maybeYesterday(answers, today) && !changingDay && (
+          <div className="stack tight">
+            <p className="lead">{s.day.justAfterMidnight}</p>
+            <button
+              type="button"
+              className="press"
+              onClick={() => draft.keep({ ...answers, on: addDays(today, -1), time: undefined }, "check")}
+            >
+              {capital(words.day(addDays(today, -1), today))}
+            </button>
+          </div>
+        )}
         {changingDay && (
           <DayChoice
             legend={s.day.question}
@@ -204,7 +225,7 @@ function Check(props: Common) {
             <div>
               <h2>{s.kidding.kid(at + 1)}</h2>
               <p>
-                {kid.sex === undefined ? s.frame.notRecorded : s.kidding.sexes[kid.sex]}
+                {kid.sex === undefined ? s.kidding.needsSex : s.kidding.sexes[kid.sex]}
                 {", "}
                 {kid.born === undefined ? s.kidding.born.alive : s.kidding.born[kid.born]}
                 {kid.mark !== undefined && `, ${kid.mark}`}

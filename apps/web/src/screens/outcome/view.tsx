@@ -84,6 +84,7 @@ export function OutcomeScreen({ id }: { readonly id: string }) {
           }))}
         />
       ))}
+      {asksKnobs(answers) && <p className="quiet">{s.outcome.knobsHint}</p>}
       {asksKnobs(answers) && (
         <Answers
           name="knobs"
