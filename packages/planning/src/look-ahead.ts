@@ -147,7 +147,7 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
         const stop = stopLoss(i, t, m, horns, 1 - horns);
         const next = maxLooks === 1 ? -1 : second(i, t, m, horns, 1 - horns, stop).day;
         if (next < 0) {
-          addCheapest(tally, open, horns, a, b);
+          addAnswer(tally, open, horns, a, b);
           continue;
         }
         tally.ifHorned += lookLoss * a;
@@ -155,14 +155,14 @@ export function lookAhead({ forecast, endings, lookLoss, maxLooks }: LookAheadQu
         const { horned, polled } = pair(i, next);
         const after = present(days[next], "look day").open;
         for (let u = 0; u < touches; u++)
-          for (let v = 0; v < hairs; v++)
-            addCheapest(
-              tally,
-              after,
-              horns,
-              (horned[t * touches + u] ?? 0) * (forecast.hairPair.horned[k * hairs + v] ?? 0),
-              (polled[t * touches + u] ?? 0) * (forecast.hairPair.polled[k * hairs + v] ?? 0),
-            );
+          addAnswers(
+            tally,
+            after,
+            present(again[k], "hair"),
+            horns,
+            horned[t * touches + u] ?? 0,
+            polled[t * touches + u] ?? 0,
+          );
       }
     return { ...tally, loss: horns * tally.ifHorned + (1 - horns) * tally.ifPolled };
   };
@@ -196,10 +196,40 @@ function cheapestLoss({ endings, turns }: EndingEnvelope, hair: Sorted, h: numbe
   return loss;
 }
 
-/** Adds the cheapest ending after answers that a horned kid gives with chance `a` and a polled one with chance `b`. */
-function addCheapest(tally: Tally, { endings }: EndingEnvelope, horns: number, a: number, b: number): void {
+/** Adds the cheapest ending after an answer that a horned kid gives with chance `a` and a polled one with chance `b`. */
+function addAnswer(tally: Tally, { endings }: EndingEnvelope, horns: number, a: number, b: number): void {
   const loss = (e: Ending) => horns * a * e.horned + (1 - horns) * b * e.polled;
-  const ending = endings.reduce((x, y) => (loss(y) < loss(x) ? y : x));
+  add(
+    tally,
+    endings.reduce((x, y) => (loss(y) < loss(x) ? y : x)),
+    horns,
+    a,
+    b,
+  );
+}
+
+/** The same for all of the hair's answers after a touch with chances `a` and `b`: each turn cuts their list in two. */
+function addAnswers(
+  tally: Tally,
+  { endings, turns }: EndingEnvelope,
+  hair: Sorted,
+  horns: number,
+  a: number,
+  b: number,
+): void {
+  const { ratio, horned, polled } = hair;
+  let from = 0;
+  for (const [q, ending] of endings.entries()) {
+    const turn = turns[q];
+    let to = turn === undefined ? ratio.length : from;
+    if (turn !== undefined) while (to < ratio.length && horns * a * (ratio[to] ?? 0) >= turn * (1 - horns) * b) to++;
+    const [h, p] = [(horned[to] ?? 0) - (horned[from] ?? 0), (polled[to] ?? 0) - (polled[from] ?? 0)];
+    add(tally, ending, horns, a * h, b * p);
+    from = to;
+  }
+}
+
+function add(tally: Tally, ending: Ending, horns: number, a: number, b: number): void {
   tally.ifHorned += a * ending.horned;
   tally.ifPolled += b * ending.polled;
   if (ending.kind === "leave") tally.missed += horns * a;
