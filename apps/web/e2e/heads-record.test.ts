@@ -21,7 +21,7 @@ afterAll(async () => {
 const LEADING = /speaks|in 20|in 10|grow horns|stay hornless|Leave this|Look again|vet's list|held fast|unclear|bump/i;
 
 describe("how the calls came out", () => {
-  test("[UI-60] the picture says what the sentences say, the table holds the same heads, and the sum is the lead's", async () => {
+  test("[UI-80] the picture says what the sentences say, the table holds the same heads, and the sum is the lead's", async () => {
     await go(page, address, "/score");
     await page.locator(".calls-picture").waitFor();
     const lines = await page
@@ -45,7 +45,7 @@ describe("how the calls came out", () => {
 });
 
 describe("a second reader", () => {
-  test("[UI-61] on no page of a head that Tobias read is there anything of it for Ines, until hers is stored", async () => {
+  test("[UI-81] on no page of a head that Tobias read is there anything of it for Ines, until hers is stored", async () => {
     for (const path of ["/animal/demo-pip", "/answer/demo-pip", "/reading/demo-pip/feel"]) {
       await go(page, address, path);
       await page
@@ -70,7 +70,7 @@ describe("a second reader", () => {
     expect(await page.locator("main").innerText()).toMatch(/Based on 2 readings by Tobias and Ines/);
   });
 
-  test("[UI-61] while a reading is open its own reader is blind too, and may ask", async () => {
+  test("[UI-81] while a reading is open its own reader is blind too, and may ask", async () => {
     await go(page, address, "/reading/demo-juniper/feel");
     await choose(page, "Pointed");
     await untilSaved(page);
@@ -84,7 +84,7 @@ describe("a second reader", () => {
 });
 
 describe("two kids of a litter", () => {
-  test("[UI-62] in two columns on a small phone, on one denominator, each sign on one line", async () => {
+  test("[UI-82] in two columns on a small phone, on one denominator, each sign on one line", async () => {
     await go(page, address, "/compare/demo-fescue");
     await untilHeading(page, /Fescue/);
     await page.locator("table.pair").waitFor();
@@ -95,7 +95,7 @@ describe("two kids of a litter", () => {
     expect(errors).toEqual([]);
   });
 
-  test("[UI-62] a kid without a litter mate is told so", async () => {
+  test("[UI-82] a kid without a litter mate is told so", async () => {
     await go(page, address, "/compare/demo-wren");
     await page.getByText("This kid has no litter mate to stand beside.").waitFor();
     await press(page, "Back");

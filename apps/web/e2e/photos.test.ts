@@ -61,7 +61,7 @@ async function hazelsPhotoPage(page: Page): Promise<void> {
 }
 
 describe("photos", () => {
-  test("[UI-63] a camera's picture is shrunk, kept, and shown on the goat's page; a file that is none is said to be", async () => {
+  test("[UI-83] a camera's picture is shrunk, kept, and shown on the goat's page; a file that is none is said to be", async () => {
     const { context, page, errors } = await newPhone(browser);
     await hazelsPhotoPage(page);
     const camera = page.locator("input[type=file]").first();
@@ -82,7 +82,7 @@ describe("photos", () => {
     await context.close();
   });
 
-  test("[UI-63] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {
+  test("[UI-83] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {
     const { context, page } = await newPhone(browser);
     await hazelsPhotoPage(page);
     const [chooser] = await Promise.all([
@@ -103,7 +103,7 @@ describe("photos", () => {
     await context.close();
   });
 
-  test("[UI-64] a backup with a photo is packed; another phone takes it all in; damaged, it changes nothing", async () => {
+  test("[UI-84] a backup with a photo is packed; another phone takes it all in; damaged, it changes nothing", async () => {
     const { context, page } = await newPhone(browser);
     await hazelsPhotoPage(page);
     await page

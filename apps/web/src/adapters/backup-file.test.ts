@@ -16,20 +16,20 @@ const packed = (parts: Record<string, Uint8Array>) => new Blob([zipSync(parts)])
 const bytesOf = async (of: Blob) => new Uint8Array(await of.arrayBuffer());
 
 describe("a backup file", () => {
-  test("[UI-64] without photos it is the herd file itself, as ever", async () => {
+  test("[UI-84] without photos it is the herd file itself, as ever", async () => {
     const { blob, ending } = await writeBackup({ ...backup, photos: [] });
     expect(ending).toBe("jsonl");
     expect(await blob.text()).toBe(backup.text);
     expect(await readBackup(blob)).toEqual(ok({ text: backup.text, photos: [] }));
   });
 
-  test("[UI-64] with photos it is packed, and everything comes out again", async () => {
+  test("[UI-84] with photos it is packed, and everything comes out again", async () => {
     const { blob, ending } = await writeBackup(backup);
     expect(ending).toBe("zip");
     expect(await readBackup(blob)).toEqual(ok(backup));
   });
 
-  test("[UI-64] a packed file of something else, a file with a strange part in it, and pictures that are none", async () => {
+  test("[UI-84] a packed file of something else, a file with a strange part in it, and pictures that are none", async () => {
     expect(await readBackup(packed({ "letter.txt": strToU8("dear vet") }))).toEqual({
       ok: false,
       error: "packed-strange",
@@ -45,7 +45,7 @@ describe("a backup file", () => {
     expect(read.ok && read.value.photos.map(({ id }) => id)).toEqual(["good"]);
   });
 
-  test("[UI-64] cut short: said to be damaged, nothing half read", async () => {
+  test("[UI-84] cut short: said to be damaged, nothing half read", async () => {
     const whole = await bytesOf((await writeBackup(backup)).blob);
     expect(await readBackup(new Blob([whole.slice(0, whole.length - 40)]))).toEqual({
       ok: false,
@@ -54,7 +54,7 @@ describe("a backup file", () => {
   });
 
   describe("laws", () => {
-    test("[UI-64] whatever byte is wrong, there is an answer", async () => {
+    test("[UI-84] whatever byte is wrong, there is an answer", async () => {
       const whole = await bytesOf((await writeBackup(backup)).blob);
       await fc.assert(
         fc.asyncProperty(fc.nat(whole.length - 1), fc.integer({ min: 1, max: 255 }), async (at, by) => {
@@ -69,7 +69,7 @@ describe("a backup file", () => {
   });
 
   describe("published", () => {
-    test("[UI-64] signatures, method and checksum lie where the zip format says", async () => {
+    test("[UI-84] signatures, method and checksum lie where the zip format says", async () => {
       // PKWARE APPNOTE 6.3: local header 50 4B 03 04, method at 8, CRC-32 at 14; end record 50 4B 05 06, its count at 10.
       const bytes = await bytesOf(packed({ "a.txt": strToU8("123456789") }));
       const view = new DataView(bytes.buffer);

@@ -17,7 +17,7 @@ const picture = (id: string) => ({ id, bytes: new Uint8Array([0xff, 0xd8, 0xff, 
 const anEntryOf = (id: string) => anEntry("photo", { animal: animalId("hazel"), photo: id, what: "head" });
 
 describe("photos on this phone", () => {
-  test("[UI-63] the picture, its entry and the end of its draft are kept together", async () => {
+  test("[UI-83] the picture, its entry and the end of its draft are kept together", async () => {
     const db = herdDatabase(freshHerd());
     const key = draftKey("photo", "hazel");
     const [entry, photo] = [anEntryOf("pic-1"), picture("pic-1")];
@@ -28,7 +28,7 @@ describe("photos on this phone", () => {
     expect(await idbDrafts(db).all()).toEqual(ok([]));
   });
 
-  test("[UI-63] no room for a picture: said, and neither entry nor picture is half kept", async () => {
+  test("[UI-83] no room for a picture: said, and neither entry nor picture is half kept", async () => {
     const db = herdDatabase(freshHerd());
     const put = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
       throw new DOMException("no room", "QuotaExceededError");
@@ -40,7 +40,7 @@ describe("photos on this phone", () => {
     expect(await idbPhotos(db).count()).toEqual(ok(0));
   });
 
-  test("[UI-63] pictures of a backup are added; those that are here stay as they are", async () => {
+  test("[UI-83] pictures of a backup are added; those that are here stay as they are", async () => {
     const photos = idbPhotos(herdDatabase(freshHerd()));
     const first = picture("b");
     expect(await photos.bringIn([first])).toEqual(ok({ added: 1 }));
@@ -51,7 +51,7 @@ describe("photos on this phone", () => {
   });
 
   describe("regressions", () => {
-    test("[UI-65] a phone's copy from before there were photos loses nothing", async () => {
+    test("[UI-85] a phone's copy from before there were photos loses nothing", async () => {
       const herd = freshHerd();
       const entry = anEntry("weight", { animal: animalId("hazel"), kg: 3, how: "weighed" });
       const old = await openDB(`pollard-herd-${herd}`, 1, {

@@ -3,14 +3,14 @@ import { describe, expect, test } from "vitest";
 import { LONGEST_SIDE, sizeWithin } from "./shrink-photo.ts";
 
 describe("a picture small enough to keep", () => {
-  test("[UI-63] a phone's picture, upright or lying, and one that is small already", () => {
+  test("[UI-83] a phone's picture, upright or lying, and one that is small already", () => {
     expect(sizeWithin({ width: 4000, height: 3000 }, LONGEST_SIDE)).toEqual({ width: 1600, height: 1200 });
     expect(sizeWithin({ width: 3000, height: 4000 }, LONGEST_SIDE)).toEqual({ width: 1200, height: 1600 });
     expect(sizeWithin({ width: 800, height: 600 }, LONGEST_SIDE)).toEqual({ width: 800, height: 600 });
   });
 
   describe("laws", () => {
-    test("[UI-63] within the longest side, never without a pixel, and as long as it was wide", () => {
+    test("[UI-83] within the longest side, never without a pixel, and as long as it was wide", () => {
       const side = fc.integer({ min: 1, max: 20_000 });
       fc.assert(
         fc.property(side, side, (width, height) => {

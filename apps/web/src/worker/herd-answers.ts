@@ -294,7 +294,7 @@ export function herdAnswers(): HerdAnswers {
       const now = situation(today);
       const tasks = todayModel(now).tasks;
       // A head that is still open is told on its own page alone: nobody's eyes are led, by the pedigree or by another reader
-      // (rules UI-7, UI-61).
+      // (rules UI-7, UI-81).
       const open = new Set(now.openHeads().map(({ animal }) => animal.id));
       return animalLines(now).map((line) => ({
         ...line,

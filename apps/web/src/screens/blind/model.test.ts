@@ -32,20 +32,20 @@ const kidReadBy = (readers: readonly string[], over: Partial<KidModel> = {}): Ki
 const asked = { who: "Tobias", reading: "none", shown: "not-asked-for" } as const;
 
 describe("a second reader", () => {
-  test("[UI-61] who has not read a head that others have is offered to read it first", () => {
+  test("[UI-81] who has not read a head that others have is offered to read it first", () => {
     expect(gateOf({ kid: kidReadBy(["Ines"]), ...asked })).toBe("read-first");
   });
 
-  test("[UI-61] their own reader sees the answer, and so does whoever asks for it", () => {
+  test("[UI-81] their own reader sees the answer, and so does whoever asks for it", () => {
     expect(gateOf({ kid: kidReadBy(["Ines", "Tobias"]), ...asked })).toBe("open");
     expect(gateOf({ kid: kidReadBy(["Ines"]), ...asked, shown: "asked-for" })).toBe("open");
   });
 
-  test("[UI-61] while a reading stands open, its own reader is blind too", () => {
+  test("[UI-81] while a reading stands open, its own reader is blind too", () => {
     expect(gateOf({ kid: kidReadBy(["Ines", "Tobias"]), ...asked, reading: "open" })).toBe("under-way");
   });
 
-  test("[UI-61] nothing is hidden where nothing is said yet, or where nothing is left to decide", () => {
+  test("[UI-81] nothing is hidden where nothing is said yet, or where nothing is left to decide", () => {
     expect(gateOf({ kid: kidReadBy([], { belief: undefined }), ...asked })).toBe("open");
     const done: KidAdvice = { kind: "done", what: "disbudded", rule: "AD-6" };
     expect(gateOf({ kid: kidReadBy(["Ines"], { advice: done }), ...asked })).toBe("open");

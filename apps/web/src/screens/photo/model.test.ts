@@ -9,7 +9,7 @@ const hazel = animalId("hazel");
 const photo = (name: string, on: string) => anEntry("photo", { animal: hazel, photo: name, what: "head" }, { on });
 
 describe("photos of a goat", () => {
-  test("[UI-63] a kept photo is a fact: whose, what, under which name, when", () => {
+  test("[UI-83] a kept photo is a fact: whose, what, under which name, when", () => {
     const draft = { what: "head", photo: "pic-1", camera: "opened" } as const;
     expect(photoFact(draft, hazel, day("2026-03-18"), "07:12")).toEqual({
       kind: "photo",
@@ -18,14 +18,14 @@ describe("photos of a goat", () => {
     });
   });
 
-  test("[UI-63] what stands in no draft of a photo is not taken for one", () => {
+  test("[UI-83] what stands in no draft of a photo is not taken for one", () => {
     const draft = { what: "goat", photo: "pic-1", camera: "not-yet" };
     expect(readPhotoDraft(draft)).toEqual(draft);
     for (const other of [undefined, {}, { ...draft, what: "tail" }, { ...draft, photo: 3 }, { ...draft, camera: "on" }])
       expect(readPhotoDraft(other)).toBeUndefined();
   });
 
-  test("[UI-63] the newest first, each picture once", () => {
+  test("[UI-83] the newest first, each picture once", () => {
     const entries = [
       anEntry("animal", { animal: hazel, sex: "doe" }, { on: "2026-01-02" }),
       photo("old", "2026-02-01"),

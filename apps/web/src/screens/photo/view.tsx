@@ -19,7 +19,7 @@ type Picture =
 
 /**
  * Takes or chooses a picture of one goat. The place is on disk before the camera can open, since a phone may drop the page
- * behind it; whoever comes back without a picture is told so, and nothing else is lost (rule UI-63).
+ * behind it; whoever comes back without a picture is told so, and nothing else is lost (rule UI-83).
  */
 export function PhotoScreen({ id }: { readonly id: string }) {
   const s = useScreens();

@@ -38,24 +38,24 @@ const record = (over: Partial<HeadRecordModel> = {}): HeadRecordModel => ({
 });
 
 describe("the page of the calls", () => {
-  test("[UI-60] the nearest way stands first, also where it is not ours, and bars are as long as their misses", () => {
+  test("[UI-80] the nearest way stands first, also where it is not ours, and bars are as long as their misses", () => {
     const { ways } = recordPage(record());
     expect(ways.map(({ way }) => way)).toEqual(["signsAlone", "together", "ruleOfThumb", "pedigreeAlone"]);
     expect(ways.map(({ share }) => Number(share.toFixed(3)))).toEqual([0.15, 0.25, 0.5, 1]);
   });
 
-  test("[UI-60] a ring's area grows with its heads, and it stands where its kids ended", () => {
+  test("[UI-80] a ring's area grows with its heads, and it stands where its kids ended", () => {
     const [one, ten] = recordPage(record()).rings;
     expect(one?.radius).toBe(5);
     expect((ten?.radius ?? 0) - 5).toBeCloseTo(2.2 * 3, 10);
     expect([ten?.called, ten?.came]).toEqual([0.95, 0.9]);
   });
 
-  test("[UI-60] no head, no scores: nothing is pretended", () => {
+  test("[UI-80] no head, no scores: nothing is pretended", () => {
     expect(recordPage(record({ kids: 0, scores: undefined, calls: [] }))).toMatchObject({ rings: [], ways: [] });
   });
 
-  test("[UI-60] ways of knowing that nobody used are not listed", () => {
+  test("[UI-80] ways of knowing that nobody used are not listed", () => {
     expect(recordPage(record()).truths).toEqual([
       { from: "growth", kids: 4 },
       { from: "vet-finding", kids: 6 },
@@ -63,7 +63,7 @@ describe("the page of the calls", () => {
   });
 
   describe("laws", () => {
-    test("[UI-60] every ring lies on the field, whatever came", () => {
+    test("[UI-80] every ring lies on the field, whatever came", () => {
       const share = fc.double({ min: 0, max: 1, noNaN: true });
       fc.assert(
         fc.property(fc.integer({ min: 1, max: 300 }), share, share, (kids, part, meanCall) => {
