@@ -50,7 +50,7 @@ export function budCourses(sex: KidSex, delayDays: number): BudCourses {
 
 /** The place in `HORNED_STAGES` that a course has reached on that day. */
 function stageOf(course: BudCourse, ageDays: number, fromDueDays: number | undefined): number {
-  const { pointed, tip } = PACE_DAYS[present(PACES[course.pace], "pace")];
+  const { pointed, tip } = PACE_DAYS.value[present(PACES[course.pace], "pace")];
   const age = CLOCKS[course.clock] === "due" && fromDueDays !== undefined ? fromDueDays : ageDays;
   const since = age - course.budAge;
   if (since < 0) return 0;

@@ -59,8 +59,8 @@ function byEnumeration(
               const stage = (s: (typeof seen)[number]) => {
                 const age = clock === "due" && s.fromDueDays !== undefined ? s.fromDueDays : s.ageDays;
                 if (age < budAge) return "not-yet";
-                if (age < budAge + PACE_DAYS[pace].pointed) return "low-bud";
-                return age < budAge + PACE_DAYS[pace].tip ? "pointed-bud" : "tip";
+                if (age < budAge + PACE_DAYS.value[pace].pointed) return "low-bud";
+                return age < budAge + PACE_DAYS.value[pace].tip ? "pointed-bud" : "tip";
               };
               total.pp += seen.reduce(
                 (x, s) => x * report(s, stage(s)),

@@ -67,7 +67,7 @@ export function simulateHead(
     ],
     "bud age",
   );
-  const { pointed, tip } = PACE_DAYS[present(PACES[draw(`is-pace ${sex}`)], "pace")];
+  const { pointed, tip } = PACE_DAYS.value[present(PACES[draw(`is-pace ${sex}`)], "pace")];
   const clock = CLOCKS[draw("is-clock")];
   const stageOn = (ageDays: number, fromDueDays: number | undefined) => {
     const since = (clock === "due" && fromDueDays !== undefined ? fromDueDays : ageDays) - budAge;

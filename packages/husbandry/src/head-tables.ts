@@ -4,13 +4,14 @@ import { BUD_FEELS, CROWNS, SKIN_HOLDS, WHORLS } from "./head-signs.ts";
 /** Ages in days at which a horned kid's bud can first be felt; the last stands for "later than day 14". */
 export const BUD_AGES = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 18] as const;
 
-/** How fast a felt bud goes on: days until it is pointed, and until its tip is through. */
+/** How fast a felt bud goes on. */
 export const PACES = ["quick", "usual", "slow"] as const;
 export type Pace = (typeof PACES)[number];
-export const PACE_DAYS: Readonly<Record<Pace, { readonly pointed: number; readonly tip: number }>> = {
-  quick: { pointed: 0, tip: 3 },
-  usual: { pointed: 2, tip: 9 },
-  slow: { pointed: 5, tip: 16 },
+/** Days from felt to pointed and to through. Keepers: some break the skin within days of birth, others in the third week. */
+export const PACE_DAYS: Sourced<Readonly<Record<Pace, { readonly pointed: number; readonly tip: number }>>> = {
+  value: { quick: { pointed: 0, tip: 3 }, usual: { pointed: 2, tip: 9 }, slow: { pointed: 5, tip: 16 } },
+  source: "common-practice",
+  checked: "common-practice",
 };
 
 /** Where the hair of a head truly whorls, and how its crown is truly outlined: neither changes in the first weeks. */
