@@ -45,7 +45,10 @@ export { type Money, MONEY_SETTINGS, moneyOf } from "./pairing/money.ts";
 export type * from "./pairing/pairing-models.ts";
 // The year's review
 export { reviewModel } from "./review/review.ts";
-export { binomialP, exactInterval, type Tail } from "./review/exact-binomial.ts";
 export type * from "./review/review-models.ts";
+// On paper
+export { type BarnCardModel, barnCard } from "./sheets/barn-card.ts";
+export * from "./sheets/kid-paper.ts";
+export * from "./sheets/sheet-page.ts";
 // What screens, sheets and the terminal are given
 export type * from "./models.ts";

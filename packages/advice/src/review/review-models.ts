@@ -1,7 +1,7 @@
 import type { Day, Probability } from "@pollard/base";
 import type { PolledBelief } from "@pollard/genetics";
 import type { Money } from "../pairing/money.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef, Counted } from "../models.ts";
 import type { HeadRecordModel } from "../record-models.ts";
 import type { Truth } from "../truths.ts";
 
@@ -21,9 +21,11 @@ export interface SeenAgainstExpected {
 export type Verdict = "as-expected" | "unusual" | "very-unusual";
 
 /** Why a kid may have turned out as nobody expected, with the chance of each. */
-export interface Explanation {
-  readonly kind: "other-sire" | "misread" | "parent-not-as-thought" | "luck";
+export interface SurpriseReason {
+  readonly kind: "other-sire" | "other-dam" | "misread" | "parent-not-as-thought";
   readonly chance: Probability;
+  /** The same counted out of ten. */
+  readonly counted: Counted;
 }
 
 /** A kid whose head surprised. */
@@ -33,7 +35,7 @@ export interface Surprise {
   readonly from: Truth["from"];
   /** How likely that was before the season. */
   readonly expected: Probability;
-  readonly explanations: readonly Explanation[];
+  readonly explanations: readonly SurpriseReason[];
 }
 
 /** What a season taught about one parent. */

@@ -1,7 +1,8 @@
 import { addDays, type Day, probability, type Sourced } from "@pollard/base";
-import type { AnimalId, PolledBelief } from "@pollard/genetics";
+import { type AnimalId, explanations, type PolledBelief } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
+import { countedOf } from "../counted.ts";
 import { headRecord } from "../head-record.ts";
 import { INTERSEX_TRAIT } from "../own-facts.ts";
 import { latestSeason } from "../pairing/forecast-model.ts";
@@ -9,9 +10,9 @@ import { moneyOf } from "../pairing/money.ts";
 import { rangeOf } from "../pairing/pair-model.ts";
 import type { Situation } from "../situation.ts";
 import { truthOf } from "../truths.ts";
-import { binomialChances, tailOf } from "./exact-binomial.ts";
+import { binomialChances, tailOf } from "./count-chances.ts";
 import type {
-  Explanation,
+  SurpriseReason,
   LearntOfParent,
   ReviewModel,
   SeenAgainstExpected,
@@ -27,11 +28,10 @@ const UNUSUAL: Sourced<{ readonly unusual: number; readonly very: number }> = {
   source: "judgement",
   checked: "judgement",
 };
-/** Chance of what was seen below which a kid is a surprise. */
+/** Chance of what was seen below which a kid is a surprise: less than the one in four that two carriers give. */
 const SURPRISING = 0.2;
-/** Share of a belief that must have moved for it to be told, and for a parent to be an explanation. */
+/** Share of a belief that must have moved for it to be told. */
 const MOVED = 0.05;
-const MOVED_MUCH = 0.2;
 /** Days after the last birth in which a visit still belongs to the season. */
 const AFTER_LAST_BIRTH = 30;
 /** Share of bucklings at birth: sex ratios scatter around one half in the published herds. */
@@ -121,7 +121,7 @@ function surprisesOf(situation: Situation, known: readonly Animal[], forecast: S
       const { pp } = forecast.beliefs.polled(animal.id);
       const expected = probability(truth.head === "horned" ? pp : 1 - pp);
       if (expected >= SURPRISING) return [];
-      const explanations = explanationsOf(situation, animal, truth.head, forecast);
+      const explanations = explanationsOf(situation, animal, truth.head);
       return [
         { kid: animalRef(situation.herd, animal.id), head: truth.head, from: truth.from, expected, explanations },
       ];
@@ -130,37 +130,36 @@ function surprisesOf(situation: Situation, known: readonly Animal[], forecast: S
 }
 
 /**
- * What may lie behind a surprise, the likeliest first: another sire than written, a head misread, a parent that carries
- * something else than was thought, or luck. A wrong sire is likelier than any wonder, and the numbers say by how much.
+ * What may lie behind a surprise, the likeliest first: another sire or dam than written, a head misread or written under
+ * another kid, or a parent that carries something else than was thought. Luck alone is none of them: known parents give
+ * horns one time in four or never, and hornless heads one time in two or never.
+ *
+ * Each record about the kid is supposed wrong in turn and the whole herd weighed anew (genetics). What is left for
+ * everything being as written is split by what is believed of the kid now.
  */
-function explanationsOf(
-  { beliefs }: Situation,
-  kid: Animal,
-  head: "horned" | "polled",
-  forecast: SeasonForecast,
-): readonly Explanation[] {
+function explanationsOf({ beliefs }: Situation, kid: Animal, head: "horned" | "polled"): readonly SurpriseReason[] {
+  const facts = beliefs.facts(kid.id).map((f) => f.fact);
+  const member = beliefs.problem.members.find((m) => m.id === kid.id);
+  const links = [
+    ...((member?.sires.length ?? 0) > 0 ? [{ kid: kid.id, parent: "sire" as const }] : []),
+    ...(member?.dam === undefined ? [] : [{ kid: kid.id, parent: "dam" as const }]),
+  ];
+  const found = explanations(beliefs.problem, { facts, links });
+  const sum = (is: (e: (typeof found)[number]) => boolean): number =>
+    found.reduce((total, e) => total + (is(e) ? e.chance : 0), 0);
+  const asWritten = sum((e) => e.kind === "as-written");
   const now = beliefs.polled(kid.id);
   const misread = head === "horned" ? 1 - now.pp : now.pp;
-  const otherSire = sireMoved(forecast, kid.id, beliefs.sires(kid.id)) * (1 - misread);
-  const rest = Math.max(0, 1 - misread - otherSire);
-  const parents = [kid.dam, ...kid.sires].filter((id) => id !== undefined);
-  const moved = Math.max(0, ...parents.map((id) => movedBy(forecast, id, beliefs.polled(id))));
-  const all: Explanation[] = [
-    { kind: "other-sire", chance: probability(otherSire) },
-    { kind: "misread", chance: probability(misread) },
-    { kind: moved >= MOVED_MUCH ? "parent-not-as-thought" : "luck", chance: probability(rest) },
+  const all: Omit<SurpriseReason, "counted">[] = [
+    { kind: "other-sire", chance: probability(sum((e) => e.kind === "wrong-parent" && e.link.parent === "sire")) },
+    { kind: "other-dam", chance: probability(sum((e) => e.kind === "wrong-parent" && e.link.parent === "dam")) },
+    { kind: "misread", chance: probability(sum((e) => e.kind === "wrong-fact") + asWritten * misread) },
+    { kind: "parent-not-as-thought", chance: probability(asWritten * (1 - misread)) },
   ];
-  return all.filter((e) => e.chance > 0).sort((a, b) => b.chance - a.chance);
-}
-
-/** Share of the belief about a kid's sire that went over to bucks less expected before. */
-function sireMoved(
-  { beliefs }: SeasonForecast,
-  kid: AnimalId,
-  now: readonly (readonly [AnimalId | undefined, number])[],
-): number {
-  const before = new Map(beliefs.sires(kid));
-  return now.reduce((sum, [sire, p]) => sum + Math.max(0, p - (before.get(sire) ?? 0)), 0);
+  return all
+    .filter((e) => e.chance > 0)
+    .sort((x, y) => y.chance - x.chance)
+    .map((e) => ({ ...e, counted: countedOf(e.chance, 10) }));
 }
 
 /** Share of a belief that a season moved; 0 for an animal that was not known before it. */

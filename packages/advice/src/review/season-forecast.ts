@@ -5,7 +5,7 @@ import type { Animal, Herd } from "@pollard/records";
 import { type Beliefs, believe } from "../beliefs.ts";
 import { herdBefore } from "../herd-before.ts";
 import { herdBreedOf } from "../settings.ts";
-import { hitChances } from "./exact-binomial.ts";
+import { hitChances } from "./count-chances.ts";
 
 /** What was to be expected of a season's kids on the morning before its first birth. */
 export interface SeasonForecast {

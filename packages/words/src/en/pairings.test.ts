@@ -90,8 +90,8 @@ const sentences = [
     from: "dna-test",
     expected: probability(0.002),
     explanations: [
-      { kind: "other-sire", chance: probability(0.9) },
-      { kind: "misread", chance: probability(0.1) },
+      { kind: "other-sire", chance: probability(0.9), counted: about(9, 10) },
+      { kind: "misread", chance: probability(0.1), counted: about(1, 10) },
     ],
   }),
 ].flatMap((text) => text.split(/(?<=[.?!:;]) /));

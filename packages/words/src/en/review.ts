@@ -1,6 +1,14 @@
-import type { Explanation, LearntOfParent, ReviewModel, SeenAgainstExpected, Surprise, Verdict } from "@pollard/advice";
+import type {
+  LearntOfParent,
+  ReviewModel,
+  SeenAgainstExpected,
+  Surprise,
+  SurpriseReason,
+  Verdict,
+} from "@pollard/advice";
 import type { PolledBelief } from "@pollard/genetics";
 import { sayAnimal } from "./animals.ts";
+import { sayCounted } from "./chances.ts";
 
 type Season = Extract<ReviewModel, { kind: "season" }>;
 
@@ -24,20 +32,18 @@ export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgai
   return `${what}: ${seen} of ${of}, expected ${range}. ${VERDICT[verdict]}`;
 }
 
-const EXPLANATION: Readonly<Record<Explanation["kind"], string>> = {
-  "other-sire": "another sire than written",
-  misread: "the head was misread",
-  "parent-not-as-thought": "a parent carries something else than was thought",
-  luck: "luck, or a parent that was in doubt",
+const EXPLANATION: Readonly<Record<SurpriseReason["kind"], string>> = {
+  "other-sire": "Another sire than written",
+  "other-dam": "Another dam than written",
+  misread: "The head was misread, or written under another kid",
+  "parent-not-as-thought": "A parent carries something else than was thought",
 };
 
 /** A kid that surprised, and what may lie behind it, the likeliest first. */
 export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
   const came = `${sayAnimal(kid)} is ${head}. Expected of such kids: ${sayOneIn(expected)}.`;
-  const [first, second] = explanations.filter((e) => e.chance >= 0.01);
-  if (first === undefined) return came;
-  const rest = second === undefined ? "" : ` Else: ${EXPLANATION[second.kind]}.`;
-  return `${came} Likeliest: ${EXPLANATION[first.kind]}.${rest}`;
+  const reasons = explanations.filter((reason) => reason.counted.sense !== "under-one").slice(0, 2);
+  return [came, ...reasons.map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`)].join(" ");
 }
 
 const best = (belief: PolledBelief): string =>
