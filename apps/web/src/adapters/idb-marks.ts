@@ -17,6 +17,12 @@ export interface HubMark {
   readonly refused: number;
 }
 
+/** Whom a vet's list held when it was last printed from here (local day and time). */
+export interface PrintedMark {
+  readonly at: string;
+  readonly kids: readonly string[];
+}
+
 const NO_HUB: HubMark = { marks: NO_MARKS, answered: undefined, refused: 0 };
 
 /** Small facts about this phone's copy of a herd. */
@@ -25,6 +31,9 @@ export interface Marks {
   setBackup(mark: BackupMark): Promise<Result<void, StoreFailure>>;
   hub(): Promise<Result<HubMark, StoreFailure>>;
   setHub(mark: HubMark): Promise<Result<void, StoreFailure>>;
+  /** What was last printed of the vet's list for a day. */
+  printed(day: Day): Promise<Result<PrintedMark | undefined, StoreFailure>>;
+  setPrinted(day: Day, mark: PrintedMark): Promise<Result<void, StoreFailure>>;
   /** The name of this copy; made at the first asking, so that an erased and refilled copy has another. */
   copyName(): Promise<Result<string, StoreFailure>>;
 }
@@ -46,6 +55,8 @@ export function idbMarks(db: HerdDatabase): Marks {
       return found.ok ? ok(found.value ?? NO_HUB) : found;
     },
     setHub: (mark) => put("hub", mark),
+    printed: (day) => get<PrintedMark>(`printed ${day}`),
+    setPrinted: (day, mark) => put(`printed ${day}`, mark),
     copyName: () =>
       db.run(["marks"], "readwrite", async (t) => {
         const store = t.objectStore("marks");

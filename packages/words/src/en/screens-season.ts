@@ -166,6 +166,27 @@ export const careWords = {
   weigh: "Enter a weight",
 } as const;
 
+/** What the vet must know of each kid on the list, and what was printed when. */
+export const forVetWords = {
+  dam: (dam: string) => `Dam: ${dam}.`,
+  booster: (day: string) => `Dam's tetanus booster: ${day}.`,
+  noBooster: "Dam's tetanus booster: not on record.",
+  cover: (day: string) => `Own tetanus cover: ${day}.`,
+  noTetanus: "Tetanus: no cover on record, neither the dam's nor its own.",
+  noCover: "Own tetanus cover: not on record.",
+  colostrum: { given: "Colostrum: given.", "not-recorded": "Colostrum: not on record." },
+  gains: (low: string, high: string) => `Gains ${low} to ${high}.`,
+  expected: (range: string) => `On the day about ${range}, if it grows so.`,
+  behind: (how: string) => `It ${how}.`,
+  isNew: "New",
+  newSince: "New since the list was printed",
+  printed: (when: string) => `Printed on this phone ${when}.`,
+  newCount: (n: number) => (n === 1 ? "1 kid is new since." : `${n} kids are new since.`),
+  goneCount: (n: number) => (n === 1 ? "1 kid is off the list since." : `${n} kids are off the list since.`),
+  same: "The list is the same since.",
+  remarks: "Remarks",
+} as const;
+
 /** When kids are being born: what people must know. */
 export const safetyWords = {
   banner: "Kids are being born here",

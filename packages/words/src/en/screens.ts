@@ -15,7 +15,7 @@ import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
 import { animalsWords, animalWords, answerWords, planWords, todayWords, vetListWords } from "./screens-herd.ts";
 import { problemsWords, safeWords, settingsWords } from "./screens-safe.ts";
-import { careWords, doeSeenWords, safetyWords, seasonWords } from "./screens-season.ts";
+import { careWords, doeSeenWords, forVetWords, safetyWords, seasonWords } from "./screens-season.ts";
 
 /** Every word that stands on a screen and is not itself an answer, by screen. */
 export const screens = {
@@ -46,6 +46,7 @@ export const screens = {
   season: seasonWords,
   doeSeen: doeSeenWords,
   care: careWords,
+  forVet: forVetWords,
   safety: safetyWords,
   safe: safeWords,
   problems: problemsWords,

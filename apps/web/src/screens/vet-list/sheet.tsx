@@ -1,6 +1,7 @@
 import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import { useScreens, words } from "../../house/use-house.tsx";
+import { forVet } from "./for-vet.ts";
 
 /** The list on paper: one ink, one side, with boxes to tick by hand; the day's cautions below it. */
 export function VetSheet(props: {
@@ -8,6 +9,8 @@ export function VetSheet(props: {
   readonly herd: string;
   readonly today: Day;
   readonly asOf: string;
+  /** Kids that the list printed before this one lacks. */
+  readonly fresh: ReadonlySet<string>;
 }) {
   const s = useScreens();
   const { model, today } = props;
@@ -29,17 +32,28 @@ export function VetSheet(props: {
             ))}
           </tr>
         </thead>
-        <tbody>
-          {lines.map((line) => (
-            <SheetRow key={line.kid.id} line={line} today={today} />
-          ))}
-          {lines.length === 0 && (
+        {lines.map((line) => (
+          <tbody key={line.kid.id}>
+            <SheetRow line={line} today={today} isNew={props.fresh.has(line.kid.id) ? "new" : "listed"} />
+            <tr className="to-know">
+              <td colSpan={9}>
+                {forVet(s, line, { day: model.day, sayDay: (day) => dateOnly(day, today) }).join(" ")}
+                {line.notes.map((note) => (
+                  <span key={note}> {note}</span>
+                ))}
+              </td>
+            </tr>
+          </tbody>
+        ))}
+        {lines.length === 0 && (
+          <tbody>
             <tr>
               <td colSpan={9}>{s.vetList.nobody}</td>
             </tr>
-          )}
-        </tbody>
+          </tbody>
+        )}
       </table>
+      <p className="remarks">{s.forVet.remarks}</p>
       <ul>
         {model.cautions.map((code) => (
           <li key={code}>{words.caution(code)}</li>
@@ -49,13 +63,22 @@ export function VetSheet(props: {
   );
 }
 
-function SheetRow({ line, today }: { readonly line: VetListLine; readonly today: Day }) {
+function SheetRow({
+  line,
+  today,
+  isNew,
+}: {
+  readonly line: VetListLine;
+  readonly today: Day;
+  readonly isNew: "new" | "listed";
+}) {
   const s = useScreens();
   const early = line.daysFromDueOnDay !== undefined && line.daysFromDueOnDay !== line.ageOnDay;
   return (
     <tr>
       <th scope="row">
         {words.label(line.kid)}
+        {isNew === "new" && <b className="new-mark"> {s.forVet.isNew}</b>}
         {line.kid.tag !== undefined && line.kid.name !== undefined && (
           <>
             <br />
@@ -64,14 +87,14 @@ function SheetRow({ line, today }: { readonly line: VetListLine; readonly today:
         )}
       </th>
       <td>{s.animals.sex[line.kid.sex]}</td>
-      <td>{dateOnly(line.born)}</td>
+      <td>{dateOnly(line.born, today)}</td>
       <td>
         {s.vetList.ageDays(line.ageOnDay)}
         {early && `; ${s.vetList.fromDue(line.daysFromDueOnDay ?? 0)}`}
       </td>
       <td className="write">
         {line.weight !== undefined && (
-          <small>{s.vetList.lastWeight(String(line.weight.kg), dateOnly(line.weight.on))}</small>
+          <small>{s.vetList.lastWeight(String(line.weight.kg), dateOnly(line.weight.on, today))}</small>
         )}
       </td>
       <td>
@@ -83,7 +106,7 @@ function SheetRow({ line, today }: { readonly line: VetListLine; readonly today:
           </>
         )}
       </td>
-      <td>{dateOnly(line.end)}</td>
+      <td>{dateOnly(line.end, today)}</td>
       <td className="boxes">
         <Boxes count={3} />
       </td>
@@ -92,11 +115,10 @@ function SheetRow({ line, today }: { readonly line: VetListLine; readonly today:
       </td>
     </tr>
   );
-
-  function dateOnly(day: Day): string {
-    return `${Number(day.slice(8))}.${Number(day.slice(5, 7))}.${day.slice(0, 4) === today.slice(0, 4) ? "" : day.slice(0, 4)}`;
-  }
 }
+
+const dateOnly = (day: Day, today: Day): string =>
+  `${Number(day.slice(8))}.${Number(day.slice(5, 7))}.${day.slice(0, 4) === today.slice(0, 4) ? "" : day.slice(0, 4)}`;
 
 const Boxes = ({ count }: { readonly count: number }) => (
   <>

@@ -2,7 +2,7 @@ import type { VetListLine, VetListModel } from "@pollard/advice";
 import { type Day, parseDay } from "@pollard/base";
 import { useState } from "react";
 import { Link } from "wouter";
-import { timeOfDay } from "../../adapters/clock.ts";
+import { localMinute, timeOfDay } from "../../adapters/clock.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
@@ -10,6 +10,8 @@ import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
+import { forVet, printedMark, sincePrinted, type SincePrinted } from "./for-vet.ts";
+import { usePrinted } from "./use-printed.ts";
 import { VetSheet } from "./sheet.tsx";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
@@ -34,6 +36,12 @@ function ListOf({ day }: { readonly day: Day }) {
   const asked = useAsked((answers) => answers.vetList(day, today), [day, today]);
   const model = asked.value;
   const title = s.vetList.on(words.day(day, today));
+  const { printed, setPrinted } = usePrinted(day);
+  const since = model === undefined ? undefined : sincePrinted(model, printed);
+  const print = (): void => {
+    window.print();
+    if (model !== undefined) setPrinted(printedMark(model, localMinute()));
+  };
   return (
     <Frame
       heading={title}
@@ -41,7 +49,7 @@ function ListOf({ day }: { readonly day: Day }) {
       back="/plan"
       place="plan"
       dock={
-        <button type="button" className="press" onClick={() => window.print()}>
+        <button type="button" className="press" onClick={print}>
           <PrintIcon />
           {s.vetList.print}
         </button>
@@ -54,6 +62,7 @@ function ListOf({ day }: { readonly day: Day }) {
         ) : (
           <>
             <Visit model={model} />
+            {since !== undefined && <PrintedLine since={since} />}
             <section className="part">
               <h2>{s.vetList.list}</h2>
               {model.list.length === 0 ? (
@@ -61,7 +70,12 @@ function ListOf({ day }: { readonly day: Day }) {
               ) : (
                 <ul className="stack">
                   {model.list.map((line) => (
-                    <KidCard key={line.kid.id} line={line} day={day} />
+                    <KidCard
+                      key={line.kid.id}
+                      line={line}
+                      day={day}
+                      isNew={since?.fresh.has(line.kid.id) ? "new" : "listed"}
+                    />
                   ))}
                 </ul>
               )}
@@ -92,12 +106,15 @@ function ListOf({ day }: { readonly day: Day }) {
           model={model}
           herd={house.herd.name}
           today={today}
+          fresh={since?.fresh ?? NOBODY_NEW}
           asOf={`${words.day(today, "0001-01-01" as Day)}, ${timeOfDay()}`}
         />
       )}
     </Frame>
   );
 }
+
+const NOBODY_NEW: ReadonlySet<string> = new Set();
 
 function Visit({ model }: { readonly model: VetListModel }) {
   const s = useScreens();
@@ -126,7 +143,30 @@ function Visit({ model }: { readonly model: VetListModel }) {
   );
 }
 
-function KidCard({ line, day }: { readonly line: VetListLine; readonly day: Day }) {
+function PrintedLine({ since }: { readonly since: SincePrinted }) {
+  const s = useScreens();
+  const today = useToday();
+  const when = `${words.day(since.at.slice(0, 10) as Day, today)} ${since.at.slice(11)}`;
+  const changes = [
+    ...(since.fresh.size > 0 ? [s.forVet.newCount(since.fresh.size)] : []),
+    ...(since.gone > 0 ? [s.forVet.goneCount(since.gone)] : []),
+  ];
+  return (
+    <p className="lead">
+      {s.forVet.printed(when)} <b>{changes.length === 0 ? s.forVet.same : changes.join(" ")}</b>
+    </p>
+  );
+}
+
+function KidCard({
+  line,
+  day,
+  isNew,
+}: {
+  readonly line: VetListLine;
+  readonly day: Day;
+  readonly isNew: "new" | "listed";
+}) {
   const s = useScreens();
   const today = useToday();
   const done = line.done;
@@ -136,6 +176,7 @@ function KidCard({ line, day }: { readonly line: VetListLine; readonly day: Day 
         <SexMark sex={line.kid.sex} label={s.animals.sex[line.kid.sex]} />
         <Named of={line.kid} />
       </div>
+      {isNew === "new" && <StatusChip status="soon" word={s.forVet.newSince} />}
       <dl className="facts">
         <dt>{s.vetList.age}</dt>
         <dd>
@@ -155,6 +196,18 @@ function KidCard({ line, day }: { readonly line: VetListLine; readonly day: Day 
         <dt>{s.vetList.end}</dt>
         <dd>{capital(words.day(line.end, today))}</dd>
       </dl>
+      {line.pressing
+        .filter((code) => code === "very-small-kid")
+        .map((code) => (
+          <p key={code} className="lead">
+            <b>{words.caution(code)}</b>
+          </p>
+        ))}
+      <ul className="plain-lines">
+        {forVet(s, line, { day, sayDay: (each) => words.day(each, today) }).map((said) => (
+          <li key={said}>{said}</li>
+        ))}
+      </ul>
       {line.notes.map((note) => (
         <p key={note} className="lead">
           {note}
