@@ -86,7 +86,12 @@ export type LengthPlausibility = "usual" | "unusual" | "implausible";
 const UNUSUAL_SDS = 2.5;
 const IMPLAUSIBLE_SDS = 4;
 
-/** Whether this many days from service to kidding can be right. */
+/**
+ * Whether this many days from service to kidding can be right.
+ *
+ * @example
+ * lengthPlausibility(120, { litterSize: 2 }); // "implausible"
+ */
 export function lengthPlausibility(days: number, carrying: Carrying): LengthPlausibility {
   const sds = Math.abs(days - meanGestation(carrying)) / GESTATION_SD.value;
   if (sds > IMPLAUSIBLE_SDS) return "implausible";

@@ -81,6 +81,9 @@ export type WindowState = "too-young" | "look" | "aim" | "due" | "amber" | "ring
  * Where a kid of this age stands: too young to tell, time to look, the best days, still in time, late, or past the end.
  *
  * Units: whole days from birth, or from the due date where that clock is asked for.
+ *
+ * @example
+ * windowState(windowOf("buck"), 8); // "amber"
  */
 export function windowState(w: VetWindow, ageDays: number): WindowState {
   if (ageDays < w.lookFrom.value) return "too-young";

@@ -304,6 +304,30 @@ describe("decideKid", () => {
       );
     });
 
+    test("[KD-1] whatever the days, the visits and the window, there is an answer, and only days to come are in it", () => {
+      fc.assert(
+        fc.property(
+          fc.integer({ min: -3, max: 40 }),
+          fc.array(fc.integer({ min: -5, max: 30 }), { maxLength: 4 }),
+          fc.integer({ min: 0, max: 20 }),
+          fc.option(fc.integer({ min: -12, max: 12 })),
+          fc.nat(30),
+          (ageDays, visits, end, early, noticeDays) => {
+            const window = windowOf("doe", { doe: { end } });
+            const due = early === null ? {} : { fromDueDays: ageDays - early };
+            const d = decideKid(aKidQuestion({ ageDays, visits, window, noticeDays, maxLooks: 1, ...due }));
+            if (d.kind === "ring-vet") return;
+            for (const { action, loss } of d.actions) {
+              expect(loss).toBeGreaterThanOrEqual(0);
+              if (action.kind === "leave") continue;
+              expect(action.inDays).toBeGreaterThanOrEqual(0);
+              expect(ageDays + action.inDays).toBeLessThanOrEqual(end);
+            }
+          },
+        ),
+      );
+    });
+
     test("[KD-1] a look that costs nothing, with no day lost by it, never does harm", () => {
       fc.assert(
         fc.property(anyQuestion, (q) => {
