@@ -221,7 +221,7 @@ ${said.luckAndDoubt(pair)}
 ${said.kin(pair)}
 ${pair.closedBy.map((rule) => `Closed: ${said.rule(rule)}.\n`).join("")}
 ${table(columns, rows)}
-Kids expected ${pair.kids.toFixed(1)}; able to have any ${chanceText(pair.fertile)}; kids that cannot breed ${chanceText(pair.infertile)}.
+${pair.loci.map((locus) => `${said.locus(locus)}\n`).join("")}Kids expected ${pair.kids.toFixed(1)}; able to have any ${chanceText(pair.fertile)}; kids that cannot breed ${chanceText(pair.infertile)}.
 Loss ${losses.total.toFixed(2)}: horned ${losses.horned.toFixed(2)}, heads ${losses.heads.toFixed(2)}, intersex ${losses.intersex.toFixed(2)}, kin ${losses.inbreeding.toFixed(2)}, barren ${losses.barren.toFixed(2)}, your points ${losses.merit.toFixed(2)}.
 ${said.unit}
 `;

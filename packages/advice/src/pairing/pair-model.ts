@@ -1,5 +1,5 @@
 import { present, type Probability } from "@pollard/base";
-import { type AnimalId, POLLED_GENOTYPES } from "@pollard/genetics";
+import type { AnimalId } from "@pollard/genetics";
 import {
   brokenRules,
   commonAncestors,
@@ -12,6 +12,7 @@ import {
 import { animalRef } from "../animal-ref.ts";
 import { counted } from "../counted.ts";
 import type { AnimalRef, Counted } from "../models.ts";
+import { lociOutlook } from "./followed-loci.ts";
 import type { KidsRange, PairModel, PlanRuleModel } from "./pairing-models.ts";
 import { kinshipOf, meanOf, type PairingGround, type PairingTable } from "./pairing-table.ts";
 
@@ -23,7 +24,7 @@ const ENDS = { low: 0.05, high: 0.95 } as const;
 /** Everything that is said of one doe and one buck, by their places in the stock. */
 export function pairModel(ground: PairingGround, table: PairingTable, doe: number, buck: number): PairModel {
   const { situation, stock, litters, kinship } = ground;
-  const { herd, beliefs } = situation;
+  const { herd } = situation;
   const she = present(stock.does[doe], "a doe").id;
   const he = present(ground.bucks[buck], "a buck");
   const outlook = present(table.outlooks[doe]?.[buck], "an outlook");
@@ -46,15 +47,7 @@ export function pairModel(ground: PairingGround, table: PairingTable, doe: numbe
       animal: animalRef(herd, ancestor),
       share,
     })),
-    loci: [
-      {
-        locus: beliefs.problem.locus.id,
-        genotypes: POLLED_GENOTYPES.map((genotype) => ({
-          genotype,
-          chance: genotype === "pp" ? outlook.kids.horned : outlook.kids[genotype],
-        })),
-      },
-    ],
+    loci: lociOutlook(ground.loci, he, present(stock.does[doe], "a doe")),
     losses: present(table.losses[doe]?.[buck], "a pair's losses"),
     closedBy: closing(table.question, doe, buck).map((rule) => ruleModel(ground, rule)),
   };

@@ -1,5 +1,5 @@
 import type { Day, Probability } from "@pollard/base";
-import type { PolledGenotype } from "@pollard/genetics";
+import type { PolledGenotype, Standing } from "@pollard/genetics";
 import type { PlanCheck } from "@pollard/planning";
 import type { AnimalRef, Counted } from "../models.ts";
 import type { NotBred } from "./breeding-stock.ts";
@@ -24,6 +24,19 @@ export interface KidsRange {
   readonly mean: number;
   readonly low: number;
   readonly high: number;
+}
+
+/** What kids would be at one locus. Chances of genotypes, and of what shows, each sum to 1. */
+export interface LocusOutlook {
+  readonly locus: string;
+  readonly name: string;
+  readonly genotypes: readonly { readonly genotype: string; readonly chance: number }[];
+  /** What shows; where sources disagree how, each view by itself, with how well it stands. */
+  readonly traits: readonly {
+    readonly trait: string;
+    readonly standing: Standing;
+    readonly phenotypes: readonly { readonly phenotype: string; readonly chance: number }[];
+  }[];
 }
 
 /** What a doe and a buck would have for kids, and what speaks against the two. */
@@ -51,11 +64,8 @@ export interface PairModel {
   readonly kids: number;
   readonly inbreeding: number;
   readonly commonAncestors: readonly { readonly animal: AnimalRef; readonly share: number }[];
-  /** Chances of the kids' genotypes at each locus that is followed. */
-  readonly loci: readonly {
-    readonly locus: string;
-    readonly genotypes: readonly { readonly genotype: string; readonly chance: number }[];
-  }[];
+  /** Each locus beside horns that the keeper follows. */
+  readonly loci: readonly LocusOutlook[];
   readonly losses: PairLosses;
   /** Rules that close this pair, each by itself. */
   readonly closedBy: readonly PlanRuleModel[];

@@ -7,6 +7,7 @@ import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
 import { type BreedingStock, breedingStock, hasSired } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
+import { type FollowedLocus, followedLoci } from "./followed-loci.ts";
 import { type HerdKinship, herdKinship } from "./herd-kinship.ts";
 import type { PairLosses } from "./pairing-models.ts";
 import { type PairingRules, pairingRulesOf } from "./pairing-rules.ts";
@@ -38,6 +39,8 @@ export interface PairingGround {
   /** Chance of each number of kids of each doe, from none. */
   readonly litters: readonly (readonly number[])[];
   readonly headLoss: (horns: number) => number;
+  /** Loci beside horns. */
+  readonly loci: readonly FollowedLocus[];
 }
 
 /** Every doe with every buck, by doe, then by buck; and the plan's question made of them. */
@@ -75,6 +78,7 @@ export function pairingGround(
       return [0, ...litterSizes({ kiddedBefore, own })];
     }),
     headLoss: comingHeadLoss(situation),
+    loci: followedLoci(situation),
   };
 }
 

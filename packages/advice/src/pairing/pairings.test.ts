@@ -160,6 +160,35 @@ describe("the year's pairings", () => {
     expect(ash?.[2]?.fertile).toBeCloseTo(0.5, 12);
   });
 
+  test("[PA-20] a locus of which something is on record is followed: two carriers of a disease, one kid in four", () => {
+    const gns = (animal: string, alleles: [string, string]) =>
+      anEntry("dna-test", { animal: id(animal), locus: "mps-iiid", alleles }, { on: "2026-05-01" });
+    // Tested twice: the allele is so rare that one result could well be the laboratory's error.
+    const twice = ["Rook", "Ash"].flatMap((name) => [gns(name, ["N", "g"]), gns(name, ["N", "g"])]);
+    const { model } = plan([...twice, gns("Beech", ["N", "N"])]);
+    const at = (doe: string) =>
+      model.pairs
+        .flat()
+        .find((p) => p.doe.name === doe && p.buck.name === "Rook")
+        ?.loci.find((l) => l.locus === "mps-iiid");
+    const affected = (doe: string) => at(doe)?.genotypes.find((g) => g.genotype === "gg")?.chance ?? Number.NaN;
+    // What doubt is left after two tests of each is the tolerance.
+    expect(Math.abs(affected("Ash") - 0.25)).toBeLessThan(0.01);
+    expect(affected("Beech")).toBeLessThan(0.01);
+    expect(at("Ash")?.genotypes.reduce((sum, g) => sum + g.chance, 0)).toBeCloseTo(1, 9);
+    expect(plan().model.pairs[0]?.[0]?.loci).toEqual([]);
+  });
+
+  test("[PA-20] a trait as seen is evidence: a wattled doe of a wattle-less buck has wattled kids, half or all", () => {
+    const wattles = (animal: string, value: string) =>
+      anEntry("trait", { animal: id(animal), trait: "wattles", value }, { on: "2026-05-01" });
+    const { model } = plan([wattles("Rook", "absent"), wattles("Ash", "present")]);
+    const pair = model.pairs.flat().find((p) => p.doe.name === "Ash" && p.buck.name === "Rook");
+    const shown = pair?.loci[0]?.traits[0]?.phenotypes.find((p) => p.phenotype === "present")?.chance ?? 0;
+    expect(shown).toBeGreaterThan(0.5);
+    expect(shown).toBeLessThan(0.75);
+  });
+
   describe("laws", () => {
     test("[PA-13] a head is dearest to decide in doubt: nothing at either end, and the curve bends down only", () => {
       const loss = comingHeadLoss(situation(herd, TODAY));

@@ -1,17 +1,19 @@
-import type {
-  AnimalRef,
-  KeptKid,
-  KidsRange,
-  KidUse,
-  NotBred,
-  PairLosses,
-  PairModel,
-  PairReasonModel,
-  PlanModel,
-  PlanRuleModel,
-  TestWorthLine,
-  TestWorthModel,
-  UseClosed,
+import {
+  type AnimalRef,
+  countedOf,
+  type KeptKid,
+  type KidsRange,
+  type KidUse,
+  type LocusOutlook,
+  type NotBred,
+  type PairLosses,
+  type PairModel,
+  type PairReasonModel,
+  type PlanModel,
+  type PlanRuleModel,
+  type TestWorthLine,
+  type TestWorthModel,
+  type UseClosed,
 } from "@pollard/advice";
 import { sayAnimal } from "./animals.ts";
 import { otherSide, sayCounted } from "./chances.ts";
@@ -127,6 +129,15 @@ export function sayKin({ inbreeding, commonAncestors }: PairModel): string {
   return `Kids' inbreeding ${hundredth(inbreeding)}, through ${list(names)}${more}.`;
 }
 
+/** What kids would be at a locus, the likeliest first; what cannot be is left out. */
+export function sayLocus({ name, genotypes }: LocusOutlook): string {
+  const said = genotypes
+    .filter((g) => g.chance >= 0.005)
+    .toSorted((a, b) => b.chance - a.chance)
+    .map(({ genotype, chance }) => `${genotype} ${sayCounted(countedOf(chance, 20))}`);
+  return `${name}: ${said.join(", ")}.`;
+}
+
 /** The plan in a sentence or two; or why there is none. */
 export function sayPlanOfPairs(plan: PlanModel): readonly string[] {
   switch (plan.kind) {
@@ -236,6 +247,7 @@ export const pairings = {
   pair: sayPair,
   luckAndDoubt: sayLuckAndDoubt,
   kin: sayKin,
+  locus: sayLocus,
   plan: sayPlanOfPairs,
   nextPlan: sayNextPlan,
   price: sayPrice,
