@@ -36,6 +36,9 @@ export interface ContractionTree {
   readonly cells: number;
 }
 
+/** Above this many tables in one bucket the two smallest are taken, which is the same for a buck's thousand kids. */
+const COMPARED = 12;
+
 /** A table on its way: the variables it still holds, the one summed out next last. */
 interface Draft {
   readonly scope: readonly number[];
@@ -104,7 +107,7 @@ class GrowingTree {
   sumOut(variable: number): void {
     const drafts = item(this.#waiting, variable);
     while (drafts.length > 2) {
-      const [a, b] = closestPair(drafts, this.#sizes);
+      const [a, b] = this.#closestPair(drafts);
       drafts.push(this.#multiply(a, b, undefined));
       drafts.splice(drafts.indexOf(a), 1);
       drafts.splice(drafts.indexOf(b), 1);
@@ -132,8 +135,45 @@ class GrowingTree {
     return [...scope].sort((a, b) => item(this.#rank, b) - item(this.#rank, a));
   }
 
+  /** Of two scopes in order: all their variables, in order. */
+  #union(a: readonly number[], b: readonly number[]): readonly number[] {
+    const out: number[] = [];
+    let [i, j] = [0, 0];
+    while (i < a.length || j < b.length) {
+      const [x, y] = [a[i], b[j]];
+      const isFirst = y === undefined || (x !== undefined && item(this.#rank, x) >= item(this.#rank, y));
+      out.push(item(isFirst ? a : b, isFirst ? i : j));
+      if (x === y || isFirst) i++;
+      if (x === y || !isFirst) j++;
+    }
+    return out;
+  }
+
+  /** The two tables whose product is smallest; among many, the two of fewest variables. */
+  #closestPair(drafts: Draft[]): readonly [Draft, Draft] {
+    if (drafts.length > COMPARED) {
+      drafts.sort((a, b) => a.scope.length - b.scope.length);
+      return [item(drafts, 0), item(drafts, 1)];
+    }
+    let best: readonly [Draft, Draft] = [item(drafts, 0), item(drafts, 1)];
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < drafts.length; i++)
+      for (let j = i + 1; j < drafts.length; j++) {
+        const cells = this.#unionCells(item(drafts, i).scope, item(drafts, j).scope);
+        if (cells < least) [least, best] = [cells, [item(drafts, i), item(drafts, j)]];
+      }
+    return best;
+  }
+
+  #unionCells(a: readonly number[], b: readonly number[]): number {
+    let cells = 1;
+    for (const v of a) cells *= item(this.#sizes, v);
+    for (const v of b) if (!a.includes(v)) cells *= item(this.#sizes, v);
+    return cells;
+  }
+
   #multiply(a: Draft, b: Draft, summed: number | undefined): Draft {
-    const scope = this.#inOrder(new Set([...a.scope, ...b.scope]));
+    const scope = this.#union(a.scope, b.scope);
     const out = summed === undefined ? scope : scope.filter((v) => v !== summed);
     const [left, right] = [a, b].map((d) => this.#given.get(d.node) ?? d.scope);
     const layout = this.#lay(scope, { left: left ?? [], right: right ?? [], out });
@@ -151,25 +191,4 @@ class GrowingTree {
     this.cells += layout.cells;
     return { scope: out, node };
   }
-}
-
-/** Above this many tables in one bucket the two smallest are taken, which is the same for a buck's thousand kids. */
-const COMPARED = 12;
-
-/** The two tables whose product is smallest. */
-function closestPair(drafts: Draft[], sizes: readonly number[]): readonly [Draft, Draft] {
-  const cellsOf = (scope: Iterable<number>): number => [...scope].reduce((n, v) => n * item(sizes, v), 1);
-  if (drafts.length > COMPARED) {
-    drafts.sort((a, b) => a.scope.length - b.scope.length);
-    return [item(drafts, 0), item(drafts, 1)];
-  }
-  let best: readonly [Draft, Draft] = [item(drafts, 0), item(drafts, 1)];
-  let least = Number.POSITIVE_INFINITY;
-  drafts.forEach((a, i) => {
-    for (const b of drafts.slice(i + 1)) {
-      const cells = cellsOf(new Set([...a.scope, ...b.scope]));
-      if (cells < least) [least, best] = [cells, [a, b]];
-    }
-  });
-  return best;
 }

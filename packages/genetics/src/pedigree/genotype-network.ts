@@ -94,6 +94,8 @@ const memberAt = (members: readonly SoundMember[], i: number): SoundMember => pr
 class Builder {
   readonly #locus: Locus;
   readonly #spaces: ReturnType<typeof stateSpaces>;
+  /** Three genotypes make small tables of two parents and a kid; six and more do not, and alleles stand in between. */
+  readonly #byGametes: boolean;
   readonly #sizes: number[] = [];
   readonly #logUnary: Float64Array[] = [];
   readonly #factors: Factor[] = [];
@@ -105,6 +107,7 @@ class Builder {
   constructor(locus: Locus) {
     this.#locus = locus;
     this.#spaces = stateSpaces(locus);
+    this.#byGametes = locus.alleles.length > 2;
   }
 
   addAnimal(
@@ -129,9 +132,9 @@ class Builder {
       this.#factors.push({ scope: [own], table: Float64Array.from(kid.states, (s) => prior[s.genotype] ?? 0) });
       return;
     }
-    const dam = m.dam < 0 ? unknown : this.#parent(m.dam, "dam");
+    const dam = m.dam < 0 ? unknown : this.#handedOn(m.dam, "dam");
     const [only, ...more] = m.sires.filter((s) => s.sire >= 0);
-    if (only && more.length === 0 && m.sires.length > 1) {
+    if (only && more.length === 0 && m.sires.length > 1 && !this.#byGametes) {
       const sire = this.#parent(only.sire, "sire");
       const parts = m.sires.map((s) =>
         this.#cached(`${dam.key}|${sire.key}|${kid.key}|${s.sire < 0 ? unknown.key : ""}|${s.weight}`, () =>
@@ -167,7 +170,7 @@ class Builder {
   #paternal(i: number, m: SoundMember): Source | undefined {
     const [first, ...others] = m.sires;
     if (!first) return undefined;
-    if (others.length === 0) return this.#parent(first.sire, "sire");
+    if (others.length === 0) return this.#handedOn(first.sire, "sire");
     const alleles = this.#locus.alleles.length;
     const choice = this.#variable(
       Float64Array.from(
@@ -185,6 +188,17 @@ class Builder {
     });
     const gametes = m.sires.flatMap(() => gametesOfAllele(alleles));
     return { key: `choice of ${m.sires.length}`, scope: [choice], gametes };
+  }
+
+  /** What a parent hands on: from its states, or as a variable of its own where the states are many. */
+  #handedOn(at: number, role: "dam" | "sire"): Source {
+    const from = this.#parent(at, role);
+    if (!this.#byGametes) return from;
+    const alleles = this.#locus.alleles.length;
+    const gamete = this.#variable(new Float64Array(alleles));
+    const table = this.#cached(`gamete ${from.key}`, () => Float64Array.from(from.gametes.flat()));
+    this.#factors.push({ scope: [...from.scope, gamete], table });
+    return { key: "allele", scope: [gamete], gametes: gametesOfAllele(alleles) };
   }
 
   #parent(at: number, role: "dam" | "sire"): Source {

@@ -1,0 +1,53 @@
+import { seededRandom } from "@pollard/base";
+import {
+  type AnimalId,
+  animalId,
+  inbreeding,
+  kinshipToGroup,
+  numberedPedigree,
+  type Parentage,
+} from "@pollard/genetics";
+
+/** What the inbreeding of a whole book costs, and how it grows. */
+const SIZES = [10_000, 100_000, 1_000_000];
+/** Twenty years; parents one to three years older; bucks one in a hundred, does three in ten. */
+const YEARS = 20;
+const BUCKS = 0.01;
+const DOES = 0.3;
+
+export function bench() {
+  const lines: { what: string; value: number; unit: string; note?: string }[] = [];
+  for (const size of SIZES) {
+    const rows = herdBook(size);
+    const numbered = timed(() => numberedPedigree(rows).pedigree);
+    const worked = timed(() => inbreeding(numbered.value));
+    const mean = worked.value.f.reduce((a, b) => a + b, 0) / size;
+    const note = `mean F ${(100 * mean).toFixed(2)} %; numbering the rows ${numbered.ms.toFixed(0)} ms`;
+    lines.push({ what: `inbreeding of ${size} animals`, value: worked.ms, unit: "ms", note });
+    const group = new Map(Array.from({ length: 1000 }, (_, k) => [size - 1 - k, 1 / 1000]));
+    const ms = timed(() => kinshipToGroup(worked.value, group)).ms;
+    lines.push({ what: `kinship of ${size} animals to a group of 1,000`, value: ms, unit: "ms" });
+  }
+  return lines;
+}
+
+function timed<T>(job: () => T): { readonly ms: number; readonly value: T } {
+  const start = performance.now();
+  const value = job();
+  return { ms: performance.now() - start, value };
+}
+
+function herdBook(size: number): readonly Parentage[] {
+  const random = seededRandom(5);
+  const perYear = Math.ceil(size / YEARS);
+  const parent = (year: number, from: number, share: number): AnimalId | undefined => {
+    if (year === 0) return undefined;
+    const then = Math.max(0, year - 1 - Math.floor(random.next() * 3));
+    const place = Math.floor(from * perYear + random.next() * Math.max(1, share * perYear));
+    return animalId(`a${then * perYear + place}`);
+  };
+  return Array.from({ length: size }, (_, i) => {
+    const year = Math.floor(i / perYear);
+    return { id: animalId(`a${i}`), sire: parent(year, 0, BUCKS), dam: parent(year, BUCKS, DOES) };
+  });
+}
