@@ -7,6 +7,7 @@ import { genotypes } from "./commands/genotypes.ts";
 import { heads } from "./commands/heads.ts";
 import { pairings } from "./commands/pairings.ts";
 import { review } from "./commands/review.ts";
+import { sheet } from "./commands/sheet.ts";
 import { start } from "./commands/start.ts";
 import { testworth } from "./commands/testworth.ts";
 import { today } from "./commands/today.ts";
@@ -26,4 +27,5 @@ export const COMMANDS: readonly Command[] = [
   genotypes,
   check,
   exportHerd,
+  sheet,
 ];

@@ -7,4 +7,5 @@ export { pairings } from "./en/pairings.ts";
 export { reviews } from "./en/review.ts";
 export { screens } from "./en/screens.ts";
 export { season } from "./en/season.ts";
+export { type SheetContext, sheets } from "./en/sheets.ts";
 export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";
