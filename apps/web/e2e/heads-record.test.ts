@@ -1,3 +1,4 @@
+import AxeBuilder from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
@@ -40,8 +41,28 @@ describe("how the calls came out", () => {
       .first()
       .innerText();
     expect(heads.reduce((a, b) => a + b, 0)).toBe(Number(/^\d+/.exec(lead)?.[0]));
-    expect(await page.locator("main").innerText()).not.toMatch(/%/);
+    const text = await page.locator("main").innerText();
+    expect(text).not.toMatch(/%/);
+    for (const [, of] of text.matchAll(/\d+ in (\d+)/g)) expect(of).toBe("20");
   });
+
+  test.each(["day", "sun", "barn"])(
+    "[UI-17] axe finds nothing wrong with it once it is all there and open: %s",
+    async (light) => {
+      await page.evaluate((wanted) => localStorage.setItem("pollard-look", `${wanted} bare right`), light);
+      await page.reload();
+      await go(page, address, "/score");
+      await page.locator(".calls-picture").waitFor();
+      await page.evaluate(() => {
+        for (const each of document.querySelectorAll("details")) each.open = true;
+      });
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect(
+        violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`),
+      ).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    },
+  );
 });
 
 describe("a second reader", () => {

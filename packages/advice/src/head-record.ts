@@ -128,7 +128,7 @@ function callLine(bin: CalibrationBin): CallLine {
   return {
     kids: bin.kids,
     horned: bin.horned,
-    said: countedOf(bin.meanCall, 10),
+    said: countedOf(bin.meanCall, 20),
     meanCall: bin.meanCall,
     low: bin.low,
     high: bin.high,

@@ -3,7 +3,7 @@ export const compareWords = {
   title: "Side by side",
   of: (one: string, other: string) => `${one} and ${other}`,
   choose: "Which two?",
-  chooseHow: "Choose two kids of this litter.",
+  chooseHow: "Which of its litter mates?",
   alone: "This kid has no litter mate to stand beside.",
   sign: "Sign",
   notFound: "Not looked at yet",

@@ -106,7 +106,7 @@ export const scoreWords = {
   axisCame: "were horned",
   asTable: "The same as a table",
   columns: { called: "Called", heads: "Heads", horned: "Horned", range: "Luck allows" },
-  rangeOf: (low: number, high: number) => `${low} to ${high} in 10`,
+  rangeOf: (low: number, high: number) => `${low} to ${high} in 20`,
   rivals: "Are the sums worth it?",
   rivalsHow: "Four ways of calling the same heads. Lower is nearer to what came.",
   ways: {

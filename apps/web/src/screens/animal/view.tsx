@@ -108,6 +108,9 @@ function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gat
       </p>
       {said.when !== undefined && <p>{capital(said.when)}</p>}
       <p>{said.why}</p>
+      <Link href={`/compare/${model.ref.id}`} className="cell-link">
+        {s.compare.link}
+      </Link>
       {!quiet && (
         <div className="two">
           {kid.belief !== undefined && (
@@ -153,6 +156,9 @@ function Doing({ model }: { readonly model: AnimalModel }) {
           {s.animal.seeGrowth}
         </Link>
       )}
+      <Link href={`/sheet/kid/${model.ref.id}`} className="press">
+        {s.sheet.forBuyer}
+      </Link>
       <Link href={`/fact/${model.ref.id}`} className="press">
         {s.animal.other}
       </Link>

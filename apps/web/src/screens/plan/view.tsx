@@ -10,6 +10,7 @@ import { capital } from "../../parts/capital.ts";
 import type { PlanModel } from "../../worker/herd-answers.ts";
 import { DueDoes } from "../season/due-does.tsx";
 import { isThisSeason } from "../season/model.ts";
+import { PaperPart } from "../sheet/paper-part.tsx";
 import { SeasonTimeline } from "../season/timeline.tsx";
 import { useSeason } from "../season/use-season.ts";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
@@ -63,6 +64,12 @@ export function PlanScreen() {
                 )}
               </>
             )}
+          </section>
+          <PaperPart />
+          <section className="part">
+            <Link href="/score" className="press start">
+              {s.score.title}
+            </Link>
           </section>
         </>
       )}

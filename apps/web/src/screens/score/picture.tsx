@@ -4,7 +4,8 @@ import type { Ring } from "./model.ts";
 const FIELD = { left: 40, top: 12, side: 260 } as const;
 /** Room between the frame and none or all, so that the largest ring stays inside. */
 const MARGIN = 22;
-const TICKS = [0, 5, 10] as const;
+/** What is written at none, half and all: counts of twenty, as everywhere on the page. */
+const TICKS = [0, 10, 20] as const;
 
 /**
  * What was called against what came: a ring for each group of calls, its bar for what luck alone allows, and the slanted line on
@@ -25,10 +26,10 @@ export function CallsPicture(props: {
       <path d={`M${x(0)} ${y(0)} L${x(1)} ${y(1)}`} stroke="currentColor" strokeWidth={1.5} strokeDasharray="6 5" />
       {TICKS.map((tick) => (
         <g key={tick} stroke="none" fill="currentColor">
-          <text x={x(tick / 10)} y={top + side + 20} textAnchor="middle">
+          <text x={x(tick / 20)} y={top + side + 20} textAnchor="middle">
             {tick}
           </text>
-          <text x={left - 8} y={y(tick / 10) + 5} textAnchor="end">
+          <text x={left - 8} y={y(tick / 20) + 5} textAnchor="end">
             {tick}
           </text>
         </g>

@@ -105,7 +105,7 @@ function Calls({ record, page }: Shown) {
                     <th scope="row">{words.counted(line.said)}</th>
                     <td className="num">{line.kids}</td>
                     <td className="num">{line.horned}</td>
-                    <td>{s.score.rangeOf(Math.round(line.low * 10), Math.round(line.high * 10))}</td>
+                    <td>{s.score.rangeOf(Math.round(line.low * 20), Math.round(line.high * 20))}</td>
                   </tr>
                 ))}
               </tbody>
