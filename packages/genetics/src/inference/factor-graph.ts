@@ -1,7 +1,8 @@
 /**
  * A table of weights over a few variables. Row-major: the last variable of `scope` runs fastest.
  *
- * Assumes: no variable stands twice in `scope`; weights are finite and not negative.
+ * Assumes: no variable stands twice in `scope`; weights are finite and not negative; a table shared by several factors
+ *          has the same shape in all of them.
  */
 export interface Factor {
   readonly scope: readonly number[];

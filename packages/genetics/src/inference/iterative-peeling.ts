@@ -46,6 +46,7 @@ class Peeler {
   readonly #sums: Float64Array[];
   readonly #zeros: Int32Array[];
   readonly #factorsOf: number[][];
+  readonly #entries: readonly Entries[];
   /** Which factors have something new to hear. */
   readonly #stale: Uint8Array;
 
@@ -57,6 +58,7 @@ class Peeler {
     );
     this.#sums = graph.sizes.map((n) => new Float64Array(n));
     this.#zeros = graph.sizes.map((n) => new Int32Array(n));
+    this.#entries = entriesOf(graph);
     this.#stale = new Uint8Array(graph.factors.length).fill(1);
     this.#factorsOf = graph.sizes.map(() => []);
     graph.factors.forEach(({ scope }, f) => {
@@ -141,27 +143,19 @@ class Peeler {
 
   /** Forms the messages of one factor again; the largest change, NaN where nothing is possible. */
   #visit(f: number, damping: number): number {
-    const { scope, table } = item(this.#graph.factors, f);
+    const { scope } = item(this.#graph.factors, f);
+    const { weights, states } = item(this.#entries, f);
+    const places = scope.length;
     const incoming = scope.map((_, k) => this.#fromVariable(f, k));
     const outgoing = scope.map((v) => new Float64Array(item(this.#graph.sizes, v)));
-    const sizes = scope.map((v) => item(this.#graph.sizes, v));
-    const states = scope.map(() => 0);
-    for (let at = 0; at < table.length; at++) {
-      const weight = f64(table, at);
-      if (weight > 0)
-        for (let k = 0; k < scope.length; k++) {
-          let product = weight;
-          for (let j = 0; j < scope.length; j++) if (j !== k) product *= f64(item(incoming, j), item(states, j));
-          const out = item(outgoing, k);
-          const s = item(states, k);
-          out[s] = f64(out, s) + product;
-        }
-      for (let k = scope.length - 1; k >= 0; k--) {
-        const next = item(states, k) + 1;
-        states[k] = next < item(sizes, k) ? next : 0;
-        if (next < item(sizes, k)) break;
+    for (let e = 0, at = 0; e < weights.length; e++, at += places)
+      for (let k = 0; k < places; k++) {
+        let product = f64(weights, e);
+        for (let j = 0; j < places; j++) if (j !== k) product *= f64(item(incoming, j), i32(states, at + j));
+        const out = item(outgoing, k);
+        const s = i32(states, at + k);
+        out[s] = f64(out, s) + product;
       }
-    }
     let change = 0;
     scope.forEach((v, k) => {
       change = Math.max(change, this.#replace(f, k, v, item(outgoing, k), damping));
@@ -221,6 +215,37 @@ class Peeler {
     });
     return Number.isNaN(log) ? Number.NEGATIVE_INFINITY : log;
   }
+}
+
+/** The cells of a table that are not zero, with the state of each variable there: most of a kid's table is impossible. */
+interface Entries {
+  readonly weights: Float64Array;
+  /** Per entry one state for each place of the scope. */
+  readonly states: Int32Array;
+}
+
+/** Entries per factor; factors that share a table (and so its shape) share them. */
+function entriesOf({ sizes, factors }: FactorGraph): readonly Entries[] {
+  const known = new Map<Float64Array, Entries>();
+  return factors.map(({ scope, table }) => {
+    const before = known.get(table);
+    if (before) return before;
+    const cells = [...table.keys()].filter((at) => f64(table, at) > 0);
+    const states = cells.flatMap((at) => {
+      let rest = at;
+      return scope
+        .toReversed()
+        .map((v) => {
+          const s = rest % item(sizes, v);
+          rest = Math.floor(rest / item(sizes, v));
+          return s;
+        })
+        .reverse();
+    });
+    const entries = { weights: Float64Array.from(cells, (at) => f64(table, at)), states: Int32Array.from(states) };
+    known.set(table, entries);
+    return entries;
+  });
 }
 
 const highest = (logs: Float64Array): number => logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
