@@ -6,6 +6,7 @@ import { chanceText } from "../chance-text.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { type Outcome, wrong } from "../outcome.ts";
+import { recorded } from "./heads-record.ts";
 import { table } from "../table.ts";
 import type { World } from "../world.ts";
 
@@ -17,10 +18,12 @@ export const heads: Command = {
   options: [
     ...HERD_OPTIONS,
     { name: "explain", value: "ID", about: "one kid, with everything that speaks for and against" },
+    { name: "record", about: "how the calls came out, what the herd has taught, what grew after disbudding" },
   ],
   async run(args, world) {
     const opened = await openHerd(args, world);
     if (!opened.ok) return err(opened.error);
+    if (args.has("record")) return recorded(opened.value, args, world);
     const id = args.value("explain");
     return id === undefined ? listed(opened.value, args, world) : explained(opened.value, id, args, world);
   },
@@ -131,11 +134,17 @@ function beliefText({ belief }: KidModel, { words }: OpenHerd): string {
   ];
   return `${words.horns(belief.counted)}
 P(horns) ${chanceText(belief.horns)}, between ${chanceText(belief.low)} and ${chanceText(belief.high)}; from the pedigree alone ${chanceText(belief.forecast)}.
-
+${learntText(belief)}
 ${table(columns, rows)}
 Weight: natural log-odds, above 0 for horns.
 `;
 }
+
+/** What the same readings said before the herd's own kids moved the tables, where they have. */
+const learntText = ({ learntFrom, unlearnt }: NonNullable<KidModel["belief"]>): string =>
+  learntFrom === 0
+    ? ""
+    : `By the keepers' tables alone ${chanceText(unlearnt)}; ${learntFrom} kids of this herd have moved them.\n`;
 
 function actionsText(
   advice: Extract<KidModel["advice"], { readonly actions: unknown }>,
