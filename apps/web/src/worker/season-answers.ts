@@ -1,6 +1,10 @@
 import {
   type AnimalRef,
   animalRef,
+  barnCard,
+  type BarnCardModel,
+  calendarItems,
+  type CalendarItem,
   type CareGiven,
   careGiven,
   type CareTask,
@@ -10,10 +14,14 @@ import {
   heldBack,
   type KidGrowthModel,
   kidGrowthModel,
+  kidPaper,
+  type KidPaperModel,
   pregnancyOn,
   type Situation,
   vetDaysModel,
   type VetDaysModel,
+  vetList,
+  type VetListModel,
   type VisitorsModel,
   visitorsModel,
   type VisitWishes,
@@ -79,6 +87,19 @@ export interface AnimalCare {
   readonly growth: KidGrowthModel | undefined;
 }
 
+/** Which sheet: the blank card, the gate, the vet's list of a day, or a goat's paper with what was ticked. */
+export type SheetAsked =
+  | { readonly kind: "barn" | "gate" }
+  | { readonly kind: "vet"; readonly day: Day }
+  | { readonly kind: "kid"; readonly id: AnimalId; readonly notes: "show" | "keep-private" };
+
+/** What a sheet is made from. */
+export type SheetMatter =
+  | { readonly kind: "barn"; readonly model: BarnCardModel }
+  | { readonly kind: "gate"; readonly model: VisitorsModel }
+  | { readonly kind: "vet"; readonly model: VetListModel }
+  | { readonly kind: "kid"; readonly model: KidPaperModel };
+
 /** Days before its window in which a task shows on the animal's own page. */
 const COMING_DAYS = 14;
 
@@ -88,6 +109,8 @@ export interface SeasonAnswers {
   care(today: Day): CareModel;
   careOf(id: AnimalId, today: Day): AnimalCare | undefined;
   visitors(today: Day): VisitorsModel;
+  sheet(asked: SheetAsked, today: Day): SheetMatter | undefined;
+  calendar(today: Day): readonly CalendarItem[];
   visitWishes(): VisitWishes & { readonly vet: string | undefined };
 }
 
@@ -108,6 +131,22 @@ export function seasonAnswers(herdNow: () => Herd, situationOn: (today: Day) => 
       );
     },
     visitors: (today) => visitorsModel(situationOn(today)),
+    sheet(asked, today) {
+      const situation = situationOn(today);
+      switch (asked.kind) {
+        case "barn":
+          return { kind: "barn", model: barnCard(situation) };
+        case "gate":
+          return { kind: "gate", model: visitorsModel(situation) };
+        case "vet":
+          return { kind: "vet", model: vetList(situation, asked.day) };
+        case "kid": {
+          const model = kidPaper(situation, asked.id, asked.notes === "show" ? { notes: "show" } : {});
+          return model && { kind: "kid", model };
+        }
+      }
+    },
+    calendar: (today) => calendarItems(situationOn(today)),
     visitWishes: () => ({ ...visitWishes(herdNow()), vet: vetOf(herdNow()) }),
     async season(today, { pin }) {
       const situation = situationOn(today);

@@ -155,7 +155,6 @@ export const vetListWords = {
   weight: "Weight",
   notWeighed: "Weigh today",
   weighed: (kg: string, when: string) => `${kg} kg, ${when}`,
-  lastWeight: (kg: string, when: string) => `last ${kg}, ${when}`,
   horns: "Horns",
   notRead: "Not read",
   end: "Window ends",
@@ -163,20 +162,6 @@ export const vetListWords = {
   whys: { chosen: "You chose the list", advised: "Advised", unread: "Not read yet", undecided: "Not decided" },
   cautions: "Before, during, after",
   print: "Print this list",
-  sheetHead: (herd: string, day: string) => `${herd}: vet's list, ${day}`,
-  asOf: (when: string) => `As known ${when}`,
-  page: "Sheet for the vet. The vet decides.",
-  columns: {
-    kid: "Kid",
-    born: "Born",
-    age: "Age on the day",
-    sex: "Sex",
-    weight: "Weight, kg",
-    horns: "Horns, as read",
-    end: "Window ends",
-    done: "Done: L  R  none",
-    found: "Found: L  R",
-  },
 } as const;
 
 export const planWords = {
@@ -185,8 +170,6 @@ export const planWords = {
   dueNone: "No doe is known to be in kid.",
   dueRange: (from: string, to: string) => `watch ${from} to ${to}`,
   visits: "Vet days",
-  visitsNone: "No vet day is planned.",
-  addVisit: "Plan a vet day",
   vetName: "Which vet?",
   services: "Matings",
   servicesNone: "No mating is entered.",
@@ -194,5 +177,4 @@ export const planWords = {
   with: (bucks: string) => `with ${bucks}`,
   orJoin: " or ",
   openList: "Open the list",
-  planDay: "Plan it",
 } as const;

@@ -187,6 +187,36 @@ export const forVetWords = {
   remarks: "Remarks",
 } as const;
 
+/** Sheets to print, and the calendar file. */
+export const sheetWords = {
+  title: "Paper",
+  titles: { vet: "Vet's list on paper", barn: "Barn card", kid: "Paper for the buyer", gate: "Sheet for the gate" },
+  hints: {
+    vet: "For the vet and for your pencil",
+    barn: "Blank, to be filled with cold hands",
+    kid: "What is known, how, and what is not",
+    gate: "For visitors at kidding time",
+  },
+  print: "Print",
+  keep: "Keep as a file",
+  kept: (name: string) => `Kept as ${name}.`,
+  preview: "The sheet as it prints",
+  paper: "Which paper?",
+  papers: { A4: "A4", Letter: "Letter" },
+  notes: "May the buyer read your notes?",
+  notesAnswers: { "keep-private": "No, private", show: "Yes, show them" },
+  leaves: "Nothing leaves this phone before you print it or hand it on.",
+  none: "There is no such sheet.",
+  open: "Barn card, gate sheet",
+  forBuyer: "Paper for the buyer",
+  calendar: "Calendar",
+  calendarSay: "Due days, looks at heads, vet days and care, for any calendar program.",
+  calendarCount: (n: number) => (n === 1 ? "1 entry" : `${n} entries`),
+  calendarGive: "Give the calendar file",
+  calendarAgain: "Give it again after changes: the same entries move, none is doubled.",
+  shared: "Handed on.",
+} as const;
+
 /** When kids are being born: what people must know. */
 export const safetyWords = {
   banner: "Kids are being born here",

@@ -15,7 +15,7 @@ import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
 import { animalsWords, animalWords, answerWords, planWords, todayWords, vetListWords } from "./screens-herd.ts";
 import { problemsWords, safeWords, settingsWords } from "./screens-safe.ts";
-import { careWords, doeSeenWords, forVetWords, safetyWords, seasonWords } from "./screens-season.ts";
+import { careWords, doeSeenWords, forVetWords, safetyWords, seasonWords, sheetWords } from "./screens-season.ts";
 
 /** Every word that stands on a screen and is not itself an answer, by screen. */
 export const screens = {
@@ -48,6 +48,7 @@ export const screens = {
   care: careWords,
   forVet: forVetWords,
   safety: safetyWords,
+  sheet: sheetWords,
   safe: safeWords,
   problems: problemsWords,
   settings: settingsWords,

@@ -2,7 +2,6 @@ import type { VetListLine, VetListModel } from "@pollard/advice";
 import { type Day, parseDay } from "@pollard/base";
 import { useState } from "react";
 import { Link } from "wouter";
-import { localMinute, timeOfDay } from "../../adapters/clock.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
@@ -10,9 +9,8 @@ import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { forVet, printedMark, sincePrinted, type SincePrinted } from "./for-vet.ts";
+import { forVet, sincePrinted, type SincePrinted } from "./for-vet.ts";
 import { usePrinted } from "./use-printed.ts";
-import { VetSheet } from "./sheet.tsx";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
 
@@ -32,16 +30,11 @@ export function VetListScreen({ day }: { readonly day: string }) {
 function ListOf({ day }: { readonly day: Day }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const asked = useAsked((answers) => answers.vetList(day, today), [day, today]);
   const model = asked.value;
   const title = s.vetList.on(words.day(day, today));
-  const { printed, setPrinted } = usePrinted(day);
+  const { printed } = usePrinted(day);
   const since = model === undefined ? undefined : sincePrinted(model, printed);
-  const print = (): void => {
-    window.print();
-    if (model !== undefined) setPrinted(printedMark(model, localMinute()));
-  };
   return (
     <Frame
       heading={title}
@@ -49,13 +42,13 @@ function ListOf({ day }: { readonly day: Day }) {
       back="/plan"
       place="plan"
       dock={
-        <button type="button" className="press" onClick={print}>
+        <Link href={`/sheet/vet/${day}`} className="press">
           <PrintIcon />
           {s.vetList.print}
-        </button>
+        </Link>
       }
     >
-      <div className="no-print stack">
+      <div className="stack">
         <h1>{title}</h1>
         {model === undefined ? (
           <Told>{s.frame.working}</Told>
@@ -101,20 +94,9 @@ function ListOf({ day }: { readonly day: Day }) {
           </>
         )}
       </div>
-      {model !== undefined && (
-        <VetSheet
-          model={model}
-          herd={house.herd.name}
-          today={today}
-          fresh={since?.fresh ?? NOBODY_NEW}
-          asOf={`${words.day(today, "0001-01-01" as Day)}, ${timeOfDay()}`}
-        />
-      )}
     </Frame>
   );
 }
-
-const NOBODY_NEW: ReadonlySet<string> = new Set();
 
 function Visit({ model }: { readonly model: VetListModel }) {
   const s = useScreens();
