@@ -7,6 +7,7 @@ import {
   kidsOf,
   loadSolver,
   planLoss,
+  planPairings,
   type PlanQuestion,
   planRules,
   type ProgramSolver,
@@ -60,6 +61,14 @@ export async function bench() {
         note: `mean of ${random.losses.length}, the best of them ${Math.min(first, ...random.losses).toFixed(2)}`,
       },
     );
+    const whole = timed(() => planPairings(question, solver));
+    lines.push({
+      what: `  with the next plans and the price of each rule`,
+      value: whole.ms,
+      unit: "ms",
+      note:
+        whole.value.kind === "plan" ? `${whole.value.next.length} plans, ${whole.value.prices.length} prices` : "none",
+    });
     const crop = withCrop(question, seededRandom(SEED + 2));
     const slow = timed(() => bestOf(crop, solver));
     lines.push({

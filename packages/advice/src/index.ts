@@ -35,7 +35,7 @@ export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wi
 export { visitorsModel, type VisitorsModel } from "./season/visitors.ts";
 // Pairings, forecasts, tests, keeping and selling
 export { breedingStock, type BreedingStock, type NotBred } from "./pairing/breeding-stock.ts";
-export { type PairingOptions, pairingsModel } from "./pairing/pairings.ts";
+export { type PairingOptions, pairingsModel, whyNotPair } from "./pairing/pairings.ts";
 export type { CandidateBuck } from "./pairing/pairing-table.ts";
 export * from "./pairing/pairing-rules.ts";
 export * from "./pairing/forecast-model.ts";

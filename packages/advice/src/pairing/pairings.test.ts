@@ -9,7 +9,7 @@ import { breedingStock } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
 import { forecastModel, forecastQuestion, latestSeason, offeredPolicies, POLICY_CODES } from "./forecast-model.ts";
 import { DEFAULT_PAIRING_RULES, pairingRulesOf } from "./pairing-rules.ts";
-import { pairingsModel } from "./pairings.ts";
+import { pairingsModel, whyNotPair } from "./pairings.ts";
 import { testWorthModel } from "./test-worth-model.ts";
 
 let solver: ProgramSolver;
@@ -73,6 +73,15 @@ describe("the year's pairings", () => {
         reason: expect.objectContaining({ kind: "costs", most: "horned" }) as object,
       },
     ]);
+  });
+
+  test("[PA-8] one reason by itself is the one of the plan", () => {
+    const { s, plan: made } = plan();
+    const reasons = made.kind === "plan" ? made.does.find((d) => d.doe.name === "Ash")?.whyNot : undefined;
+    const ask = (doe: string, buck: string) => whyNotPair(s, solver, { doe: id(doe), buck: id(buck) });
+    expect(ask("Ash", "Flint")).toEqual(reasons?.[0]?.reason);
+    expect(ask("Ash", "Rook")).toBeUndefined();
+    expect(ask("Ash", "Nobody")).toBeUndefined();
   });
 
   test("[PA-9] the plan's season was simulated and agrees", () => {

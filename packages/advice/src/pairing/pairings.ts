@@ -1,18 +1,21 @@
 import { present } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
 import {
+  bestPlan,
   checkPlan,
   herdDraw,
   type PairReason,
   type Plan,
   type PlanAnswer,
   planPairings,
+  planRules,
   type ProgramSolver,
   whyNot,
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
-import { pairModel, ruleModel } from "./pair-model.ts";
+import { closing, pairModel, ruleModel } from "./pair-model.ts";
 import type {
   PairingsModel,
   PairLosses,
@@ -36,9 +39,17 @@ export interface PairingOptions {
   readonly rules?: PairingRules;
   readonly seed?: number;
   readonly seasons?: number;
+  /** Whether the next plans and the price of each rule are wanted too; in a large herd they take many times longer. */
+  readonly around?: "everything" | "nothing";
   /** A buck not bought yet, to see what he would change. */
   readonly candidate?: CandidateBuck;
 }
+
+/**
+ * Most pairs for which the reasons against are all worked out at once, each by a plan of its own. In a larger herd only
+ * closed pairs have theirs, and any other is asked for by itself (`whyNotPair`).
+ */
+const ALL_REASONS = 150;
 
 /** Seasons simulated to check a plan. */
 const SEASONS = 2000;
@@ -79,7 +90,7 @@ function planModel(
   const { stock } = ground;
   if (stock.does.length === 0) return { kind: "nobody-to-pair", lack: "does" };
   if (ground.bucks.length === 0) return { kind: "nobody-to-pair", lack: "bucks" };
-  const answer = planPairings(table.question, solver);
+  const answer = planPairings(table.question, solver, options.around);
   if (answer.kind === "no-plan")
     return { kind: "no-plan", conflict: answer.conflict.map((rule) => ruleModel(ground, rule)) };
   const { best } = answer;
@@ -134,11 +145,44 @@ function plannedDoe(
     pair: chosen === undefined ? undefined : present(pairs[doe]?.[chosen], "a pair"),
     whyNot: ground.bucks.flatMap((_, b) => {
       if (b === chosen) return [];
-      const reason = whyNot(table.question, best, doe, b, solver);
-      const now = chosen === undefined ? undefined : table.losses[doe]?.[chosen];
-      return [{ buck: ref(b), reason: reasonModel(ground, reason, table.losses[doe]?.[b], now) }];
+      const isLarge = table.question.does.length * ground.bucks.length > ALL_REASONS;
+      if (isLarge && closing(table.question, doe, b).length === 0) return [];
+      return [{ buck: ref(b), reason: reasonFor(ground, table, best, { doe, buck: b }, solver) }];
     }),
   };
+}
+
+function reasonFor(
+  ground: PairingGround,
+  table: PairingTable,
+  best: Plan,
+  { doe, buck }: { readonly doe: number; readonly buck: number },
+  solver: ProgramSolver,
+): PairReasonModel {
+  const chosen = best.buckOf[doe];
+  const now = chosen === undefined ? undefined : table.losses[doe]?.[chosen];
+  return reasonModel(ground, whyNot(table.question, best, doe, buck, solver), table.losses[doe]?.[buck], now);
+}
+
+/**
+ * Why one doe does not go to one buck, for herds so large that not every reason is worked out beforehand.
+ *
+ * Shape: `undefined` where the two are not to be paired at all, are paired already, or there is no plan.
+ */
+export function whyNotPair(
+  situation: Situation,
+  solver: ProgramSolver,
+  pair: { readonly doe: AnimalId; readonly buck: AnimalId },
+  options: PairingOptions = {},
+): PairReasonModel | undefined {
+  const ground = pairingGround(situation, options.rules, options.candidate);
+  const table = pairingTable(ground, situation.beliefs.answer);
+  const doe = table.question.does.indexOf(pair.doe);
+  const buck = table.question.bucks.findIndex(({ id }) => id === pair.buck);
+  if (doe < 0 || buck < 0) return undefined;
+  const found = bestPlan(table.question, planRules(table.question), solver);
+  if (found === undefined || found.plan.buckOf[doe] === buck) return undefined;
+  return reasonFor(ground, table, found.plan, { doe, buck }, solver);
 }
 
 function reasonModel(

@@ -7,7 +7,7 @@ import milp from "../../published/milp-pairing.json" with { type: "json" };
 import { loadSolver, type ProgramSolver } from "../solver.ts";
 import { aPlanQuestion } from "../testing.ts";
 import { smallestConflict } from "./plan-conflict.ts";
-import { bestPlan, planPairings } from "./plan.ts";
+import { AS_GOOD, bestPlan, planPairings } from "./plan.ts";
 import { whyNot } from "./plan-reason.ts";
 import { type BuckOf, brokenRules, cropKinship, planLoss } from "./plan-loss.ts";
 import { type PlanQuestion, planRules, type PlanRule } from "./plan-question.ts";
@@ -44,6 +44,8 @@ function conflictSize(question: PlanQuestion): number {
   const against = sets.filter((set) => !plans.some(keeps(question, set)));
   return Math.min(Number.POSITIVE_INFINITY, ...against.map((set) => set.length));
 }
+
+const isEqual = (a: PlanRule, b: PlanRule): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 const names = (letter: string, count: number) => Array.from({ length: count }, (_, i) => animalId(`${letter}${i}`));
 
@@ -277,6 +279,31 @@ describe("planPairings", () => {
         }),
         { numRuns: 30 },
       );
+    });
+
+    test("[PA-6] every rule that costs something is told, with what the best of all plans would gain without it", () => {
+      let told = 0;
+      fc.assert(
+        fc.property(anyQuestion({ does: 3, bucks: 3 }), fc.boolean(), (base, isFree) => {
+          const question = isFree ? { ...base, bucks: base.bucks.map((b) => ({ ...b, cost: 0 })) } : base;
+          const answer = planPairings(question, solver);
+          if (answer.kind !== "plan") return;
+          const rules = planRules(question);
+          for (const rule of rules.filter((r) => r.kind !== "serve")) {
+            const without = bestBySight(
+              question,
+              rules.filter((other) => other !== rule),
+            );
+            const gain = answer.best.loss.total - (without ?? Number.NaN);
+            const price = answer.prices.find((p) => p.rule.kind === rule.kind && isEqual(p.rule, rule));
+            if (gain > AS_GOOD.value + 1e-6) expect(price?.gain).toBeCloseTo(gain, 6);
+            if (gain < AS_GOOD.value - 1e-6) expect(price).toBeUndefined();
+            if (price !== undefined) told++;
+          }
+        }),
+        { numRuns: 40 },
+      );
+      expect(told).toBeGreaterThan(5);
     });
 
     test("[PA-7] a conflict is as small as any, and really is one", () => {

@@ -2,7 +2,7 @@ import { Bug, present, type Sourced } from "@pollard/base";
 import type { ProgramSolver } from "../solver.ts";
 import { type BuckOf, brokenRules, crossKinship, cropKinship, type PlanLoss, planLoss } from "./plan-loss.ts";
 import { planFrom, planProgram, type PlanProgramParts } from "./plan-program.ts";
-import { type PlanQuestion, type PlanRule, planRules } from "./plan-question.ts";
+import { forbids, type PlanQuestion, type PlanRule, planRules } from "./plan-question.ts";
 import { smallestConflict } from "./plan-conflict.ts";
 
 /** A plan and what it is expected to cost. */
@@ -58,10 +58,15 @@ const GAP = 1e-6;
  * A mixed-integer program, solved by HiGHS. The weight on the crop's kinship makes it convex: it is bounded from below by
  * tangents, drawn anew at each plan found, until plan and bound meet; what is left between them is told as the gap.
  *
- * Cost:   some milliseconds for a small herd; seconds for 300 does by 10 bucks.
+ * Units:  with `around` "nothing" the next plans and the prices are left out, for a first answer in a large herd.
+ * Cost:   some milliseconds for a small herd; seconds for 300 does by 10 bucks, and some tens of plans around it.
  * Source: rules PA-4 to PA-8.
  */
-export function planPairings(question: PlanQuestion, solver: ProgramSolver): PlanAnswer {
+export function planPairings(
+  question: PlanQuestion,
+  solver: ProgramSolver,
+  around: "everything" | "nothing" = "everything",
+): PlanAnswer {
   const rules = planRules(question);
   const found = bestPlan(question, rules, solver);
   if (found === undefined) return { kind: "no-plan", conflict: smallestConflict(question, rules, solver) };
@@ -70,8 +75,8 @@ export function planPairings(question: PlanQuestion, solver: ProgramSolver): Pla
     kind: "plan",
     best,
     gap,
-    next: nextPlans(question, rules, best, solver),
-    prices: rulePrices(question, rules, best, solver),
+    next: around === "nothing" ? [] : nextPlans(question, rules, best, solver),
+    prices: around === "nothing" ? [] : rulePrices(question, rules, best, solver),
   };
 }
 
@@ -153,7 +158,7 @@ function rulePrices(
   solver: ProgramSolver,
 ): readonly RulePrice[] {
   return rules
-    .filter((rule) => rule.kind !== "serve")
+    .filter((rule) => mayCost(question, rules, best, rule))
     .flatMap((rule) => {
       const without = bestPlan(
         question,
@@ -164,4 +169,31 @@ function rulePrices(
       return gain > AS_GOOD.value ? [{ rule, gain }] : [];
     })
     .sort((a, b) => b.gain - a.gain);
+}
+
+/**
+ * Whether a rule can cost anything at all. A rule that closes only pairs which others close too cannot; nor can a limit that
+ * is not reached, where no buck has a price of his own: then the choices are a linear program, in which a slack limit is
+ * as good as none.
+ */
+function mayCost(question: PlanQuestion, rules: readonly PlanRule[], best: Plan, rule: PlanRule): boolean {
+  const { does, bucks, crop } = question;
+  switch (rule.kind) {
+    case "serve":
+      return false;
+    case "most": {
+      const b = bucks.findIndex(({ id }) => id === rule.buck);
+      const isSlack = best.buckOf.filter((chosen) => chosen === b).length < rule.most;
+      return !isSlack || crop !== undefined || bucks.some(({ cost }) => cost !== 0);
+    }
+    case "least":
+    case "must":
+      return true;
+    default: {
+      const others = rules.filter((other) => other !== rule);
+      return does.some((_, d) =>
+        bucks.some((_, b) => forbids(question, rule, d, b) && !others.some((o) => forbids(question, o, d, b))),
+      );
+    }
+  }
 }
