@@ -33,6 +33,7 @@ export { type GenotypeFileProblem, parseGenotypeFile } from "./pedigree/genotype
 // Kinship
 export * from "./kinship/effective-size.ts";
 export * from "./kinship/founders.ts";
+export * from "./kinship/gene-drop.ts";
 export { type Inbreeding, inbreeding } from "./kinship/inbreeding.ts";
 export * from "./kinship/kinship.ts";
 export * from "./kinship/numbered-pedigree.ts";

@@ -1,3 +1,4 @@
+import { seededRandom } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import founders from "../../published/inbreeding/founders.json";
@@ -13,6 +14,7 @@ import {
   inbreedingRate,
 } from "./effective-size.ts";
 import { effectiveAncestors, effectiveFounders, founderGenomes, founderShares, marginalAncestors } from "./founders.ts";
+import { alleleRetention, founderGenomesByRetention } from "./gene-drop.ts";
 import { inbreeding, type Inbreeding } from "./inbreeding.ts";
 import { kinship, kinshipToGroup, meanKinship } from "./kinship.ts";
 import { numberedPedigree, type Parentage } from "./numbered-pedigree.ts";
@@ -250,6 +252,19 @@ describe("kinship", () => {
       expect(effectiveAncestors(ancestors)).toBeCloseTo(fraction(file.f_a), 12);
       expect(meanKinship(known, group)).toBeCloseTo(fraction(file.meanKinshipInclSelf), 12);
       expect(founderGenomes(known, group)).toBeCloseTo(fraction(file.f_ge_coancestry_1_over_2MK), 12);
+    });
+
+    test.each(founders.cases)("[GE-21] alleles kept by dropping them, within five standard errors: $id", (file) => {
+      const { pedigree } = numberedPedigree(rowsOf(file.sire, file.dam));
+      const group = file.population.map((n) => pedigree.positions.get(idOf(n)) ?? -1);
+      const drops = 20_000;
+      const retention = alleleRetention(pedigree, group, seededRandom(1), drops);
+      const at = (n: string) => pedigree.positions.get(idOf(Number(n))) ?? -1;
+      for (const [n, r] of Object.entries(file.alleleRetention_r))
+        expect(Math.abs((retention[at(n)] ?? 0) - fraction(r))).toBeLessThan((5 * 0.5) / Math.sqrt(drops));
+      const exact = new Float64Array(retention.length);
+      for (const [n, r] of Object.entries(file.alleleRetention_r)) exact[at(n)] = fraction(r);
+      expect(founderGenomesByRetention(founderShares(pedigree, group), exact)).toBeCloseTo(fraction(file.f_g_Lacy), 10);
     });
 
     test.each(effective.rows)("[GE-22] $Nm bucks and $Nf does: $printed ($source)", ({ Nm, Nf, Ne, deltaF }) => {
