@@ -141,6 +141,17 @@ describe("planPairings", () => {
     });
   });
 
+  test("[PA-6] where keeping a buck costs, even a limit that is not reached has its price: one buck could do it all", () => {
+    const pairs = names("d", 3).map(() => [pair(0), pair(0)]);
+    const bucks = [0, 1].map((i) => ({ ...buck(i, 2), cost: 1 }));
+    const answer = planPairings(aPlanQuestion({ pairs, bucks }), solver);
+    if (answer.kind !== "plan") throw new Error("no plan");
+    expect(answer.prices.map((p) => [p.rule.kind, p.gain])).toEqual([
+      ["most", 1],
+      ["most", 1],
+    ]);
+  });
+
   test("[PA-6] a plan that costs next to nothing more is as good, and it really differs", () => {
     const pairs = Array.from({ length: 20 }, () => [pair(1), pair(1.001)]);
     const answer = planPairings(aPlanQuestion({ pairs, bucks: [10, 20].map((most, i) => buck(i, most)) }), solver);
