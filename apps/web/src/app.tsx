@@ -1,43 +1,56 @@
-import { Component, type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
+import {
+  Component,
+  type ReactNode,
+  Suspense,
+  useCallback,
+  useEffect,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+} from "react";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
 import type { Device, KeptHerd } from "./adapters/device.ts";
 import { applyLook, type Look, readLook, writeLook } from "./adapters/look.ts";
 import { askToKeep } from "./adapters/storage-health.ts";
+import {
+  AnimalFormScreen,
+  CareAnswerScreen,
+  CareScreen,
+  CompareScreen,
+  CorrectScreen,
+  DoeSeenScreen,
+  FactScreen,
+  OutcomeScreen,
+  PhotoScreen,
+  PlanScreen,
+  ProblemsScreen,
+  SafeScreen,
+  ScoreScreen,
+  ServiceScreen,
+  SettingsScreen,
+  SheetScreen,
+  VetDoneScreen,
+  VetListScreen,
+  VetWishesScreen,
+  VisitorsScreen,
+  loadDeskScreens,
+} from "./desk-screens-later.ts";
 import { exchangeInBackground } from "./house/background.ts";
 import { type House, lastHerd, openHouse } from "./house/house.ts";
 import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
 import { goTo, useAddress } from "./parts/address.ts";
 import { Frame } from "./parts/frame.tsx";
-import { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
-import { CompareScreen } from "./screens/compare/view.tsx";
-import { CorrectScreen } from "./screens/correct/view.tsx";
-import { CareAnswerScreen } from "./screens/care/answer-view.tsx";
-import { CareScreen } from "./screens/care/view.tsx";
-import { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
-import { FactScreen } from "./screens/fact/view.tsx";
 import { FindScreen } from "./screens/find/view.tsx";
 import { HolderScreen } from "./screens/holder/view.tsx";
 import { KiddingPickScreen } from "./screens/kidding/pick-view.tsx";
 import { KiddingScreen, LitterScreen } from "./screens/kidding/view.tsx";
-import { OutcomeScreen } from "./screens/outcome/view.tsx";
-import { PlanScreen } from "./screens/plan/view.tsx";
-import { ProblemsScreen } from "./screens/problems/view.tsx";
 import { ReadingScreen } from "./screens/reading/view.tsx";
-import { PhotoScreen } from "./screens/photo/view.tsx";
-import { SafeScreen } from "./screens/safe/view.tsx";
-import { ScoreScreen } from "./screens/score/view.tsx";
-import { VetWishesScreen } from "./screens/season/wishes-view.tsx";
-import { ServiceScreen } from "./screens/service/view.tsx";
-import { SettingsScreen } from "./screens/settings/view.tsx";
 import { StartScreen } from "./screens/start/view.tsx";
 import { TodayScreen } from "./screens/today/view.tsx";
-import { VisitorsScreen } from "./screens/visitors/view.tsx";
-import { VetDoneScreen } from "./screens/vet-list/done-view.tsx";
-import { VetListScreen } from "./screens/vet-list/view.tsx";
 import type { AskHerd } from "./worker/herd-answers.ts";
 
 type Opening =
@@ -125,75 +138,85 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
 }
 
 function Screens() {
+  useEffect(() => void loadDeskScreens(), []);
   return (
-    <Switch>
-      <Route path="/">
-        <TodayScreen />
-      </Route>
-      <Route path="/animals">
-        <AnimalsScreen />
-      </Route>
-      <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
-      <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
-      <Route path="/add">
-        <AnimalFormScreen />
-      </Route>
-      <Route path="/correct/:id">{({ id }) => <CorrectScreen key={id} id={id} />}</Route>
-      <Route path="/kidding">
-        <KiddingPickScreen />
-      </Route>
-      <Route path="/kidding/:dam/:step?">{({ dam, step }) => <KiddingScreen key={dam} dam={dam} step={step} />}</Route>
-      <Route path="/litter/:entry">{({ entry }) => <LitterScreen entry={entry} />}</Route>
-      <Route path="/reading/:kid/:step?">{({ kid, step }) => <ReadingScreen key={kid} kid={kid} step={step} />}</Route>
-      <Route path="/answer/:kid/:shown?">
-        {({ kid, shown }) => (
-          <AnswerScreen key={kid} kid={kid} shown={shown === undefined ? "not-asked-for" : "asked-for"} />
-        )}
-      </Route>
-      <Route path="/compare/:kid/:other?">
-        {({ kid, other }) => <CompareScreen key={`${kid} ${other}`} kid={kid} other={other} />}
-      </Route>
-      <Route path="/photo/:id">{({ id }) => <PhotoScreen key={id} id={id} />}</Route>
-      <Route path="/score">
-        <ScoreScreen />
-      </Route>
-      <Route path="/outcome/:id">{({ id }) => <OutcomeScreen key={id} id={id} />}</Route>
-      <Route path="/fact/:id">{({ id }) => <FactScreen key={id} id={id} />}</Route>
-      <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
-      <Route path="/plan">
-        <PlanScreen />
-      </Route>
-      <Route path="/care">
-        <CareScreen />
-      </Route>
-      <Route path="/care/:code/:id">
-        {({ code, id }) => <CareAnswerScreen key={`${code} ${id}`} code={code} id={id} />}
-      </Route>
-      <Route path="/visitors">
-        <VisitorsScreen />
-      </Route>
-      <Route path="/season/vet">
-        <VetWishesScreen />
-      </Route>
-      <Route path="/seen/:id">{({ id }) => <DoeSeenScreen key={id} id={id} />}</Route>
-      <Route path="/vet/:day">{({ day }) => <VetListScreen key={day} day={day} />}</Route>
-      <Route path="/vet/:day/:kid">{({ day, kid }) => <VetDoneScreen key={kid} day={day} kid={kid} />}</Route>
-      <Route path="/safe">
-        <SafeScreen />
-      </Route>
-      <Route path="/problems">
-        <ProblemsScreen />
-      </Route>
-      <Route path="/settings">
-        <SettingsScreen />
-      </Route>
-      <Route path="/holder">
-        <HolderScreen />
-      </Route>
-      <Route>
-        <Nowhere />
-      </Route>
-    </Switch>
+    <Suspense fallback={null}>
+      <Switch>
+        <Route path="/">
+          <TodayScreen />
+        </Route>
+        <Route path="/animals">
+          <AnimalsScreen />
+        </Route>
+        <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
+        <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
+        <Route path="/add">
+          <AnimalFormScreen />
+        </Route>
+        <Route path="/correct/:id">{({ id }) => <CorrectScreen key={id} id={id} />}</Route>
+        <Route path="/kidding">
+          <KiddingPickScreen />
+        </Route>
+        <Route path="/kidding/:dam/:step?">
+          {({ dam, step }) => <KiddingScreen key={dam} dam={dam} step={step} />}
+        </Route>
+        <Route path="/litter/:entry">{({ entry }) => <LitterScreen entry={entry} />}</Route>
+        <Route path="/reading/:kid/:step?">
+          {({ kid, step }) => <ReadingScreen key={kid} kid={kid} step={step} />}
+        </Route>
+        <Route path="/answer/:kid/:shown?">
+          {({ kid, shown }) => (
+            <AnswerScreen key={kid} kid={kid} shown={shown === undefined ? "not-asked-for" : "asked-for"} />
+          )}
+        </Route>
+        <Route path="/compare/:kid/:other?">
+          {({ kid, other }) => <CompareScreen key={`${kid} ${other}`} kid={kid} other={other} />}
+        </Route>
+        <Route path="/photo/:id">{({ id }) => <PhotoScreen key={id} id={id} />}</Route>
+        <Route path="/score">
+          <ScoreScreen />
+        </Route>
+        <Route path="/outcome/:id">{({ id }) => <OutcomeScreen key={id} id={id} />}</Route>
+        <Route path="/fact/:id">{({ id }) => <FactScreen key={id} id={id} />}</Route>
+        <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
+        <Route path="/plan">
+          <PlanScreen />
+        </Route>
+        <Route path="/care">
+          <CareScreen />
+        </Route>
+        <Route path="/care/:code/:id">
+          {({ code, id }) => <CareAnswerScreen key={`${code} ${id}`} code={code} id={id} />}
+        </Route>
+        <Route path="/visitors">
+          <VisitorsScreen />
+        </Route>
+        <Route path="/sheet/:kind/:about?">
+          {({ kind, about }) => <SheetScreen key={`${kind} ${about ?? ""}`} kind={kind} about={about} />}
+        </Route>
+        <Route path="/season/vet">
+          <VetWishesScreen />
+        </Route>
+        <Route path="/seen/:id">{({ id }) => <DoeSeenScreen key={id} id={id} />}</Route>
+        <Route path="/vet/:day">{({ day }) => <VetListScreen key={day} day={day} />}</Route>
+        <Route path="/vet/:day/:kid">{({ day, kid }) => <VetDoneScreen key={kid} day={day} kid={kid} />}</Route>
+        <Route path="/safe">
+          <SafeScreen />
+        </Route>
+        <Route path="/problems">
+          <ProblemsScreen />
+        </Route>
+        <Route path="/settings">
+          <SettingsScreen />
+        </Route>
+        <Route path="/holder">
+          <HolderScreen />
+        </Route>
+        <Route>
+          <Nowhere />
+        </Route>
+      </Switch>
+    </Suspense>
   );
 }
 

@@ -138,6 +138,7 @@ function Believed({ model, page }: { readonly model: KidModel; readonly page: An
             {s.answer.noStudy} <a href="#/score">{s.score.short}</a>
           </p>
           <p className="quiet">{s.answer.misjudged}</p>
+          <p className="quiet">{s.answer.fresh}</p>
         </div>
       </details>
       <details className="why">

@@ -1,0 +1,25 @@
+import { lazy } from "react";
+
+/** Fetches the screens that come later, in one piece. Called again it costs nothing. */
+export const loadDeskScreens = () => import("./desk-screens.ts");
+
+export const AnimalFormScreen = lazy(async () => ({ default: (await loadDeskScreens()).AnimalFormScreen }));
+export const CareAnswerScreen = lazy(async () => ({ default: (await loadDeskScreens()).CareAnswerScreen }));
+export const CareScreen = lazy(async () => ({ default: (await loadDeskScreens()).CareScreen }));
+export const CompareScreen = lazy(async () => ({ default: (await loadDeskScreens()).CompareScreen }));
+export const CorrectScreen = lazy(async () => ({ default: (await loadDeskScreens()).CorrectScreen }));
+export const DoeSeenScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeSeenScreen }));
+export const FactScreen = lazy(async () => ({ default: (await loadDeskScreens()).FactScreen }));
+export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
+export const PhotoScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhotoScreen }));
+export const PlanScreen = lazy(async () => ({ default: (await loadDeskScreens()).PlanScreen }));
+export const ProblemsScreen = lazy(async () => ({ default: (await loadDeskScreens()).ProblemsScreen }));
+export const SafeScreen = lazy(async () => ({ default: (await loadDeskScreens()).SafeScreen }));
+export const ScoreScreen = lazy(async () => ({ default: (await loadDeskScreens()).ScoreScreen }));
+export const ServiceScreen = lazy(async () => ({ default: (await loadDeskScreens()).ServiceScreen }));
+export const SettingsScreen = lazy(async () => ({ default: (await loadDeskScreens()).SettingsScreen }));
+export const SheetScreen = lazy(async () => ({ default: (await loadDeskScreens()).SheetScreen }));
+export const VetDoneScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetDoneScreen }));
+export const VetListScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetListScreen }));
+export const VetWishesScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetWishesScreen }));
+export const VisitorsScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitorsScreen }));

@@ -1,0 +1,24 @@
+/*
+ * The screens that are not needed in the first second: one piece, fetched right after Today is there, and on the phone
+ * for good with everything else (rule UI-13). Kidding, reading and finding a goat are never among them.
+ */
+export { AnimalFormScreen } from "./screens/animal-form/view.tsx";
+export { CareAnswerScreen } from "./screens/care/answer-view.tsx";
+export { CareScreen } from "./screens/care/view.tsx";
+export { CompareScreen } from "./screens/compare/view.tsx";
+export { CorrectScreen } from "./screens/correct/view.tsx";
+export { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
+export { FactScreen } from "./screens/fact/view.tsx";
+export { OutcomeScreen } from "./screens/outcome/view.tsx";
+export { PhotoScreen } from "./screens/photo/view.tsx";
+export { PlanScreen } from "./screens/plan/view.tsx";
+export { ProblemsScreen } from "./screens/problems/view.tsx";
+export { SafeScreen } from "./screens/safe/view.tsx";
+export { ScoreScreen } from "./screens/score/view.tsx";
+export { VetWishesScreen } from "./screens/season/wishes-view.tsx";
+export { ServiceScreen } from "./screens/service/view.tsx";
+export { SettingsScreen } from "./screens/settings/view.tsx";
+export { SheetScreen } from "./screens/sheet/view.tsx";
+export { VetDoneScreen } from "./screens/vet-list/done-view.tsx";
+export { VetListScreen } from "./screens/vet-list/view.tsx";
+export { VisitorsScreen } from "./screens/visitors/view.tsx";
