@@ -36,8 +36,8 @@ export interface SheetDocument {
   readonly asOf: string;
   readonly paper: "A4" | "Letter";
   readonly turned: "upright" | "sideways";
-  /** Size of print: for a table at the desk, or for a wall at three steps. */
-  readonly print: "table" | "wall";
+  /** Size of print: close for a long list, for a table at the desk, or for a wall at three steps. */
+  readonly print: "close" | "table" | "wall";
   readonly blocks: readonly SheetBlock[];
   readonly page: { readonly page: string; readonly of: string; readonly sheet: string };
 }
@@ -94,14 +94,14 @@ ${sheet.blocks.map(blockHtml).join("\n")}
 
 function style({ paper, turned, print, page }: SheetDocument, foot: string): string {
   const size = `${paper === "A4" ? "A4" : "letter"}${turned === "sideways" ? " landscape" : ""}`;
-  const points = print === "wall" ? 21 : 10;
+  const points = { close: 8.5, table: 10, wall: 21 }[print];
   return `@page { size: ${size}; margin: 12mm 12mm 16mm;
   @bottom-left { content: ${cssText(foot)}; font: 8pt sans-serif; white-space: nowrap; }
   @bottom-right { content: ${cssText(`${page.page} `)} counter(page) ${cssText(` ${page.of} `)} counter(pages); font: 8pt sans-serif; } }
 * { box-sizing: border-box; color: #000; background: #fff; }
 html { font: ${points}pt/1.35 system-ui, sans-serif; }
 body { margin: 0 auto; max-width: ${turned === "sideways" ? "273mm" : "186mm"}; padding: 4mm; }
-header { display: flex; justify-content: space-between; align-items: baseline; gap: 6mm; border-bottom: 1.5pt solid #000; }
+header { display: flex; justify-content: space-between; align-items: baseline; gap: ${print === "wall" ? "1mm; flex-direction: column" : "6mm"}; border-bottom: 1.5pt solid #000; }
 h1 { font-size: 1.6em; margin: 0; }
 header p { margin: 0; ${print === "wall" ? "font-size: 0.6em;" : "white-space: nowrap;"} }
 h2 { font-size: 1.15em; margin: 4mm 0 1.5mm; break-after: avoid; }
@@ -113,15 +113,16 @@ tr { break-inside: avoid; }
 th, td { border: 0.6pt solid #000; padding: 1mm 1.5mm; text-align: left; vertical-align: top; white-space: pre-line; overflow-wrap: break-word; }
 th { font-size: 0.85em; }
 .right { text-align: right; }
-.writing td { height: 11mm; }
+.writing td { height: ${print === "close" ? 9 : 11}mm; }
 dl { display: grid; grid-template-columns: minmax(30mm, max-content) 1fr; gap: 0.8mm 4mm; margin: 1.5mm 0; }
 dt { font-weight: 700; }
 dd { margin: 0; white-space: pre-line; overflow-wrap: anywhere; }
-ul { margin: 1.5mm 0; padding-left: 6mm; }
+ul { margin: 1.5mm 0; padding-left: 1.5em; }
 ul.two { columns: 2; column-gap: 8mm; }
 ul.box { list-style: none; padding-left: 0; }
 ul.box li::before { content: ""; display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.8pt solid #000; margin-right: 2mm; vertical-align: -0.4mm; }
 li { break-inside: avoid; margin-bottom: 0.8mm; }
+.lines { break-inside: avoid; }
 .lines i { display: block; height: 9mm; border-bottom: 0.6pt solid #000; }
 footer { font-size: 8pt; margin-top: 4mm; }
 @media print { body { max-width: none; padding: 0; } footer { display: none; } }

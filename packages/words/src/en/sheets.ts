@@ -57,16 +57,20 @@ const sheet = (
   ...part,
 });
 
-/** Name, and tag or mark below it. */
-function nameAndTag(ref: VetListLine["kid"]): string {
-  const below = [ref.name === undefined ? undefined : ref.tag, ref.mark].filter((part) => part !== undefined);
-  return below.length === 0 ? sayAnimal(ref) : `${sayAnimal(ref)}\n${below.join(", ")}`;
+/** Name, sex and dam; tag or mark below. */
+function kidSaid({ kid, dam }: VetListLine): string {
+  const below = [kid.name === undefined ? undefined : kid.tag, kid.mark].filter((part) => part !== undefined);
+  const of = dam === undefined || kid.damName === undefined || kid.name === undefined ? "" : `, of ${sayAnimal(dam)}`;
+  const first = `${sayAnimal(kid)}, ${SEX[kid.sex] ?? ""}${of}`;
+  return below.length === 0 ? first : `${first}\n${below.join(", ")}`;
 }
 
-function ageSaid({ born, ageOnDay, daysFromDueOnDay }: VetListLine): string {
-  const due =
-    daysFromDueOnDay === undefined || daysFromDueOnDay === ageOnDay ? "" : `\nearly: ${daysFromDueOnDay} from due`;
-  return `${sayDays(ageOnDay)}\nborn ${sayShortDay(born)}${due}`;
+function ageSaid({ born, ageOnDay, daysFromDueOnDay: due }: VetListLine): string {
+  const early =
+    due === undefined || due === ageOnDay
+      ? ""
+      : `\n${due < 0 ? `due in ${sayDays(-due)}` : `${sayDays(due)} from due`}`;
+  return `${sayDays(ageOnDay)}\nborn ${sayShortDay(born)}${early}`;
 }
 
 function weightSaid({ weight, expectedKg, growth }: VetListLine): string {
@@ -91,14 +95,12 @@ function coverSaid({ tetanus, colostrum }: VetListLine): string {
 }
 
 /** What the vet did, to be ticked. */
-const DONE_BOXES = "□ left\n□ right\n□ not done";
+const DONE_BOXES = "□\u00a0left □\u00a0right\n□\u00a0not done";
 
 /** The vet's list of a day. `printedOn`: the day of a list printed before; who came since is marked as new. */
 export function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: Day): SheetDocument {
   const row = (line: VetListLine): readonly string[] => [
-    `${printedOn !== undefined && line.since > printedOn ? "NEW " : ""}${nameAndTag(line.kid)}`,
-    line.dam === undefined ? "" : sayAnimal(line.dam),
-    SEX[line.kid.sex] ?? "",
+    `${printedOn !== undefined && line.since > printedOn ? "NEW " : ""}${kidSaid(line)}`,
     ageSaid(line),
     weightSaid(line),
     headSaid(line),
@@ -108,16 +110,14 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
     DONE_BOXES,
   ];
   const columns = [
-    { title: "Kid", mm: 28 },
-    { title: "Dam", mm: 18 },
-    { title: "Sex", mm: 12 },
+    { title: "Kid", mm: 50 },
     { title: "Age that day", mm: 22 },
-    { title: "Weight", mm: 38 },
-    { title: "Head", mm: 34 },
-    { title: "Tetanus, colostrum", mm: 34 },
+    { title: "Weight", mm: 42 },
+    { title: "Head", mm: 42 },
+    { title: "Tetanus, colostrum", mm: 36 },
     { title: "Health, remarks" },
-    { title: "kg today", mm: 16 },
-    { title: "Done", mm: 23 },
+    { title: "kg today", mm: 15 },
+    { title: "Done", mm: 26 },
   ];
   const added = [0, 1].map(() => [...columns.slice(1).map(() => ""), DONE_BOXES]);
   const looks = model.lookFirst.map(
@@ -126,6 +126,7 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
   return sheet(context, {
     title: `Vet's list, ${sayTableDay(model.day)}`,
     turned: "sideways",
+    print: "close",
     blocks: [
       ...(model.vet === undefined ? [] : [{ kind: "text", text: model.vet, weight: "strong" } as const]),
       ...(model.list.length === 0
