@@ -21,6 +21,7 @@ export {
   type Suspects,
 } from "./pedigree/explanations.ts";
 export * from "./pedigree/genotype-answer.ts";
+export { type DrawnAnimal, type HerdDrawer, herdDrawer } from "./pedigree/herd-draws.ts";
 export { type InferenceOptions, inferGenotypes } from "./pedigree/infer-genotypes.ts";
 export { type LociAnswer, inferLoci } from "./pedigree/several-loci.ts";
 export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";

@@ -1,4 +1,4 @@
-import { i32 } from "../inference/cell.ts";
+import { i32, item } from "../inference/cell.ts";
 
 /** Bits of one word. */
 const WORD = 5;
@@ -37,7 +37,7 @@ export class DescendingSet {
   takeLargest(): number {
     let word = 0;
     for (let l = this.#levels.length - 1; l >= 0; l--) {
-      const bits = i32(this.#levels[l] as Int32Array, word);
+      const bits = i32(item(this.#levels, l), word);
       if (bits === 0) return -1;
       word = (word << WORD) | (MASK - Math.clz32(bits));
     }

@@ -1,5 +1,5 @@
 import { present } from "@pollard/base";
-import { bestStates } from "../inference/best-states.ts";
+import { bestStates } from "../inference/whole-states.ts";
 import { layoutMemory } from "../inference/layout-memory.ts";
 import { allelePairs, genotypesOf } from "../locus.ts";
 import type { AnimalId } from "../vocabulary.ts";
