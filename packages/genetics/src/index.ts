@@ -14,6 +14,7 @@ export * from "./loci/trait.ts";
 // Genotypes on a pedigree
 export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
 export {
+  explainConflict,
   type Explanation,
   explanations,
   RECORD_ERRORS,

@@ -5,7 +5,7 @@ import { grownHeadLikelihood } from "../loci/polled-evidence.ts";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { type Explanation, explanations, RECORD_ERRORS } from "./explanations.ts";
+import { explainConflict, type Explanation, explanations, RECORD_ERRORS } from "./explanations.ts";
 import { parseGenotypeFile } from "./genotype-file.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
@@ -68,6 +68,31 @@ describe("explanations", () => {
     const ranked = explanations(read.value, conflict);
     expect(ranked.map(nameOf).sort()).toEqual(["d#1", "k#1", "s#1", "wrong dam", "wrong sire"]);
     expect(ranked.reduce((s, e) => s + e.chance, 0)).toBeCloseTo(1, 12);
+  });
+
+  test("[GE-30] of two contradictions in one family each is explained by itself", () => {
+    const sure = (fact: string, g: number) => [
+      aFact(
+        fact,
+        [0, 1, 2].map((x) => (x === g ? 1 : 0)),
+      ),
+    ];
+    const problem = herd(
+      aMember("dam", { evidence: sure("dam pp", 2) }),
+      aMember("sire", { evidence: sure("sire pp", 2) }),
+      aMember("one", { dam: "dam", evidence: sure("one PP", 0) }),
+      aMember("two", { sire: "sire", dam: "one", evidence: sure("two PP", 0) }),
+    );
+    const answer = inferGenotypes(problem);
+    expect(answer.conflicts.map((c) => [...c.facts].sort())).toEqual([
+      ["dam pp", "one PP"],
+      ["sire pp", "two PP"],
+    ]);
+    expect(answer.conflicts.flatMap((c) => explanations(problem, c))).toEqual([]);
+    for (const conflict of answer.conflicts) {
+      const found = explainConflict(problem, answer, conflict);
+      expect(found.map(nameOf).sort()).toEqual([...conflict.facts, `wrong ${conflict.links[0]?.parent}`].sort());
+    }
   });
 
   test("[GE-30] where no single wrong record would do, nothing is pretended", () => {

@@ -3,9 +3,11 @@ import { present } from "@pollard/base";
 import { layoutMemory } from "../inference/layout-memory.ts";
 import { allelePairs } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
-import type { ParentLink } from "./conflicts.ts";
+import type { Conflict, ParentLink } from "./conflicts.ts";
+import type { GenotypeAnswer } from "./genotype-answer.ts";
 import { familiesAround, logEvidence } from "./log-evidence.ts";
 import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { withoutFacts } from "./questions.ts";
 import { soundProblem } from "./sound-problem.ts";
 
 /** What may lie behind facts that do not go together. */
@@ -85,6 +87,21 @@ export function explanations(
     .map(({ explanation, log }): Explanation => ({ ...explanation, chance: Math.exp(log - top) / total }))
     .filter((e) => e.chance > 0)
     .sort((a, b) => b.chance - a.chance);
+}
+
+/**
+ * What most likely lies behind one of a herd's contradictions, the facts that were set aside for the others left out.
+ *
+ * Shape: as `explanations`.
+ */
+export function explainConflict(
+  problem: PedigreeProblem,
+  answer: GenotypeAnswer,
+  conflict: Conflict,
+  errors: RecordErrors = RECORD_ERRORS,
+): readonly Explanation[] {
+  const aside = new Set(answer.conflicts.flatMap((c) => c.setAside).filter((f) => !conflict.facts.includes(f)));
+  return explanations(withoutFacts(problem, aside), conflict, errors);
 }
 
 /** Wrong against right, as a natural log. */
