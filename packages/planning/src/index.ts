@@ -22,7 +22,7 @@ export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver 
 export { planVetDays, type VetDaysAnswer, type VisitPlan, weighVisits } from "./vet-days/vet-days.ts";
 export type { ComingKids, VetDaysQuestion } from "./vet-days/vet-days-question.ts";
 export { type LimitedPlan, planVetDaysWithin, type VisitLimits } from "./vet-days/vet-days-within.ts";
-export { visitHeads, type VisitHeads } from "./vet-days/visit-heads.ts";
+export { type ParentWorld, visitHeads, type VisitHeads } from "./vet-days/visit-heads.ts";
 // Pairings
 export { type CommonAncestor, commonAncestors } from "./pairing/common-ancestors.ts";
 export * from "./pairing/pair.ts";
@@ -34,7 +34,7 @@ export { checkPlan, type PlanCheck, type PlanCheckQuestion } from "./pairing/pla
 // Forecasts
 export type * from "./forecast/breeding-policy.ts";
 export * from "./forecast/forecast.ts";
-export { type HerdDraw, herdDraw } from "./forecast/herd-draws.ts";
+export { type HerdDraw, herdDraw, type HerdDrawQuestion } from "./forecast/herd-draws.ts";
 export { YEAR_MEASURES, type YearTally } from "./forecast/year.ts";
 // The worth of a test
 export * from "./test-worth.ts";

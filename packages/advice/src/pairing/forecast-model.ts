@@ -128,11 +128,12 @@ export function forecastQuestion(situation: Situation, wish: ForecastWish): Fore
         return { seasons, hadKids: seasons > 0 ? "yes" : "no" };
       }),
       bucks: bucks.map(({ id }) => ({ seasons: 0, hadKids: hasSired(situation, id) ? "yes" : "no" })),
-      draw: herdDraw(
-        beliefs.answer,
-        does.map((d) => d.id),
-        bucks.map((b) => b.id),
-      ),
+      draw: herdDraw({
+        problem: beliefs.problem,
+        answer: beliefs.answer,
+        does: does.map((d) => d.id),
+        bucks: bucks.map((b) => b.id),
+      }),
       kinship: ids.map((a) => ids.map((b) => kinship.kinship(a, b))),
     },
     policies: wish.policies ?? offeredPolicies(situation),

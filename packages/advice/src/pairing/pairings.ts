@@ -220,11 +220,12 @@ function plannedSeason(
   const check = checkPlan({
     buckOf: best.buckOf,
     outlooks: best.buckOf.map((b, d) => (b === undefined ? undefined : table.outlooks[d]?.[b])),
-    draw: herdDraw(
-      situation.beliefs.answer,
-      stock.does.map((d) => d.id),
-      bucks.map((b) => b.parent),
-    ),
+    draw: herdDraw({
+      problem: situation.beliefs.problem,
+      answer: situation.beliefs.answer,
+      does: stock.does.map((d) => d.id),
+      bucks: bucks.map((b) => b.parent),
+    }),
     ppFertile: bucks.map((b) => b.ppFertile),
     litters,
     seasons,

@@ -37,13 +37,14 @@ export function seasonForecast(herd: Herd, from: Day, kids: readonly Animal[]): 
   const sires = [...new Set(kids.flatMap((k) => beliefs.sires(k.id).map(([sire]) => sire)))].filter(
     (id): id is AnimalId => id !== undefined && !dams.includes(id),
   );
-  const draw = herdDraw(beliefs.answer, dams, sires);
+  const { problem, answer } = beliefs;
+  const draw = herdDraw({ problem, answer, does: dams, bucks: sires });
   const random = seededRandom(SEED);
   const draws = Array.from({ length: DRAWS }, () => ({ genotypes: draw(random), lots: kids.map(() => random.next()) }));
   const placeOf = new Map([...dams, ...sires].map((id, i) => [id, i]));
   const kidPlace = new Map(kids.map((k, i) => [k.id, i]));
   const breed = herdBreedOf(herd);
-  const [, Pp = 0, pp = 0] = beliefs.answer.kid(undefined, undefined, breed === undefined ? {} : { breed });
+  const [, Pp = 0, pp = 0] = answer.kid(undefined, undefined, breed === undefined ? {} : { breed });
   const stranger = Pp / 2 + pp;
 
   /** Chance that a parent hands on `p`; a parent nobody knows does so as often as the breed has it. */

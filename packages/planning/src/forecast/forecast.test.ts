@@ -4,6 +4,7 @@ import {
   type Evidence,
   grownHeadLikelihood,
   inferGenotypes,
+  type PedigreeProblem,
   type PolledBelief,
   POLLED,
 } from "@pollard/genetics";
@@ -14,7 +15,7 @@ import { pairOutlook } from "../pairing/pair.ts";
 import { aBelief, aPolicy, aWorld, knownHerd } from "../testing.ts";
 import { chanceAt, drawn } from "./chance-streams.ts";
 import { forecast, startForecast } from "./forecast.ts";
-import { herdDraw } from "./herd-draws.ts";
+import { blockDraw, herdDraw } from "./herd-draws.ts";
 import { type Kin, kinNextYear, kinOf } from "./living-herd.ts";
 import { fewestVisits } from "./year.ts";
 
@@ -160,7 +161,7 @@ describe("forecast", () => {
         likelihood: grownHeadLikelihood(grew),
       });
       // Rook's horned kid says that he is a carrier; Sedge, his daughter, and Fern may or may not be.
-      const answer = inferGenotypes({
+      const problem: PedigreeProblem = {
         locus: POLLED,
         members: [
           aMember("Rook", { xx: 0, evidence: [head("r", "polled")] }),
@@ -176,39 +177,55 @@ describe("forecast", () => {
           }),
           aMember("kid", { dam: "Ash", sire: "Flint", evidence: [head("k", "polled")] }),
         ],
-      });
+      };
+      const answer = inferGenotypes(problem);
       const does = ["Fern", "Sedge", "Ash"].map(animalId);
       const bucks = ["Rook", "Flint"].map(animalId);
       const herd = {
         does: does.map(() => ({ seasons: 1, hadKids: "yes" as const })),
         bucks: bucks.map(() => ({ seasons: 1, hadKids: "yes" as const })),
-        draw: herdDraw(answer, does, bucks),
+        draw: herdDraw({ problem, answer, does, bucks }),
         kinship: does.map(() => []),
       };
-      const random = seededRandom(5);
       const runs = 20_000;
-      // Each doe by each buck: the share of horned kids over drawn parents, against the joint belief about the pair.
-      const horned = does.map(() => bucks.map(() => 0));
-      for (let run = 0; run < runs; run++) {
-        const genotypes = herd.draw(random);
-        does.forEach((_, d) => {
-          bucks.forEach((_, b) => {
-            const alleles = [present(genotypes[d], "doe"), present(genotypes[3 + b], "buck")];
-            const row = present(horned[d], "row");
-            row[b] = (row[b] ?? 0) + alleles.reduce((p, g) => p * (g / 2), 1);
+      for (const draw of [herd.draw, blockDraw(answer, does, bucks)]) {
+        const random = seededRandom(5);
+        // Each doe by each buck: the share of horned kids over drawn parents, against the joint belief about the pair.
+        const horned = does.map(() => bucks.map(() => 0));
+        for (let run = 0; run < runs; run++) {
+          const genotypes = draw(random);
+          does.forEach((_, d) => {
+            bucks.forEach((_, b) => {
+              const alleles = [present(genotypes[d], "doe"), present(genotypes[3 + b], "buck")];
+              const row = present(horned[d], "row");
+              row[b] = (row[b] ?? 0) + alleles.reduce((p, g) => p * (g / 2), 1);
+            });
+          });
+        }
+        does.forEach((doe, d) => {
+          bucks.forEach((buck, b) => {
+            const exact = answer.kid(buck, doe)[2] ?? Number.NaN;
+            expect(Math.abs((horned[d]?.[b] ?? 0) / runs - exact)).toBeLessThan(4 * 0.5 * Math.sqrt(1 / runs));
           });
         });
       }
-      does.forEach((doe, d) => {
-        bucks.forEach((buck, b) => {
-          const exact = answer.kid(buck, doe)[2] ?? Number.NaN;
-          expect(Math.abs((horned[d]?.[b] ?? 0) / runs - exact)).toBeLessThan(4 * 0.5 * Math.sqrt(1 / runs));
-        });
-      });
+      // Mother and daughter share a doubt that no buck has; whole draws keep it.
+      const pair = seededRandom(6);
+      let both = 0;
+      for (let run = 0; run < runs; run++) {
+        const genotypes = herd.draw(pair);
+        if (genotypes[0] === 2 && genotypes[1] === 2) both++;
+      }
+      const together = answer.joint([animalId("Fern"), animalId("Sedge")]).chances[8] ?? Number.NaN;
+      expect(Math.abs(both / runs - together)).toBeLessThan(4 * Math.sqrt((together * (1 - together)) / runs));
       // And the whole simulation of one year: kids, horned, intersex.
       const seasons = 4000;
       const [result] = forecast({
-        herd: { ...herd, bucks: herd.bucks.slice(0, 1), draw: herdDraw(answer, does, bucks.slice(0, 1)) },
+        herd: {
+          ...herd,
+          bucks: herd.bucks.slice(0, 1),
+          draw: herdDraw({ problem, answer, does, bucks: bucks.slice(0, 1) }),
+        },
         policies: [aPolicy({ pairing: "any", bucks: [bought("Pp")], does: 3 })],
         world: aWorld({ litter: [0, 0, 1] }),
         years: 1,

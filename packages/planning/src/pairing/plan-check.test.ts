@@ -7,7 +7,7 @@ import { pairOutlook } from "./pair.ts";
 import { checkPlan } from "./plan-check.ts";
 
 const head = (fact: string, grew: "polled" | "horned") => ({ fact, likelihood: grownHeadLikelihood(grew) });
-const answer = inferGenotypes({
+const problem = {
   locus: POLLED,
   members: [
     aMember("Rook", { xx: 0, evidence: [head("r", "polled")] }),
@@ -16,7 +16,8 @@ const answer = inferGenotypes({
     aMember("Sedge", { xx: 1, dam: "Fern", sire: "Rook", evidence: [head("s", "polled")] }),
     aMember("Ash", { xx: 1, evidence: [head("a", "horned")] }),
   ],
-});
+};
+const answer = inferGenotypes(problem);
 const does = ["Fern", "Sedge", "Ash"].map(animalId);
 const bucks = ["Rook", "Flint"].map(animalId);
 const check = (buckOf: readonly (number | undefined)[], litter: readonly number[]) =>
@@ -25,7 +26,7 @@ const check = (buckOf: readonly (number | undefined)[], litter: readonly number[
     outlooks: buckOf.map((b, d) =>
       b === undefined ? undefined : pairOutlook(answer, present(bucks[b], "buck"), present(does[d], "doe")),
     ),
-    draw: herdDraw(answer, does, bucks),
+    draw: herdDraw({ problem, answer, does, bucks }),
     ppFertile: [0.5, 0.5],
     litters: does.map(() => litter),
     seasons: 3000,
@@ -47,7 +48,7 @@ describe("checkPlan", () => {
     const wrong = checkPlan({
       buckOf: [0, 1, 0],
       outlooks: [0, 1, 0].map(() => pairOutlook(answer, present(bucks[1], "Flint"), present(does[2], "Ash"))),
-      draw: herdDraw(answer, does, bucks),
+      draw: herdDraw({ problem, answer, does, bucks }),
       ppFertile: [0.5, 0.5],
       litters: does.map(() => [0, 0, 1]),
       seasons: 3000,
