@@ -153,17 +153,32 @@ export function sireWeights(
 /** Place of the two horned genes among a kid's genotypes. */
 const HORNED = 2;
 
+/** Bucks taken to be of this genotype, by its place among the genotypes. */
+export type TakenBucks = ReadonlyMap<AnimalId | undefined, number>;
+
 /**
  * Chance that a kid of this doe grows horns, over the bucks that may be its sire.
  *
- * Each pair is asked for jointly: parents may be related, or may have kids together that tell of both.
+ * Each pair is asked for jointly: parents may be related, or may have kids together that tell of both. `taken`: as if these
+ * bucks were known to have these genotypes.
  */
-export function hornedKid({ herd, beliefs }: Situation, doe: Animal, pregnancy: Pregnancy): Probability {
+export function hornedKid(
+  { herd, beliefs }: Situation,
+  doe: Animal,
+  pregnancy: Pregnancy,
+  taken: TakenBucks = new Map(),
+): Probability {
   const breed = doe.breed ?? herdBreedOf(herd);
   const assuming = breed === undefined ? {} : { breed };
   let [horned, weight] = [0, 0];
   for (const [sire, chance] of sireWeights(herd, doe, pregnancy)) {
-    const kid = beliefs.answer.kid(sire, doe.id, assuming);
+    const place = taken.get(sire);
+    const only = [0, 1, 2].map((g) => (g === place ? 1 : 0));
+    const kid = beliefs.answer.kid(
+      sire,
+      doe.id,
+      place === undefined ? assuming : { ...assuming, sire: { XX: only, XY: only } },
+    );
     if (kid.every((p) => p === 0)) continue; // the record says these two cannot be parents
     horned += chance * (kid[HORNED] ?? 0);
     weight += chance;

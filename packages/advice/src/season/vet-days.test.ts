@@ -4,7 +4,7 @@ import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { choice, goat, HORNED_SIGNS, id, kidding, reading, service, situation } from "../testing.ts";
-import { vetDaysModel, type VetDaysOptions } from "./vet-days.ts";
+import { buckWorlds, comingKids, vetDaysModel, type VetDaysOptions } from "./vet-days.ts";
 import { visitWishes } from "./visit-wishes.ts";
 
 const NAMES = ["Ash", "Elm", "Oak", "Yew", "Fir", "Bay"];
@@ -116,6 +116,30 @@ describe("vet days", () => {
     expect(limit).toMatchObject({ heads: 2, kept: "yes" });
     expect(visits.length).toBeGreaterThan(free.visits.length);
     expect(model("2025-12-01", limited).limit).toMatchObject({ kept: "not-asked" });
+  });
+
+  test("[AD-33] one unproven buck on all does: the heads come together or not at all", () => {
+    const polled = [...does, goat("Rook", "buck", { head: "polled" })];
+    const now = situation([...polled, ...served], "2025-12-01");
+    const coming = comingKids(now);
+    const worlds = buckWorlds(now, coming);
+    expect(worlds.reduce((sum, w) => sum + w.chance, 0)).toBeCloseTo(1, 6);
+    expect(worlds.length).toBeGreaterThan(1);
+    // Over his genotypes each doe's kids need what they are expected to need.
+    for (const { id: doe, needs } of coming) {
+      const over = worlds.reduce((sum, w) => sum + w.chance * (w.needs.get(doe) ?? Number.NaN), 0);
+      expect(over).toBeCloseTo(needs, 6);
+    }
+    // As PP none of his kids is horned, but for a buck nobody wrote down; as Pp half are.
+    const needs = worlds.map((w) => w.needs.get("Ash") ?? Number.NaN);
+    expect(Math.min(...needs)).toBeLessThan(0.02);
+    expect(needs.some((n) => Math.abs(n - 0.5) < 0.02)).toBe(true);
+  });
+
+  test("[AD-33] a kid that came early is late only from its due date's best days", () => {
+    const early = [service("Ash", ["Rook"], "2025-10-10"), kidding("Ash", "2026-03-02", { Moss: "doe" }, ["Rook"])];
+    const [moss] = comingKids(situation([...herd, ...early], "2026-03-06")).filter((c) => c.what === "kid");
+    expect(moss?.early).toBeGreaterThan(4);
   });
 
   test("[AD-33] a doe that is not counted on does not ask for visits", () => {

@@ -1,7 +1,9 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
 import { windowOf } from "@pollard/husbandry";
 import {
   type ComingKids,
+  type ParentWorld,
   planVetDays,
   planVetDaysWithin,
   type ProgramSolver,
@@ -16,7 +18,7 @@ import type { AnimalRef } from "../models.ts";
 import { amountSetting, vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { latestChoice } from "../vet-list.ts";
-import { hornedKid, pregnancyOn } from "./pregnancies.ts";
+import { hornedKid, pregnancyOn, sireWeights } from "./pregnancies.ts";
 import { suits, visitWishes } from "./visit-wishes.ts";
 
 /** One day on which the vet is to come. */
@@ -102,6 +104,7 @@ export function comingKids(situation: Situation): readonly (ComingKids & { reado
         births: [{ inDays: -age, kids: 1, chance: 1 }],
         needs: beliefs.polled(animal.id).pp,
         windows: [{ window: vetWindowOf(herd, animal), share: 1 }],
+        early: kidAges(herd, animal, today)?.early ?? 0,
       },
     ];
   });
@@ -134,7 +137,7 @@ export function comingKids(situation: Situation): readonly (ComingKids & { reado
  * Agreed visits stay; further ones are chosen so that visits, missed kids and late days cost least together, in the keeper's
  * own losses. One visit fewer and one more are set beside the plan.
  *
- * Assumes: litters are independent of each other (METHODS.md says what that leaves out).
+ * Assumes: beside the bucks of doubtful genotype, litters are independent of each other.
  * Source:  planning's rules KD-30 to KD-35; rules AD-33 to AD-35.
  */
 export function vetDaysModel(
@@ -182,15 +185,17 @@ export function vetDaysModel(
   };
   return {
     today,
-    visits: visitHeads(question, plan.visits).map(({ expected, low, high, chances, from }, i) => ({
-      day: days[i] ?? today,
-      state: agreed.includes(days[i] ?? today) ? "agreed" : "proposed",
-      expected,
-      low,
-      high,
-      chances,
-      from: from.flatMap(line),
-    })),
+    visits: visitHeads(question, plan.visits, buckWorlds(situation, coming)).map(
+      ({ expected, low, high, chances, from }, i) => ({
+        day: days[i] ?? today,
+        state: agreed.includes(days[i] ?? today) ? "agreed" : "proposed",
+        expected,
+        low,
+        high,
+        chances,
+        from: from.flatMap(line),
+      }),
+    ),
     heads: plan.heads,
     missed: plan.missed,
     lateDays: plan.lateDays,
@@ -201,6 +206,56 @@ export function vetDaysModel(
     limit,
     rule: "AD-33",
   };
+}
+
+/** Chance of its likeliest genotype below which a buck is doubtful. */
+const DOUBTFUL_BELOW = 0.99;
+/** Most doubtful bucks that are thought through together: 27 worlds. */
+const MOST_DOUBTFUL = 3;
+const GENOTYPES = 3;
+
+/**
+ * The ways in which the bucks of doubtful genotype may be, with what each litter to come then needs.
+ *
+ * The bucks with most kids to come are taken; a fourth is left as he is believed to be on average.
+ */
+export function buckWorlds(situation: Situation, coming: ReturnType<typeof comingKids>): readonly ParentWorld[] {
+  const { herd, beliefs, today } = situation;
+  const dams = coming.flatMap(({ id, what }) => {
+    const doe = what === "dam" ? [...herd.animals.values()].find((a) => a.id === id) : undefined;
+    const pregnancy = doe && pregnancyOn(herd, doe.id, today);
+    return doe && pregnancy ? [{ doe, pregnancy, sires: sireWeights(herd, doe, pregnancy) }] : [];
+  });
+  const litters = new Map<AnimalId, number>();
+  for (const { sires } of dams)
+    for (const [sire, weight] of sires) if (sire !== undefined) litters.set(sire, (litters.get(sire) ?? 0) + weight);
+  const doubtful = [...litters]
+    .filter(([buck]) => Math.max(...Object.values(beliefs.polled(buck))) < DOUBTFUL_BELOW)
+    .sort((a, b) => b[1] - a[1])
+    .slice(0, MOST_DOUBTFUL)
+    .map(([buck]) => buck);
+  if (doubtful.length === 0) return [{ chance: 1, needs: new Map() }];
+  // A buck who sires has a Y; what only looks like a buck cannot. Given the genotypes, the bucks' sexes are independent.
+  const hasY = (buck: AnimalId, genotype: number): number => {
+    const { genotypes, bySex } = beliefs.answer.belief(buck);
+    return (genotypes[genotype] ?? 0) === 0 ? 0 : (bySex.XY[genotype] ?? 0) / (genotypes[genotype] ?? 1);
+  };
+  const weighed = beliefs.answer.joint(doubtful).chances.map((joint, place) => {
+    const taken = new Map(
+      doubtful.map((buck, i) => [buck, Math.floor(place / GENOTYPES ** (doubtful.length - 1 - i)) % GENOTYPES]),
+    );
+    return { taken, weight: [...taken].reduce((w, [buck, genotype]) => w * hasY(buck, genotype), joint) };
+  });
+  const total = weighed.reduce((sum, { weight }) => sum + weight, 0);
+  return weighed.flatMap(({ taken, weight }) => {
+    if (weight === 0) return [];
+    const needs = new Map(
+      dams
+        .filter(({ sires }) => doubtful.some((buck) => sires.has(buck)))
+        .map(({ doe, pregnancy }) => [doe.id, hornedKid(situation, doe, pregnancy, taken)]),
+    );
+    return [{ chance: weight / total, needs }];
+  });
 }
 
 /** The last day on which a kid of these could still be done. */

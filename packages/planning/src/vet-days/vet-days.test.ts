@@ -169,6 +169,20 @@ describe("planVetDays", () => {
     expect(visitHeads(q, [6, 9]).map((v) => v.expected)).toEqual([1, 0]);
   });
 
+  test("[KD-36] a buck who is PP or Pp: none of his kids needs the vet, or half of them", () => {
+    const coming = ["Ash", "Elm", "Oak", "Yew"].map((id) => litter(id, [{ inDays: 0, kids: 2, chance: 1 }], 0.25));
+    const worlds = [0, 0.5].map((needs) => ({ chance: 0.5, needs: new Map(coming.map(({ id }) => [id, needs])) }));
+    const [apart] = visitHeads(question({ coming }), [6]);
+    const [together] = visitHeads(question({ coming }), [6], worlds);
+    expect(together?.expected).toBeCloseTo(2, 9);
+    expect(apart?.expected).toBeCloseTo(2, 9);
+    // Eight kids: none horned if he is PP; otherwise each with one half.
+    expect(together?.chances[0]).toBeCloseTo(0.5 + 0.5 * 0.5 ** 8, 9);
+    expect(together?.chances[8]).toBeCloseTo(0.5 * 0.5 ** 8, 9);
+    expect(apart?.chances[0]).toBeCloseTo(0.75 ** 8, 9);
+    expect(together?.high).toBeGreaterThan(apart?.high ?? 0);
+  });
+
   describe("laws", () => {
     test("[KD-30] it equals trying every set of days, kid by kid", () => {
       fc.assert(

@@ -14,6 +14,15 @@ export interface VisitHeads {
   readonly from: readonly { readonly id: string; readonly expected: number }[];
 }
 
+/**
+ * One way in which the parents that litters share may be: its chance, and what each litter's kids then need. Litters that
+ * are not named need what they always need.
+ */
+export interface ParentWorld {
+  readonly chance: number;
+  readonly needs: ReadonlyMap<string, number>;
+}
+
 /** Share of the cases left out at each end of the range. */
 const TAIL = 0.05;
 /** Expected heads below which a litter is not named with a visit. */
@@ -26,20 +35,29 @@ const HARDLY = 0.01;
  * litters' distributions are folded into one another, which is exact (the Poisson-binomial distribution where every litter
  * is one kid).
  *
- * Shape:   in the order of the visits, which must rise.
- * Assumes: litters are independent; where two share a parent of doubtful genotype the true range is wider.
+ * Kids of one buck of doubtful genotype need the vet together or not at all. So the number is worked out in each of the
+ * `worlds` in which such bucks may be, where litters are independent, and the worlds are mixed.
+ *
+ * Shape:   in the order of the visits, which must rise. The worlds' chances sum to 1; none is one world.
+ * Assumes: within a world litters are independent of each other.
  * Source:  rule KD-34.
  */
-export function visitHeads({ coming }: VetDaysQuestion, visits: readonly number[]): readonly VisitHeads[] {
+export function visitHeads(
+  { coming }: VetDaysQuestion,
+  visits: readonly number[],
+  worlds: readonly ParentWorld[] = ONE_WORLD,
+): readonly VisitHeads[] {
   return visits.map((inDays, i) => {
     const before = i === 0 ? Number.NEGATIVE_INFINITY : present(visits[i - 1], "the visit before");
-    let chances: readonly number[] = [1];
-    const from: { id: string; expected: number }[] = [];
-    for (const kids of coming) {
-      const own = headsOf(kids, before, inDays);
-      const expected = mean(own);
-      if (expected >= HARDLY) from.push({ id: kids.id, expected });
-      chances = folded(chances, own);
+    const from = coming
+      .map((kids) => ({ id: kids.id, expected: mean(headsOf(kids, before, inDays)) }))
+      .filter(({ expected }) => expected >= HARDLY);
+    const chances: number[] = [];
+    for (const { chance, needs } of worlds) {
+      let here: readonly number[] = [1];
+      for (const kids of coming)
+        here = folded(here, headsOf({ ...kids, needs: needs.get(kids.id) ?? kids.needs }, before, inDays));
+      for (const [n, p] of here.entries()) chances[n] = (chances[n] ?? 0) + chance * p;
     }
     return {
       inDays,
@@ -51,6 +69,8 @@ export function visitHeads({ coming }: VetDaysQuestion, visits: readonly number[
     };
   });
 }
+
+const ONE_WORLD: readonly ParentWorld[] = [{ chance: 1, needs: new Map() }];
 
 /** Chance of none, one, … of these kids waiting for the visit on a day, the visit before having been on another. */
 function headsOf({ births, needs, windows }: ComingKids, before: number, inDays: number): readonly number[] {
