@@ -4,6 +4,7 @@ import type { Day } from "@pollard/base";
 import { KID_CHOICES, type KidChoice } from "@pollard/records";
 import { useState } from "react";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
+import { TickIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { CountedSquares, Lean } from "../../parts/chance.tsx";
@@ -205,6 +206,12 @@ function Advised({ advice, today }: { readonly advice: KidAdvice; readonly today
   );
 }
 
+/** How far off the day is that a key would choose; on a key there is no room for its date. */
+function KeyDay({ day }: { readonly day: Day | undefined }) {
+  const today = useToday();
+  return day === undefined ? null : <span className="key-day"> {words.daysFrom(today, day)}</span>;
+}
+
 /** The keeper's own choice, stored as such; the advice stays what it is. */
 function Choosing({ model, advice }: { readonly model: KidModel; readonly advice: OpenAdvice }) {
   const s = useScreens();
@@ -236,11 +243,15 @@ function Choosing({ model, advice }: { readonly model: KidModel; readonly advice
           <button
             key={choice}
             type="button"
-            className={choice === advice.kind ? "press main snug" : "press snug"}
+            className={choice === (chosen ?? advice.kind) ? "press main snug" : "press snug"}
             aria-pressed={choice === chosen}
             onClick={() => void choose(choice)}
           >
-            {s.answer.actions[choice]}
+            {choice === chosen && <TickIcon />}
+            <span>
+              {s.answer.actions[choice]}
+              <KeyDay day={dayOf(choice)} />
+            </span>
           </button>
         ))}
       </div>

@@ -2,7 +2,7 @@ import type { DatedTask, Urgency } from "@pollard/advice";
 import { Link } from "wouter";
 import { KiddingIcon, PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { ResumeBanners } from "./resume.tsx";
@@ -14,6 +14,7 @@ import { capital } from "../../parts/capital.ts";
 export function TodayScreen() {
   const s = useScreens();
   const today = useToday();
+  const { house } = useGround();
   const asked = useAsked((answers) => answers.today(today), [today]);
   const safety = useAsked((answers) => answers.safety(), []);
   const model = asked.value;
@@ -38,6 +39,7 @@ export function TodayScreen() {
       }
     >
       <h1>{longDay(today)}</h1>
+      {house.otherTab && <Told className="lead">{s.frame.otherTab}</Told>}
       <ResumeBanners />
       <KiddingTimeBanner />
       {model === undefined ? (
