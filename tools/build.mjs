@@ -79,7 +79,6 @@ export async function buildIfNeeded(root, names = Object.keys(PARTS)) {
   for (const name of names) {
     const part = PARTS[name];
     if (part === undefined) throw new Error(`nothing is called ${name}; there are ${Object.keys(PARTS).join(", ")}`);
-    if (!existsSync(join(root, part.entry))) continue;
     const digest = digestOf(root, part);
     const mark = join(root, dirname(part.output), ".built-from");
     if (existsSync(join(root, part.output)) && existsSync(mark) && readFileSync(mark, "utf8") === digest) continue;
