@@ -5,6 +5,7 @@ export { notAHerd, sayFileProblem } from "./en/files.ts";
 export { forecasts } from "./en/forecast.ts";
 export { pairings } from "./en/pairings.ts";
 export { reviews } from "./en/review.ts";
+export { sheetOfReview } from "./en/review-sheet.ts";
 export { screens } from "./en/screens.ts";
 export { season } from "./en/season.ts";
 export { type SheetContext, sheets } from "./en/sheets.ts";

@@ -32,8 +32,16 @@ const HERD = [
   grew("Ember", "nothing"),
 ];
 const asked = (question: string, herd: readonly Entry[] = HERD): Promise<Printed> => {
-  const [command = "", ...rest] = question.split(" ");
-  const line = [command, "herd.jsonl", ...rest, "--on", "2026-09-01"];
+  const [command = "", ...words] = question.split(" ");
+  const [kind, ...rest] = command === "sheet" ? words : ["", ...words];
+  const line = [
+    command,
+    ...(kind === undefined || kind === "" ? [] : [kind]),
+    "herd.jsonl",
+    ...rest,
+    "--on",
+    "2026-09-01",
+  ];
   return typed(line, { files: { "herd.jsonl": writeHerdFile(herd, { herd: "herd" as HerdId }) } });
 };
 const json = ({ out }: Printed): unknown => JSON.parse(out);
@@ -95,6 +103,14 @@ describe("pairings", () => {
     expect(out).toContain("Horned, of heads that are known: 1 of 3");
     expect(await asked("review --year 1999")).toMatchObject({ exit: 1 });
     expect((await asked("review --year soon")).exit).toBe(2);
+  });
+
+  test("[CL-24] the season on one sheet of paper", async () => {
+    const { exit, out } = await asked("sheet season");
+    expect(exit).toBe(0);
+    expect(out).toContain("<h2>By sire</h2>");
+    expect(out).toContain("Horned, of heads that are known: 1 of 3");
+    expect((await asked("sheet season --year soon")).exit).toBe(2);
   });
 
   test("[CL-24] the young goats side by side; the one of two polled parents waits for the vet or a test", async () => {

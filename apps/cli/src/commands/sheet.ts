@@ -3,6 +3,7 @@ import {
   barnCard,
   herdNameOf,
   kidPaper,
+  reviewModel,
   sheetHtml,
   type SheetDocument,
   type Situation,
@@ -10,7 +11,7 @@ import {
   visitorsModel,
 } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
-import { sheets } from "@pollard/words";
+import { sheetOfReview, sheets } from "@pollard/words";
 import { type Arguments, dayOf } from "../arguments.ts";
 import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
 import { give } from "../giving.ts";
@@ -19,7 +20,7 @@ import { type Stop, wrong } from "../outcome.ts";
 
 const KINDS = Object.keys(sheets.kinds).join(", ");
 
-/** A sheet to print: the vet's list, a card for the barn, a goat's paper, the gate. */
+/** A sheet to print: the vet's list, a card for the barn, a goat's paper, the gate, the season's review. */
 export const sheet: Command = {
   name: "sheet",
   takes: ["KIND", "HERD"],
@@ -29,6 +30,7 @@ export const sheet: Command = {
     { name: "animal", value: "ID", about: "kid: which goat" },
     { name: "day", value: "YYYY-MM-DD", about: "vet: which visit, instead of the next one" },
     { name: "printed", value: "YYYY-MM-DD", about: "vet: day of the list printed before; who came since is marked" },
+    { name: "year", value: "YYYY", about: "season: the latest of that year, instead of the latest of all" },
     { name: "notes", about: "kid: shows the notes, which are private otherwise" },
     { name: "paper", value: "a4|letter", about: "size of the paper; a4 unless said" },
     OUT_OPTION,
@@ -68,6 +70,11 @@ function documentOf(
       if (args.value("printed") === undefined) return ok(sheets.vetList(vetList(situation, day.value), context));
       const printed = dayOf(args, "printed", today);
       return printed.ok ? ok(sheets.vetList(vetList(situation, day.value), context, printed.value)) : printed;
+    }
+    case "season": {
+      const year = args.value("year");
+      if (year !== undefined && !/^(19|20|21)\d\d$/.test(year)) return wrong(`"${year}" is not a year.`);
+      return ok(sheetOfReview(reviewModel(situation, year === undefined ? undefined : Number(year)), context));
     }
     case "kid": {
       const id = args.value("animal");

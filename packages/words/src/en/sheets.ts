@@ -43,7 +43,8 @@ const SEX: Readonly<Record<string, string>> = {
   unsure: "not sure",
 };
 
-const sheet = (
+/** A sheet of this herd, as of today, upright and for the table unless said otherwise. */
+export const sheetOf = (
   { herdName, today, paper }: SheetContext,
   part: Pick<SheetDocument, "title" | "blocks"> & Partial<Pick<SheetDocument, "turned" | "print">>,
 ): SheetDocument => ({
@@ -123,7 +124,7 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
   const looks = model.lookFirst.map(
     (line) => `${sayAnimal(line.kid)}: ${line.why === "unread" ? "not read yet" : "undecided"}`,
   );
-  return sheet(context, {
+  return sheetOf(context, {
     title: `Vet's list, ${sayTableDay(model.day)}`,
     turned: "sideways",
     print: "close",
@@ -149,7 +150,7 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
 export function sheetOfGate(model: VisitorsModel, context: SheetContext): SheetDocument {
   const { from, to } = model;
   const span = from === undefined || to === undefined ? "" : `${sayTableDay(from)} to ${sayTableDay(to)}`;
-  return sheet(context, {
+  return sheetOf(context, {
     title: "Kids are being born",
     print: "wall",
     blocks: [
@@ -219,7 +220,7 @@ export function sheetOfBarnCard(model: BarnCardModel, context: SheetContext): Sh
       return [kid === undefined ? "" : sayAnimal(kid), ...head.slice(1)];
     }),
   };
-  return sheet(context, {
+  return sheetOf(context, {
     title: "Barn card",
     blocks: [
       { kind: "text", text: "Write here, type it in later. A line for each kid.", weight: "plain" },
@@ -316,7 +317,7 @@ export function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDo
   const weights = model.weights.map(
     ({ kg, on, how }) => `${on}: ${care.kilos(kg)}${how === "guessed" ? ", guessed" : ""}`,
   );
-  return sheet(context, {
+  return sheetOf(context, {
     title: `Paper of ${sayAnimal(goat)}`,
     blocks: [
       { kind: "facts", rows: facts },
@@ -364,5 +365,6 @@ export const sheets = {
     barn: "a blank card for the barn",
     kid: "a goat's paper for the buyer",
     gate: "cautions for visitors",
+    season: "the season's review",
   },
 } as const;
