@@ -26,9 +26,9 @@ const BREED_SPREAD_DAYS = 1.5;
 /** Delays tried, days: half days from four early to four late. */
 const DELAYS = Array.from({ length: 17 }, (_, i) => -4 + i / 2);
 /** Sets of tables drawn to tell how sure the learnt ones are; rounds left out at first; rounds from one set kept to the next. */
-const DRAWS = 120;
+const DRAWS = 160;
 const LEFT_OUT = 20;
-const EVERY = 2;
+const EVERY = 4;
 /** Most rounds of learning; it ends sooner once a round adds less than this to the log of the posterior. */
 const ROUNDS = 80;
 const SETTLED = 1e-4;

@@ -127,16 +127,20 @@ export function hornsInterval(
     .map(({ horns, log }) => ({ horns, weight: Math.exp(log - top) }))
     .sort((a, b) => a.horns - b.horns);
   const total = weighed.reduce((sum, c) => sum + c.weight, 0);
-  const at = (part: number): Probability => {
-    let rest = part * total;
-    const found = weighed.find((c) => {
+  // The last set with no more than the part left out at or beyond it: few sets make the range wider, never narrower.
+  const outermost = (sets: readonly { readonly horns: number; readonly weight: number }[]): Probability => {
+    let rest = LEFT_OUT * total;
+    const inside = sets.findIndex((c) => {
       rest -= c.weight;
       return rest < 0;
     });
-    return probability((found ?? present(weighed.at(-1), "draw")).horns);
+    return probability(present(sets[Math.max(0, inside - 1)], "draw").horns);
   };
   const best = hornsAfter(before, readings, kid, tables);
-  return { low: probability(Math.min(best, at(LEFT_OUT))), high: probability(Math.max(best, at(1 - LEFT_OUT))) };
+  return {
+    low: probability(Math.min(best, outermost(weighed))),
+    high: probability(Math.max(best, outermost(weighed.toReversed()))),
+  };
 }
 
 /** What is odd about a set of readings, for a person to think about; the arithmetic goes on. */
