@@ -181,7 +181,7 @@ function printed(model: PairingsModel, { words }: OpenHerd): string {
       ? ""
       : "Each pair: chance that a kid grows horns, kids' inbreeding, x where a rule closes the pair.\n\n";
   const plan = said.plan(model.plan).map((line) => `${line}\n`);
-  const leftOut = said.leftOut(model.leftOut).map((line) => `${line}\n`);
+  const leftOut = [...said.leftOut(model.leftOut), ...model.wishesAside.map(said.wishAside)].map((line) => `${line}\n`);
   const more = model.plan.kind === "plan" ? planned(model.plan, words) : "";
   return `${grid}${note}${more}${plan.join("")}${leftOut.join("")}${said.caution}\n`;
 }

@@ -23,6 +23,7 @@ export const POLICY_CODES = [
   "two-lines",
   "two-lines-polled-first",
   "two-lines-doubled",
+  "own-bucks",
   "polled-together",
   "horned-bucks",
 ] as const;
@@ -74,7 +75,8 @@ const HORNED_PLACE: BuckPlace = { from: "bought", look: "horned", bought: surely
  *
  * `as-now`: the herd's own bucks by their looks, polled parents kept apart. `two-lines`: a polled and a horned buck side by
  * side, so that every doe has one; `two-lines-polled-first` keeps polled daughters before horned ones, in
- * `two-lines-doubled` the polled buck is tested PP. `polled-together`: polled bucks on all does. `horned-bucks`: horned ones.
+ * `two-lines-doubled` the polled buck is tested PP, in `own-bucks` both are chosen from the herd's own kids. `polled-together`:
+ * polled bucks on all does. `horned-bucks`: horned ones.
  *
  * Shape: in the order of `POLICY_CODES`. Other bought polled bucks are tested carriers (Pp).
  */
@@ -94,6 +96,7 @@ export function offeredPolicies(situation: Situation): readonly CodedPolicy[] {
     "two-lines": { ...base, name: "two-lines", bucks: both },
     "two-lines-polled-first": { ...base, name: "two-lines-polled-first", bucks: both, polledShare: 1 },
     "two-lines-doubled": { ...base, name: "two-lines-doubled", bucks: [polledPlace(surely("PP")), HORNED_PLACE] },
+    "own-bucks": { ...base, name: "own-bucks", bucks: both.map((place) => ({ ...place, from: "own" })) },
     "polled-together": { ...base, name: "polled-together", pairing: "any", bucks: [polledPlace(surely("Pp"))] },
     "horned-bucks": { ...base, name: "horned-bucks", bucks: [HORNED_PLACE] },
   };

@@ -146,4 +146,6 @@ export interface PairingsModel {
   readonly pairs: readonly (readonly PairModel[])[];
   readonly plan: PlanModel;
   readonly leftOut: readonly { readonly animal: AnimalRef; readonly why: NotBred }[];
+  /** Wishes about animals that are not among those to be paired; the plan does without them. */
+  readonly wishesAside: readonly { readonly doe: AnimalRef; readonly buck: AnimalRef }[];
 }

@@ -145,6 +145,13 @@ describe("the year's pairings", () => {
     expect(rules.merits.get(id("Rook"))).toBe(3);
   });
 
+  test("[PA-19] a wish about a goat that is not to be paired is left aside, and told", () => {
+    const { model, plan: made } = plan([setting("pairing-must:s1", "Rook")]);
+    expect(made.kind).toBe("plan");
+    expect(model.wishesAside.map(({ doe, buck }) => [doe.name, buck.name])).toEqual([["s1", "Rook"]]);
+    expect(plan().model.wishesAside).toEqual([]);
+  });
+
   test("[PA-4] a wish in the settings is kept, and its price is told", () => {
     const made = plan([setting("pairing-must:Ash", "Flint")]);
     expect(chosen(made)["Ash"]).toBe("Flint");
@@ -238,7 +245,9 @@ describe("forecasts of the herd", () => {
     const model = forecastModel(s, question, forecast(question));
     expect(model.money).toBe("not-said");
     expect(forecast(forecastQuestion(s, { years: 3, runs: 30, seed: 7 }))).toEqual(model.policies);
-    const [, two, , , together, horned] = model.policies;
+    const of = (name: string) => model.policies.find((p) => p.policy === name);
+    const [two, together, horned] = ["two-lines", "polled-together", "horned-bucks"].map(of);
+    expect(of("own-bucks")?.years.at(-1)?.kinship.mean).toBeGreaterThan(two?.years.at(-1)?.kinship.mean ?? 1);
     expect(horned?.whole.horned.mean).toBeGreaterThan(two?.whole.horned.mean ?? 0);
     expect(together?.whole.intersex.mean).toBeGreaterThan(two?.whole.intersex.mean ?? 1);
   });

@@ -77,6 +77,9 @@ export function pairingsModel(
     pairs,
     plan: planModel(ground, table, pairs, solver, options),
     leftOut,
+    wishesAside: [...ground.rules.must, ...ground.rules.never]
+      .filter(({ doe, buck }) => !does.some((d) => d.id === doe) || !ground.bucks.some((b) => b.id === buck))
+      .map(({ doe, buck }) => ({ doe: animalRef(situation.herd, doe), buck: animalRef(situation.herd, buck) })),
   };
 }
 

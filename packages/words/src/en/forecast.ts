@@ -6,6 +6,7 @@ const POLICY: Readonly<Record<PolicyCode, string>> = {
   "two-lines": "One polled and one horned buck, polled parents apart",
   "two-lines-polled-first": "The same, polled daughters kept first",
   "two-lines-doubled": "One buck with two polled genes and one horned buck, polled parents apart",
+  "own-bucks": "One polled and one horned buck, from your own kids",
   "polled-together": "Polled bucks on all does",
   "horned-bucks": "Horned bucks on all does",
 };

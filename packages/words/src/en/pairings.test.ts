@@ -78,6 +78,7 @@ const sentences = [
   ...(["worth-it", "not-worth-it", "known-already"] as const).map((advice) =>
     pairings.testWorth({ animals: [rook], worth: 0.3, price: 0.5, advice, results: [] }),
   ),
+  pairings.wishAside({ doe: fern, buck: rook }),
   pairings.unit,
   pairings.caution,
   ...forecasts.note({ years: 5, runs: 300, seed: 1, policies: [], money: "not-said" }),

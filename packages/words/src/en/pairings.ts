@@ -7,6 +7,7 @@ import {
   type LocusOutlook,
   type NotBred,
   type PairLosses,
+  type PairingsModel,
   type PairModel,
   type PairReasonModel,
   type PlanModel,
@@ -190,6 +191,10 @@ export function sayLeftOut(
   });
 }
 
+/** A wish that the plan does without. */
+export const sayWishAside = ({ doe, buck }: PairingsModel["wishesAside"][number]): string =>
+  `Your wish for ${sayAnimal(doe)} and ${sayAnimal(buck)} is left aside: one is not to be paired.`;
+
 /** Whether a test is worth its price. */
 export function sayTestWorth({ animals, worth, price, advice }: TestWorthLine): string {
   const names = list(animals.map(sayAnimal));
@@ -252,6 +257,7 @@ export const pairings = {
   nextPlan: sayNextPlan,
   price: sayPrice,
   leftOut: sayLeftOut,
+  wishAside: sayWishAside,
   testWorth: sayTestWorth,
   tests: sayTests,
   uses: sayUses,

@@ -32,8 +32,9 @@ export function sheetOfReview(review: ReviewModel, context: SheetContext): Sheet
           "Lower is better: 0 is never wrong, 0.25 is tossing a coin.",
         ];
   return sheetOf(context, {
-    title: `The season from ${sayDay(review.from, today)} to ${sayDay(review.to, today)}`,
+    title: `The season of ${review.to.slice(0, 4)}`,
     blocks: [
+      { kind: "text", text: `From ${sayDay(review.from, today)} to ${sayDay(review.to, today)}.`, weight: "plain" },
       ...lines,
       ...section("Surprises", review.surprises.map(saySurprise)),
       ...section(
