@@ -310,6 +310,9 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
         ))}
       </ul>
       <FourBumps answers={answers} draft={draft} step="check" />
+      <a className="press" href={`#/photo/${kid.id}`}>
+        {s.photo.take}
+      </a>
       <section className="card">
         <div className="line-with-key">
           <p>
