@@ -1,5 +1,5 @@
 import type { EntryId, Fact } from "@pollard/records";
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { useGround, useToday } from "../house/use-house.tsx";
 import type { Saving } from "./saved-line.tsx";
 
@@ -27,16 +27,25 @@ export function useDeeds(): Deeds {
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
   const [last, setLast] = useState<Deed>();
 
-  const keep = async (deed: Deed, facts: Parameters<typeof house.record>[0], then: Deed | undefined): Promise<void> => {
-    if (saving.state === "saving") return;
+  const doing = useRef<string>(undefined);
+  const before = useRef<Promise<void>>(Promise.resolve());
+
+  /** One deed after another, in the order of the taps; the same one tapped twice in a hurry is one. */
+  const keep = (deed: Deed, facts: Parameters<typeof house.record>[0], then: Deed | undefined): Promise<void> => {
+    if (doing.current === deed.said) return before.current;
+    doing.current = deed.said;
     setSaving({ state: "saving" });
-    const kept = await house.record(facts);
-    if (!kept.ok) {
-      setSaving({ state: "failed", why: kept.error.code, retry: () => void keep(deed, facts, then) });
-      return;
-    }
-    setLast(then);
-    setSaving({ state: "kept", time: kept.value.time });
+    before.current = before.current.then(async () => {
+      const kept = await house.record(facts);
+      if (doing.current === deed.said) doing.current = undefined;
+      if (!kept.ok) {
+        setSaving({ state: "failed", why: kept.error.code, retry: () => void keep(deed, facts, then) });
+        return;
+      }
+      setLast(then);
+      setSaving({ state: "kept", time: kept.value.time });
+    });
+    return before.current;
   };
   const strikes = (entries: readonly EntryId[]) =>
     entries.map((entry) => ({

@@ -129,6 +129,8 @@ describe("the season as pictures", () => {
     const unread = { animal: ref("pip"), what: "kid", expected: undefined } as const;
     expect(countMayShow(visit({ from: [unread] }))).toBe(false);
     expect(countMayShow(visit({ from: [unread, { animal: ref("ash"), what: "dam", expected: 0.4 }] }))).toBe(true);
+    expect(countMayShow(visit({ from: [unread, { animal: ref("ash"), what: "dam", expected: 0.01 }] }))).toBe(false);
+    expect(countMayShow(visit({ from: [{ animal: ref("ash"), what: "dam", expected: 0.01 }] }))).toBe(true);
     expect(countMayShow(visit())).toBe(true);
   });
 

@@ -94,12 +94,16 @@ export function dayMarks(
   return places.map((at) => ({ at, day: addDays(first, at) }));
 }
 
+/** Heads expected of one goat from which it hides what another adds; fewer would let the other's chance be read off. */
+const SPEAKS = 0.2;
+
 /**
  * Whether a visit's count may be shown. Where all its heads are one kid that nobody has read, the count would tell the
  * family's forecast before the eyes have looked (rule UI-7).
  */
 export const countMayShow = ({ from }: VetDayLine): boolean =>
-  from.length === 0 || from.some(({ expected }) => expected !== undefined);
+  !from.some(({ expected }) => expected === undefined) ||
+  from.some(({ expected }) => expected !== undefined && expected >= SPEAKS);
 
 /** Where one bar of the timeline stands, in days after its first. */
 export interface TimelineRow {

@@ -13,6 +13,12 @@ import { VET_NAME } from "../../worker/season-settings.ts";
 import { useDeeds } from "../../parts/use-deed.ts";
 import { blockedText, headsStep, WEEKDAYS, type Weekday, weekdaysTicked } from "./model.ts";
 
+/** What was tapped and is not answered yet. */
+interface Tapped {
+  readonly week?: readonly Weekday[];
+  readonly most?: number | undefined;
+}
+
 /** When the vet can come: weekdays, blocked days, how many heads a visit takes. Each tap is kept at once. */
 export function VetWishesScreen() {
   const s = useScreens();
@@ -20,11 +26,24 @@ export function VetWishesScreen() {
   const deeds = useDeeds();
   const wishes = useAsked((answers) => answers.visitWishes(), []).value;
   const [day, setDay] = useState<Day>();
+  // What is tapped shows at once; the herd's answer takes its place when everything tapped is on disk.
+  const [tapped, setTapped] = useState<Tapped>({});
+  const [answered, setAnswered] = useState(wishes);
+  if (wishes !== answered && deeds.saving.state !== "saving") {
+    setAnswered(wishes);
+    setTapped({});
+  }
   const [adding, setAdding] = useState<"open" | "shut">("shut");
   const set = (said: string, key: string, value: string | number): Promise<void> =>
     deeds.act(said, [{ kind: "setting", on: today, body: { key, value } }]);
   const setDays = (said: string, days: readonly Day[]): Promise<void> =>
     set(said, VISIT_SETTINGS.blocked, blockedText(days));
+  const most = "most" in tapped ? tapped.most : wishes?.mostHeads;
+  const limit = (way: "less" | "more"): void => {
+    const next = headsStep(most, way);
+    setTapped({ ...tapped, most: next === 0 ? undefined : next });
+    void set(s.season.mostNow(next), VISIT_SETTINGS.mostHeads, next);
+  };
   const ahead = (wishes?.blocked ?? []).filter((each) => each >= today).toSorted();
   const block = async (): Promise<void> => {
     if (day === undefined) return;
@@ -47,11 +66,14 @@ export function VetWishesScreen() {
             name="weekdays"
             legend={s.season.weekdays}
             shape="three"
-            values={weekdaysTicked(wishes.weekdays)}
+            values={tapped.week ?? weekdaysTicked(wishes.weekdays)}
             choices={WEEKDAYS.map((weekday, i) => ({ value: weekday, label: s.season.weekdayNames[i] ?? weekday }))}
-            onAnswers={(days) =>
-              void set(s.season.weekdays, VISIT_SETTINGS.weekdays, WEEKDAYS.filter((d) => days.includes(d)).join(" "))
-            }
+            onAnswers={(days) => {
+              const week = WEEKDAYS.filter((each) => days.includes(each));
+              setTapped({ ...tapped, week });
+              const names = week.map((each) => s.season.weekdayNames[WEEKDAYS.indexOf(each)]);
+              void set(s.season.weekdaysNow(names.join(", ")), VISIT_SETTINGS.weekdays, week.join(" "));
+            }}
           />
           <p className="quiet">{s.season.everyDay}</p>
           <VetName known={wishes.vet} onName={(vet) => set(vet, VET_NAME, vet)} />
@@ -62,20 +84,16 @@ export function VetWishesScreen() {
                 type="button"
                 className="press"
                 aria-label={`${s.season.mostHeads}: ${s.settings.less}`}
-                onClick={() =>
-                  void set(s.season.mostHeads, VISIT_SETTINGS.mostHeads, headsStep(wishes.mostHeads, "less"))
-                }
+                onClick={() => limit("less")}
               >
                 {"−"}
               </button>
-              <output aria-label={s.season.mostHeads}>{wishes.mostHeads ?? s.season.noLimit}</output>
+              <output aria-label={s.season.mostHeads}>{most ?? s.season.noLimit}</output>
               <button
                 type="button"
                 className="press"
                 aria-label={`${s.season.mostHeads}: ${s.settings.more}`}
-                onClick={() =>
-                  void set(s.season.mostHeads, VISIT_SETTINGS.mostHeads, headsStep(wishes.mostHeads, "more"))
-                }
+                onClick={() => limit("more")}
               >
                 +
               </button>
@@ -94,7 +112,7 @@ export function VetWishesScreen() {
                     aria-label={`${s.season.free}: ${words.day(each, today)}`}
                     onClick={() =>
                       void setDays(
-                        s.season.free,
+                        s.season.freeNow(words.day(each, today)),
                         ahead.filter((other) => other !== each),
                       )
                     }

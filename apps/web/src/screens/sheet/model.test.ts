@@ -4,7 +4,7 @@ import { animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readPaper, writePaper } from "../../adapters/paper.ts";
-import { calendarFile, sheetAsked, sheetDocument, sheetFile, sheetWidth } from "./model.ts";
+import { calendarFile, sheetAsked, sheetDocument, sheetFile, sheetParts, sheetWidth } from "./model.ts";
 
 const today = day("2026-03-14");
 const of = { herdName: "Sallow & bank", today, paper: "A4", printed: undefined } as const;
@@ -41,6 +41,15 @@ describe("sheets and the calendar file", () => {
     expect(file.name).toBe("pollard-paper-of-o-de-7-2026-03-14.html");
     expect(file.text).toBe(sheetHtml({ ...barn, title: "Paper of Öde/7" }));
     expect(file.text).toContain("Sallow &amp; bank");
+  });
+
+  test("[UI-70] a sheet taken apart keeps its rules and widths, whatever it says", () => {
+    const { rules, html } = sheetParts(sheetHtml({ ...barn, title: '<style>x</style> style="y"' }));
+    expect(rules).toContain("@page");
+    expect(html).not.toContain("<style");
+    expect(html).not.toContain(' style="');
+    expect(html).toContain('<col data-css="width:33mm">');
+    expect(html).toContain("&lt;style&gt;x&lt;/style&gt; style=&quot;y&quot;");
   });
 
   test("[UI-70] the preview is as wide as the paper: 210 mm is 794 px, Letter sideways 1056 px", () => {

@@ -90,6 +90,22 @@ export function calendarFile(
   };
 }
 
+/** A sheet's page taken apart: its style rules, and the rest with each part's own style set aside as `data-css`. */
+export interface SheetParts {
+  readonly rules: string;
+  readonly html: string;
+}
+
+/**
+ * The page of a sheet without any style in its text, since the hub's policy lets no page take style from text.
+ *
+ * Assumes: the page is one of `sheetHtml`, where every text is escaped, so that a tag or a quote is one of its own.
+ */
+export function sheetParts(html: string): SheetParts {
+  const [, rules = ""] = /<style>([\s\S]*?)<\/style>/.exec(html) ?? [];
+  return { rules, html: html.replace(/<style>[\s\S]*?<\/style>/, "").replaceAll(' style="', ' data-css="') };
+}
+
 /** Millimetres of a sheet's width, by paper and how it is turned. */
 const WIDTHS_MM = { A4: { upright: 210, sideways: 297 }, Letter: { upright: 215.9, sideways: 279.4 } } as const;
 /** Pixels of a millimetre, as style sheets count. */

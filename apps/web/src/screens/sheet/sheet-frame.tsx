@@ -1,6 +1,6 @@
 import { sheetHtml, type SheetDocument } from "@pollard/advice";
 import { type RefObject, useEffect, useRef, useState } from "react";
-import { sheetWidth } from "./model.ts";
+import { type SheetParts, sheetParts, sheetWidth } from "./model.ts";
 
 /**
  * The sheet in a page of its own, made smaller until it fits: what is seen is what prints.
@@ -21,7 +21,7 @@ export function SheetFrame(props: {
     const page = frame.current;
     const inner = page?.contentDocument;
     if (ready === "blank" || !page || !inner) return undefined;
-    show(inner, sheetHtml(sheet));
+    show(inner, sheetParts(sheetHtml(sheet)));
     const measure = (): void =>
       setFit({
         scale: Math.min(1, (around.current?.clientWidth ?? width) / width),
@@ -46,18 +46,18 @@ export function SheetFrame(props: {
   );
 }
 
-/** Puts a whole page, given as text, into a blank one. */
-function show(blank: Document, html: string): void {
+/** Puts a whole page into a blank one. */
+function show(blank: Document, { rules, html }: SheetParts): void {
   const page = new DOMParser().parseFromString(html, "text/html");
   const view = blank.defaultView;
   if (view === null) return;
   blank.documentElement.lang = page.documentElement.lang;
   blank.title = page.title;
   blank.body.replaceChildren(...Array.from(page.body.childNodes, (node) => blank.importNode(node, true)));
+  // Head and foot of a paper are no landmarks of the screen it is shown on.
+  for (const part of blank.querySelectorAll("header, footer")) part.setAttribute("role", "none");
   const style = new view.CSSStyleSheet();
-  style.replaceSync(page.querySelector("style")?.textContent ?? "");
+  style.replaceSync(rules);
   blank.adoptedStyleSheets = [style];
-  // Attributes that were parsed are inert under the hub's policy until they are set once more from here.
-  for (const part of blank.querySelectorAll<HTMLElement>("[style]"))
-    part.style.cssText = part.getAttribute("style") ?? "";
+  for (const part of blank.querySelectorAll<HTMLElement>("[data-css]")) part.style.cssText = part.dataset["css"] ?? "";
 }
