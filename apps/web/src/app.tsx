@@ -19,16 +19,23 @@ import {
   CareScreen,
   CompareScreen,
   CorrectScreen,
+  DoeBucksScreen,
   DoeSeenScreen,
   FactScreen,
+  ForecastScreen,
+  KeptScreen,
   OutcomeScreen,
+  PairScreen,
+  PairingsScreen,
   PhotoScreen,
   PlanScreen,
   ProblemsScreen,
+  ReviewScreen,
   SafeScreen,
   ScoreScreen,
   ServiceScreen,
   SettingsScreen,
+  TestsScreen,
   SheetScreen,
   VetDoneScreen,
   VetListScreen,
@@ -181,6 +188,25 @@ function Screens() {
         <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
         <Route path="/plan">
           <PlanScreen />
+        </Route>
+        <Route path="/pairings">
+          <PairingsScreen />
+        </Route>
+        <Route path="/pairings/:doe">{({ doe }) => <DoeBucksScreen key={doe} doe={doe} />}</Route>
+        <Route path="/pair/:doe/:buck">
+          {({ doe, buck }) => <PairScreen key={`${doe} ${buck}`} doe={doe} buck={buck} />}
+        </Route>
+        <Route path="/forecast">
+          <ForecastScreen />
+        </Route>
+        <Route path="/tests">
+          <TestsScreen />
+        </Route>
+        <Route path="/review">
+          <ReviewScreen />
+        </Route>
+        <Route path="/kept">
+          <KeptScreen />
         </Route>
         <Route path="/care">
           <CareScreen />

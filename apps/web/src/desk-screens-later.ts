@@ -23,3 +23,10 @@ export const VetDoneScreen = lazy(async () => ({ default: (await loadDeskScreens
 export const VetListScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetListScreen }));
 export const VetWishesScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetWishesScreen }));
 export const VisitorsScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitorsScreen }));
+export const DoeBucksScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeBucksScreen }));
+export const ForecastScreen = lazy(async () => ({ default: (await loadDeskScreens()).ForecastScreen }));
+export const KeptScreen = lazy(async () => ({ default: (await loadDeskScreens()).KeptScreen }));
+export const PairScreen = lazy(async () => ({ default: (await loadDeskScreens()).PairScreen }));
+export const PairingsScreen = lazy(async () => ({ default: (await loadDeskScreens()).PairingsScreen }));
+export const ReviewScreen = lazy(async () => ({ default: (await loadDeskScreens()).ReviewScreen }));
+export const TestsScreen = lazy(async () => ({ default: (await loadDeskScreens()).TestsScreen }));

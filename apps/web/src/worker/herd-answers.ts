@@ -56,6 +56,7 @@ import { hubPeer } from "../adapters/hub-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
+import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
@@ -117,7 +118,7 @@ export interface Safety {
  *
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
-export interface HerdAnswers extends SeasonAnswers {
+export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
@@ -350,6 +351,7 @@ export function herdAnswers(): HerdAnswers {
     rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
     ...seasonAnswers(herd, situation),
+    ...breedingAnswers(herd, situation),
   };
 }
 

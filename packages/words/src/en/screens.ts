@@ -9,6 +9,7 @@ import {
   signWords,
   vetDoneWords,
 } from "./screens-capture.ts";
+import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
@@ -49,6 +50,11 @@ export const screens = {
   forVet: forVetWords,
   safety: safetyWords,
   sheet: sheetWords,
+  pairings: pairingsWords,
+  forecast: forecastWords,
+  tests: testsWords,
+  review: reviewWords,
+  kept: keptWords,
   safe: safeWords,
   problems: problemsWords,
   settings: settingsWords,

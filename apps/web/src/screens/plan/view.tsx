@@ -66,7 +66,10 @@ export function PlanScreen() {
             )}
           </section>
           <PaperPart />
-          <section className="part">
+          <section className="part stack">
+            <Link href="/pairings" className="press start">
+              {s.pairings.lead}
+            </Link>
             <Link href="/score" className="press start">
               {s.score.title}
             </Link>

@@ -1,0 +1,67 @@
+import type { KeptKid } from "@pollard/advice";
+import { pairings as said } from "@pollard/words";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { capital } from "../../parts/capital.ts";
+import { Frame } from "../../parts/frame.tsx";
+import { Named } from "../../parts/lines.tsx";
+import { Told } from "../../parts/told.tsx";
+
+/** The young goats side by side on what is known, and what each is open to. No score: what counts is the keeper's to say. */
+export function KeptScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const kids = useAsked((answers) => answers.kept(today), [today]).value;
+  return (
+    <Frame heading={s.kept.title} title={s.kept.title} back="/pairings" place="plan">
+      <h1>{s.kept.lead}</h1>
+      <p>{s.kept.noScore}</p>
+      {kids === undefined && <Told>{s.frame.working}</Told>}
+      {kids?.length === 0 && <p>{s.kept.none}</p>}
+      <div className="side-by-side">
+        {kids?.map((kid) => (
+          <Kid key={kid.kid.id} kid={kid} />
+        ))}
+      </div>
+    </Frame>
+  );
+}
+
+function Kid({ kid }: { readonly kid: KeptKid }) {
+  const s = useScreens();
+  const today = useToday();
+  const closed = said.closedUses(kid);
+  return (
+    <article className="card">
+      <h2>
+        <a href={`#/animal/${kid.kid.id}`}>
+          <Named of={kid.kid} />
+        </a>
+      </h2>
+      <dl className="facts">
+        <Line term={s.kept.carries}>
+          {kid.genotype === undefined ? s.kept.headUnread : words.genotype(kid.genotype)}
+        </Line>
+        <Line term={s.kept.inbreeding}>{kid.inbreeding.toFixed(2)}</Line>
+        <Line term={s.kept.litter}>{kid.litter}</Line>
+        {kid.dam !== undefined && <Line term={s.kept.damKids(words.label(kid.dam))}>{kid.damKids}</Line>}
+        {kid.weight !== undefined && (
+          <Line term={s.kept.weight}>
+            {s.kept.kilos(kid.weight.kg)}, {words.day(kid.weight.on, today)}
+          </Line>
+        )}
+        {kid.gainGrams !== undefined && <Line term={s.kept.gain}>{s.kept.grams(kid.gainGrams)}</Line>}
+        <Line term={s.kept.openTo}>{capital(said.uses(kid))}</Line>
+        {closed !== "" && <Line term={s.kept.notOpen}>{capital(closed)}</Line>}
+      </dl>
+    </article>
+  );
+}
+
+function Line({ term, children }: { readonly term: string; readonly children: React.ReactNode }) {
+  return (
+    <div>
+      <dt>{term}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}

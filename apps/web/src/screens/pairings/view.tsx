@@ -1,0 +1,162 @@
+import type { PairingsModel, PlanModel } from "@pollard/advice";
+import { pairings as said } from "@pollard/words";
+import { Link } from "wouter";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { Told } from "../../parts/told.tsx";
+import { PairGrid } from "./grid.tsx";
+
+/** Which buck for which doe: the plan, the grid of every pair, what the rules cost. */
+export function PairingsScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const asked = useAsked((answers) => answers.pairings(today), [today]);
+  const model = asked.value;
+  return (
+    <Frame
+      heading={s.pairings.title}
+      title={s.pairings.title}
+      back="/plan"
+      place="plan"
+      dock={
+        model?.plan.kind === "plan" && (
+          <button type="button" className="press" onClick={() => window.print()}>
+            {s.pairings.print}
+          </button>
+        )
+      }
+    >
+      <h1>{s.pairings.lead}</h1>
+      {model === undefined ? (
+        <Told>{s.pairings.working}</Told>
+      ) : (
+        <>
+          {asked.working && <Told>{s.frame.stillWorking}</Told>}
+          <div className="sheet-page stack">
+            <PlanPart model={model} />
+          </div>
+          {model.pairs.length > 0 && model.bucks.length > 0 && (
+            <section className="part desk-only">
+              <h2>{s.pairings.everyPair}</h2>
+              <p>{s.pairings.gridSaid}</p>
+              <PairGrid model={model} />
+            </section>
+          )}
+          <Around plan={model.plan} />
+          <LeftOut model={model} />
+        </>
+      )}
+      <More />
+    </Frame>
+  );
+}
+
+function PlanPart({ model }: { readonly model: PairingsModel }) {
+  const s = useScreens();
+  const { plan } = model;
+  return (
+    <section className="part">
+      <h2>{s.pairings.plan}</h2>
+      <ul className="plain-lines">
+        {said.plan(plan).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      {plan.kind === "plan" && (
+        <>
+          <ul className="plain-lines">
+            {plan.bucks.map(({ buck, does }) => (
+              <li key={buck.id}>{s.pairings.bucksUse(words.label(buck), does)}</li>
+            ))}
+          </ul>
+          <Lines>
+            {plan.does.map(({ doe, buck }) => (
+              <GoatLine key={doe.id} of={doe} href={`/pairings/${doe.id}`}>
+                {s.pairings.planFor(words.label(doe), buck && words.label(buck))}
+              </GoatLine>
+            ))}
+          </Lines>
+          <p className="quiet">{s.pairings.notEntered}</p>
+        </>
+      )}
+    </section>
+  );
+}
+
+function Around({ plan }: { readonly plan: PlanModel }) {
+  const s = useScreens();
+  if (plan.kind !== "plan") return null;
+  return (
+    <div className="wide-two">
+      {plan.next.length > 0 && (
+        <section className="part">
+          <h2>{s.pairings.otherPlans}</h2>
+          <ul className="plain-lines">
+            {plan.next.map((next) => (
+              <li key={said.nextPlan(next)}>{said.nextPlan(next)}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {plan.prices.length > 0 && (
+        <section className="part">
+          <h2>{s.pairings.prices}</h2>
+          <ul className="plain-lines">
+            {plan.prices.map((price) => (
+              <li key={said.price(price)}>{said.price(price)}</li>
+            ))}
+          </ul>
+          <p className="quiet">{said.unit}</p>
+        </section>
+      )}
+    </div>
+  );
+}
+
+function LeftOut({ model }: { readonly model: PairingsModel }) {
+  const s = useScreens();
+  if (model.leftOut.length === 0) return null;
+  return (
+    <section className="part">
+      <h2>{s.pairings.leftOut}</h2>
+      <ul className="plain-lines">
+        {said.leftOut(model.leftOut).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p className="quiet">{said.caution}</p>
+    </section>
+  );
+}
+
+function More() {
+  const s = useScreens();
+  return (
+    <section className="part stack">
+      <h2>{s.pairings.more}</h2>
+      <BreedingLinks />
+    </section>
+  );
+}
+
+/** The screens that belong to planning a year's breeding. */
+export function BreedingLinks() {
+  const s = useScreens();
+  return (
+    <div className="answers">
+      <Link href="/forecast" className="press start">
+        {s.pairings.toForecast}
+      </Link>
+      <Link href="/tests" className="press start">
+        {s.pairings.toTests}
+      </Link>
+      <Link href="/review" className="press start">
+        {s.pairings.toReview}
+      </Link>
+      <Link href="/kept" className="press start">
+        {s.pairings.toKept}
+      </Link>
+    </div>
+  );
+}
