@@ -1,8 +1,26 @@
+import type { AnimalRef, ServiceCaution } from "@pollard/advice";
+import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { AFTER_LOSS, CARE, VISITORS } from "./en/care.ts";
 import { care } from "./index.ts";
 
+const fern: AnimalRef = {
+  id: animalId("fern"),
+  name: "Fern",
+  tag: undefined,
+  mark: undefined,
+  sex: "doe",
+  damName: undefined,
+};
+const CAUTIONS: readonly ServiceCaution[] = [
+  { code: "doe-too-young", doe: fern, ageDays: 183 },
+  { code: "doe-too-light", doe: fern, kg: 30, readyKg: 36 },
+  { code: "doe-not-weighed", doe: fern, readyKg: 36 },
+  { code: "buck-too-young", buck: fern, ageDays: 150 },
+  { code: "buck-has-enough", buck: fern, does: 31, most: 30 },
+];
 const said = [
+  ...CAUTIONS.map((caution) => care.serviceCaution(caution)),
   ...Object.values(CARE).flatMap(({ title, why }) => [title, why]),
   ...Object.values(VISITORS),
   ...Object.values(AFTER_LOSS),

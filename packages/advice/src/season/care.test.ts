@@ -91,6 +91,15 @@ describe("care", () => {
     expect(held("2026-03-13")).toEqual([]);
   });
 
+  test("[AD-38] the last weight tells when a kid may be weaned", () => {
+    const pressing = (kg: number) =>
+      careTasks(situation([...herd, born, weight("Moss", "2026-05-02", kg)], "2026-05-03")).find(
+        (t) => t.code === "weaning" && t.animal.name === "Moss",
+      )?.pressing;
+    expect(pressing(8.5)).toBeUndefined();
+    expect(pressing(9)).toBe("heavy-enough");
+  });
+
   test("[AD-38] a goat that has left, and a kid born dead, ask for nothing", () => {
     const gone = anEntry("departure", { animal: id("Moss"), why: "sold" }, { on: "2026-03-04" });
     expect(tasks("2026-03-04", born, gone).filter((t) => t.endsWith("Moss"))).toEqual([]);

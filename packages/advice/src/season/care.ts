@@ -12,6 +12,7 @@ import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
 import { kiddingDays, sinceLast } from "./pregnancies.ts";
+import { readyWeight } from "./service-cautions.ts";
 
 /** One task of care for one animal. */
 export interface CareTask {
@@ -152,10 +153,18 @@ function taskOf(
     pressing:
       rule.code === "tetanus-cover"
         ? "dam-not-covered"
-        : rule.code === "weaning" && (animal.weights.at(-1)?.kg ?? 0) >= WEANING_KG.value
+        : isHeavyEnough(herd, rule.code, animal)
           ? "heavy-enough"
           : undefined,
   };
+}
+
+/** Whether the last weight says that the time has come. */
+function isHeavyEnough(herd: Herd, code: CareTaskCode, { weights }: Animal): boolean {
+  const last = weights.at(-1);
+  if (last === undefined) return false;
+  if (code === "weaning") return last.kg >= WEANING_KG.value;
+  return code === "breeding-weight" && last.kg >= readyWeight(herd, last.on);
 }
 
 /** What other entries answer by themselves: a weight at birth, a pregnancy check, a wether. */

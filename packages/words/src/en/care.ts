@@ -1,5 +1,6 @@
-import type { CareTask, KidGrowthModel } from "@pollard/advice";
+import type { CareTask, KidGrowthModel, ServiceCaution } from "@pollard/advice";
 import type { AbortionCaution, CareTaskCode, VisitorCaution } from "@pollard/husbandry";
+import { sayAnimal } from "./animals.ts";
 
 /** A task of care: what to do, and why; never how much of anything. */
 interface CareSaid {
@@ -78,6 +79,22 @@ export const AFTER_LOSS: Readonly<Record<AbortionCaution, string>> = {
   "keep-what-came": "Keep what came, cool and closed. The vet can have it tested.",
 };
 
+/** What speaks against a service. */
+function sayServiceCaution(caution: ServiceCaution): string {
+  switch (caution.code) {
+    case "doe-too-young":
+      return `${sayAnimal(caution.doe)} is ${Math.floor(caution.ageDays / 30.4)} months old. Doelings are bred from seven months on.`;
+    case "doe-too-light":
+      return `${sayAnimal(caution.doe)} weighs ${kilos(caution.kg)}. Before her first mating ${kilos(caution.readyKg)} is better.`;
+    case "doe-not-weighed":
+      return `Weigh ${sayAnimal(caution.doe)} first. She should have ${kilos(caution.readyKg)}.`;
+    case "buck-too-young":
+      return `${sayAnimal(caution.buck)} is under six months old. He may be fertile, but is still growing.`;
+    case "buck-has-enough":
+      return `${sayAnimal(caution.buck)} has ${caution.does} does this season. ${caution.most} is enough at his age.`;
+  }
+}
+
 const STATE: Readonly<Record<KidGrowthModel["state"], string>> = {
   thriving: "grows as it should",
   slow: "gains too little",
@@ -105,6 +122,7 @@ export const care = {
   answers: { done: "Done", "not-needed": "Not needed", "put-off": "Put off" },
   visitors: (code: VisitorCaution): string => VISITORS[code],
   afterLoss: (code: AbortionCaution): string => AFTER_LOSS[code],
+  serviceCaution: sayServiceCaution,
   growth: (state: KidGrowthModel["state"]): string => STATE[state],
   kilos,
   /** A weight that is expected, as a range: one figure would claim too much. */
