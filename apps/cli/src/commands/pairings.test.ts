@@ -85,6 +85,7 @@ describe("pairings", () => {
     expect(exit).toBe(0);
     expect(out).toContain("Horned bucks on all does");
     expect(out).toContain("Heads to disbud");
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(100);
     expect(await asked("forecast --years 3 --runs 40 --seed 5")).toMatchObject({ exit, out, err: "" });
     expect((await asked("forecast --years 40")).exit).toBe(2);
   });
@@ -116,6 +117,7 @@ describe("pairings", () => {
   test("[CL-24] the young goats side by side; the one of two polled parents waits for the vet or a test", async () => {
     const { out } = await asked("review --kids");
     expect(out).toMatch(/Ember +doe .*  company +intersex is not/);
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(100);
     expect(out).toMatch(/Eft +doe .*breeding/);
   });
 });

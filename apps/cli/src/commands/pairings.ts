@@ -31,6 +31,7 @@ export const pairings: Command = {
     { name: "least", value: "BUCK:N,…", about: "how many does a buck serves at least" },
     { name: "open", value: "LOSS", about: "does may stay open, each at this loss" },
     { name: "kin", value: "F", about: "highest inbreeding that kids may have" },
+    { name: "crop", value: "WEIGHT", about: "weight on the mean kinship of all kids of the season" },
     { name: "polled-together", about: "allow two polled parents (intersex kids)" },
     { name: "buy", value: "PP|Pp|pp|polled", about: "add a buck that is not bought yet" },
     { name: "pair", value: "DOE:BUCK", about: "everything about one pair" },
@@ -135,6 +136,8 @@ function rulesOf(args: Arguments, opened: OpenHerd): Result<PairingRules, Stop> 
   if (!open.ok) return open;
   const kin = numberOf(args, "kin");
   if (!kin.ok) return kin;
+  const crop = numberOf(args, "crop");
+  if (!crop.ok) return crop;
   const bucks = new Map(base.bucks);
   for (const [id, n] of most.value) bucks.set(id, { ...bucks.get(id), most: n });
   for (const [id, n] of least.value) bucks.set(id, { ...bucks.get(id), least: n });
@@ -145,6 +148,7 @@ function rulesOf(args: Arguments, opened: OpenHerd): Result<PairingRules, Stop> 
     never: [...base.never, ...never.value],
     openDoe: open.value ?? base.openDoe,
     inbreedingCeiling: kin.value ?? base.inbreedingCeiling,
+    cropKinship: crop.value ?? base.cropKinship,
     ...(args.has("polled-together") ? { polledTogether: "allowed", intersexCeiling: 1 } : {}),
   });
 }

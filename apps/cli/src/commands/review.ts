@@ -60,6 +60,10 @@ const statusOf = ({ genotype }: KeptKid): string =>
     ? "read it first"
     : (["PP", "Pp", "pp"] as const).map((g) => chanceText(genotype.belief[g])).join(" ");
 
+/** Grams a day, and that it falls behind where it does. */
+const gainOf = ({ gainKgADay, state }: NonNullable<KeptKid["growth"]>): string =>
+  `${(1000 * gainKgADay.mean).toFixed(0)}${state === "slow" || state === "losing" ? ` ${state}` : ""}`;
+
 function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
   if (kids.length === 0) return "There is no young goat to decide about.\n";
   const rows = kids.map((kid) => [
@@ -69,7 +73,7 @@ function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
     statusOf(kid),
     kid.inbreeding.toFixed(2),
     `${kid.litter}`,
-    kid.gainGrams === undefined ? "" : kid.gainGrams.toFixed(0),
+    kid.growth === undefined ? "" : gainOf(kid.growth),
     pairings.uses(kid),
     pairings.closedUses(kid),
   ]);
@@ -81,8 +85,8 @@ function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
     { title: "F", align: "right" as const },
     { title: "Of", align: "right" as const },
     { title: "g/day", align: "right" as const },
-    { title: "Open to", most: 28 },
-    { title: "Closed because" },
+    { title: "Open to", most: 20 },
+    { title: "Closed" },
   ];
   return `${table(columns, rows)}F: inbreeding. Of: kids in the litter. What counts most is yours to say.
 ${pairings.caution}

@@ -52,7 +52,9 @@ describe("keepOrSell", () => {
   test("[PA-18] weights, litter and dam stand beside it; only bucklings can be wethers; the gone are not listed", () => {
     const weight = (kg: number, on: string) => anEntry("weight", { animal: id("Burr"), kg, how: "weighed" }, { on });
     const found = kid([...ember, weight(3, "2026-03-01"), weight(18, "2026-06-09")], "Burr");
-    expect(found).toMatchObject({ litter: 2, damKids: 2, gainGrams: 150, weight: { kg: 18 } });
+    expect(found).toMatchObject({ litter: 2, damKids: 2, growth: { state: "thriving" }, weight: { kg: 18 } });
+    expect(found?.growth?.gainKgADay.mean).toBeCloseTo(0.15, 1);
+    expect(kid(ember, "Burr")?.growth).toBeUndefined();
     expect(found?.open).toContain("wether");
     const sold = [...ember, anEntry("departure", { animal: id("Burr"), why: "sold" }, { on: "2026-07-01" })];
     expect(kid(sold, "Burr")).toBeUndefined();

@@ -1,9 +1,11 @@
 import { type Day, daysFrom, type Sourced } from "@pollard/base";
+import type { GrowthState, Ranged } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../kid-model.ts";
 import type { AnimalRef, GenotypeSaid } from "../models.ts";
+import { growthOf } from "../season/growth.ts";
 import type { Situation } from "../situation.ts";
 import { herdKinship } from "./herd-kinship.ts";
 
@@ -27,8 +29,8 @@ export interface KeptKid {
   /** Kids the dam has had so far. */
   readonly damKids: number;
   readonly weight: { readonly kg: number; readonly on: Day; readonly how: "weighed" | "guessed" } | undefined;
-  /** Gain between the first and the last weight, grams a day. */
-  readonly gainGrams: number | undefined;
+  /** Gain to four months, and how that stands beside kids like it; nothing where it was never weighed. */
+  readonly growth: { readonly gainKgADay: Ranged; readonly state: GrowthState } | undefined;
   readonly open: readonly KidUse[];
   readonly closed: readonly { readonly use: KidUse; readonly why: UseClosed }[];
 }
@@ -61,6 +63,7 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
       const closed = closedUses(situation, animal, genotype, inbreeding);
       const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
       const last = animal.weights.at(-1);
+      const grown = growthOf(herd, animal);
       return [
         {
           kid: animalRef(herd, animal.id),
@@ -72,7 +75,7 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
           dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
           damKids: animal.dam === undefined ? 0 : situation.kidsOf(animal.dam).length,
           weight: last === undefined ? undefined : { kg: last.kg, on: last.on, how: last.how },
-          gainGrams: gainOf(animal),
+          growth: grown === undefined || grown.weights.length === 0 ? undefined : grown.growth,
           open: KID_USES.filter((use) => !closed.some((c) => c.use === use)),
           closed,
         },
@@ -109,11 +112,4 @@ const NOT_KNOWN = 0.1;
 export function isUnread(situation: Situation, { id }: Animal): boolean {
   const kind = situation.advice(id)?.kind;
   return kind === "read-head" || kind === "finish-reading";
-}
-
-/** Daily gain between the first and the last weight, where there are two on different days. */
-function gainOf({ weights }: Animal): number | undefined {
-  const [first, last] = [weights[0], weights.at(-1)];
-  if (first === undefined || last === undefined || first.on === last.on) return undefined;
-  return (1000 * (last.kg - first.kg)) / daysFrom(first.on, last.on);
 }
