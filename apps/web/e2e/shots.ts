@@ -29,7 +29,8 @@ for (const [name, device] of [
     for (const path of SCREENS) {
       await page.goto(`${hub.address}/#${path}`);
       await page.locator("h1").first().waitFor();
-      await page.waitForTimeout(300);
+      await page.getByText("Working it out").first().waitFor({ state: "detached" });
+      await page.waitForTimeout(200);
       const file = path === "/" ? "today" : path.slice(1).replaceAll("/", "-");
       await page.screenshot({ path: `${folder}${name}-${light}/${file}.png` });
     }
