@@ -220,7 +220,8 @@ function onePair(pair: PairModel, { words }: OpenHerd): string {
     { title: "Kids horned", align: "right" as const },
   ];
   const { losses } = pair;
-  return `${words.label(pair.doe)} with ${words.label(pair.buck)}. ${said.pair(pair)}
+  return `${words.label(pair.doe)} with ${words.label(pair.buck)}.
+${said.pair(pair)}
 ${said.luckAndDoubt(pair)}
 ${said.kin(pair)}
 ${pair.closedBy.map((rule) => `Closed: ${said.rule(rule)}.\n`).join("")}

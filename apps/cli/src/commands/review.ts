@@ -1,11 +1,15 @@
 import { err, ok } from "@pollard/base";
 import { keepOrSell, type KeptKid, type ReviewModel, reviewModel } from "@pollard/advice";
+import { POLLED_GENOTYPES } from "@pollard/genetics";
 import { pairings, reviews as said } from "@pollard/words";
 import { chanceText } from "../chance-text.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
-import { table } from "../table.ts";
+import { table, wrapped } from "../table.ts";
+
+/** As wide as tables get. */
+const WIDTH = 100;
 
 /** A season against what was to be expected of it; with --kids, the year's kids side by side. */
 export const review: Command = {
@@ -39,7 +43,12 @@ function printed(model: ReviewModel, { words, today }: OpenHerd): string {
   if (model.kind === "no-season") return `${lines.join("\n")}\n`;
   const { scores } = model.readings;
   const part = (title: string, of: readonly string[]): string =>
-    of.length === 0 ? "" : `\n${title}\n${of.map((line) => `${line}\n`).join("")}`;
+    of.length === 0
+      ? ""
+      : `\n${title}\n${of
+          .flatMap((line) => wrapped(line, WIDTH))
+          .map((line) => `${line}\n`)
+          .join("")}`;
   const reading =
     scores === undefined
       ? []
@@ -54,11 +63,14 @@ ${lines.map((line) => `${line}\n`).join("")}${part("Surprises", model.surprises.
 )}${part("What it taught", model.learnt.map(said.learnt))}${part("Readings", reading)}`;
 }
 
-/** Chances of the three genotypes; of a head that nobody has read yet nothing is shown. */
+/** The genotypes that it may be, likeliest first; of a head that nobody has read yet nothing is shown. */
 const statusOf = ({ genotype }: KeptKid): string =>
   genotype === undefined
     ? "read it first"
-    : (["PP", "Pp", "pp"] as const).map((g) => chanceText(genotype.belief[g])).join(" ");
+    : POLLED_GENOTYPES.filter((g) => genotype.belief[g] >= 0.005)
+        .sort((x, y) => genotype.belief[y] - genotype.belief[x])
+        .map((g) => `${g} ${chanceText(genotype.belief[g])}`)
+        .join(" ");
 
 /** Grams a day, and that it falls behind where it does. */
 const gainOf = ({ gainKgADay, state }: NonNullable<KeptKid["growth"]>): string =>
@@ -81,10 +93,10 @@ function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
     { title: "Kid", most: 14 },
     { title: "Sex" },
     { title: "Days", align: "right" as const },
-    { title: "PP Pp pp" },
+    { title: "May be", most: 15 },
     { title: "F", align: "right" as const },
     { title: "Of", align: "right" as const },
-    { title: "g/day", align: "right" as const },
+    { title: "g/day", align: "right" as const, most: 6 },
     { title: "Open to", most: 20 },
     { title: "Closed" },
   ];
