@@ -111,6 +111,8 @@ export const doeSeenWords = {
 export const careWords = {
   title: "Care",
   none: "No task of care is open today.",
+  past: "Past their days, and not answered yet. Answer each, so that nothing is left to guess.",
+  allOpen: "All open tasks of care",
   heldBack: "Milk or meat held back",
   heldHow: "As the vet told you. The last day counts.",
   milkUntil: (day: string) => `No milk until ${day}.`,

@@ -7,6 +7,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   type CareAnswers,
+  careByDays,
   careFact,
   careGroups,
   careMissing,
@@ -82,6 +83,15 @@ describe("what became of a task of care", () => {
     expect(careStatus(task("navel", "a", { by: addDays(today, 2) }), today)).toBe("soon");
     expect(careStatus(task("navel", "a", { from: addDays(today, 1), by: addDays(today, 2) }), today)).toBe("planned");
     expect(careStatus(task("navel", "a", { state: "put-off", by: addDays(today, 2) }), today)).toBe("planned");
+  });
+
+  test("[UI-65] what is past its days comes after what is due, and is not forgotten", () => {
+    const { due, past } = careByDays(
+      [task("identification", "a", { by: addDays(today, -40) }), task("navel", "b"), task("navel", "c")],
+      today,
+    );
+    expect(due.map(({ code, tasks }) => [code, tasks.length])).toEqual([["navel", 2]]);
+    expect(past.map(({ code, tasks }) => [code, tasks.length])).toEqual([["identification", 1]]);
   });
 
   test("[UI-67] a kid that loses or gains too little is behind; one weighed once is not", () => {

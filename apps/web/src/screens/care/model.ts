@@ -32,6 +32,17 @@ export function careGroups(tasks: readonly CareTask[]): readonly CareGroup[] {
   }));
 }
 
+/** Tasks whose days are on, and those whose days are past and that wait for an answer all the same. */
+export function careByDays(
+  tasks: readonly CareTask[],
+  today: Day,
+): { readonly due: readonly CareGroup[]; readonly past: readonly CareGroup[] } {
+  return {
+    due: careGroups(tasks.filter(({ by }) => by >= today)),
+    past: careGroups(tasks.filter(({ by }) => by < today)),
+  };
+}
+
 /** How pressing a task is today. */
 export function careStatus({ from, by, state }: CareTask, today: Day): "now" | "soon" | "planned" {
   if (from > today || (state === "put-off" && by > today)) return "planned";

@@ -11,7 +11,7 @@ import { StatusChip } from "../../parts/status-chip.tsx";
 import { Told } from "../../parts/told.tsx";
 import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { HeldBack } from "../../worker/season-answers.ts";
-import { type CareGroup, careGroups, careStatus, doneToday } from "./model.ts";
+import { careByDays, type CareGroup, careStatus, doneToday } from "./model.ts";
 
 /** Every task of care that is open today, each goat with its own answer; and whose milk or meat is held back. */
 export function CareScreen() {
@@ -19,6 +19,7 @@ export function CareScreen() {
   const today = useToday();
   const deeds = useDeeds();
   const model = useAsked((answers) => answers.care(today), [today]).value;
+  const { due, past } = careByDays(model?.tasks ?? [], today);
   return (
     <Frame
       heading={s.care.title}
@@ -34,9 +35,17 @@ export function CareScreen() {
         <>
           {model.held.length > 0 && <Held held={model.held} />}
           {model.tasks.length === 0 && <p className="card say">{s.care.none}</p>}
-          {careGroups(model.tasks).map((group) => (
+          {due.map((group) => (
             <Group key={group.code} group={group} deeds={deeds} />
           ))}
+          {past.length > 0 && (
+            <section className="stack">
+              <p className="lead">{s.care.past}</p>
+              {past.map((group) => (
+                <Group key={group.code} group={group} deeds={deeds} />
+              ))}
+            </section>
+          )}
           <p className="quiet">{care.vetNote}</p>
         </>
       )}

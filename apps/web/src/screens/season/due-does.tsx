@@ -30,6 +30,9 @@ export function DueDoes({ model }: { readonly model: SeasonModel }) {
           </ul>
         </>
       )}
+      <Link href="/care" className="press">
+        {s.care.allOpen}
+      </Link>
     </section>
   );
 }
