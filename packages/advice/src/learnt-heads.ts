@@ -27,7 +27,7 @@ export interface HerdHeads {
 export type HeadLearner = (herd: Herd) => HerdHeads;
 
 /** Most heads learnt from, the newest first: more would be slow, and fingers change over the years. Our judgement. */
-const MOST_HEADS = 200;
+const MOST_HEADS = 120;
 /** Seed of the draws behind ranges: the same herd shows the same range on every device. */
 const DRAW_SEED = 23;
 

@@ -9,7 +9,7 @@ import { type CareTask, careTasks } from "./season/care.ts";
 import { growthModels } from "./season/growth.ts";
 import { kiddingDays } from "./season/pregnancies.ts";
 import type { Situation } from "./situation.ts";
-import { vetList } from "./vet-list.ts";
+import { forVet } from "./vet-list.ts";
 
 /** Days ahead within which a thing to do counts as soon. */
 const SOON_DAYS = 3;
@@ -113,9 +113,10 @@ function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly Da
   const { herd, today } = situation;
   const planned = herd.vetDays.filter((v) => v.on >= today && daysFrom(today, v.on) <= VISIT_NOTICE_DAYS);
   const visits = planned.map((v) => {
-    const { list, lookFirst } = vetList(situation, v.on);
-    const unread = lookFirst.filter((l) => l.why === "unread").map((l) => l.kid);
-    return dated({ kind: "vet-visit", day: v.on, kids: list.map((l) => l.kid), unread }, v.on, today);
+    const { list, lookFirst } = forVet(situation, v.on);
+    const refs = (kids: typeof list) => kids.map(({ animal }) => animalRef(herd, animal.id));
+    const unread = refs(lookFirst.filter((l) => l.why === "unread"));
+    return dated({ kind: "vet-visit", day: v.on, kids: refs(list), unread }, v.on, today);
   });
   const wanted = new Map<Day, { kids: AnimalRef[]; end: Day }>();
   for (const { animal, advice } of heads) {

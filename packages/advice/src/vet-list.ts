@@ -13,6 +13,12 @@ import type { Situation } from "./situation.ts";
 /** Notes shown beside a kid for the vet: the latest few. */
 const NOTES_SHOWN = 3;
 
+/** A goat for the vet on a day, and why. */
+export interface ForVet {
+  readonly animal: Animal;
+  readonly why: VetListLine["why"];
+}
+
 /**
  * Which kids the vet is to see on a day, and which heads to look at before the vet goes.
  *
@@ -22,33 +28,46 @@ const NOTES_SHOWN = 3;
  * Shape:  the oldest kid first, in both lists.
  * Source: rules AD-15 to AD-17.
  */
-export function vetList(situation: Situation, day: Day): VetListModel {
+export function forVet(
+  situation: Situation,
+  day: Day,
+): { readonly list: readonly ForVet[]; readonly lookFirst: readonly ForVet[] } {
   const { herd, today } = situation;
-  const visit = herd.vetDays.find((v) => v.on === day);
-  const list: VetListLine[] = [];
-  const lookFirst: VetListLine[] = [];
+  const list: ForVet[] = [];
+  const lookFirst: ForVet[] = [];
   for (const { animal, advice } of situation.openHeads()) {
-    const line = (why: VetListLine["why"]) => lineOf(situation, animal, day, why);
     const chosen = latestChoice(animal);
     const nextVisit = herd.vetDays.find((v) => v.on >= today)?.on;
     if (chosen?.choice === "vet-list") {
-      if ((chosen.day ?? nextVisit) === day) list.push(line("chosen"));
+      if ((chosen.day ?? nextVisit) === day) list.push({ animal, why: "chosen" });
     } else if (chosen?.choice === "leave" || !inWindow(situation, animal, day)) continue;
-    else if (advice.kind === "vet-list" && advice.day === day) list.push(line("advised"));
-    else if (advice.kind === "read-head" || advice.kind === "finish-reading") lookFirst.push(line("unread"));
+    else if (advice.kind === "vet-list" && advice.day === day) list.push({ animal, why: "advised" });
+    else if (advice.kind === "read-head" || advice.kind === "finish-reading") lookFirst.push({ animal, why: "unread" });
     else if (advice.kind === "look-again" && advice.day !== undefined && advice.day <= day)
-      lookFirst.push(line("undecided"));
+      lookFirst.push({ animal, why: "undecided" });
   }
   const seen = [...herd.animals.values()]
     .filter((a) => a.disbuddings.some((d) => d.on === day))
-    .map((a) => lineOf(situation, a, day, "chosen"));
-  const oldestFirst = (lines: readonly VetListLine[]) => lines.toSorted((a, b) => b.ageOnDay - a.ageOnDay);
+    .map((animal): ForVet => ({ animal, why: "chosen" }));
+  const age = ({ animal }: ForVet): number => (animal.born === undefined ? 0 : daysFrom(animal.born, day));
+  const oldestFirst = (kids: readonly ForVet[]) => kids.toSorted((a, b) => age(b) - age(a));
+  return {
+    list: oldestFirst([...seen, ...list.filter((l) => !seen.some((s) => s.animal.id === l.animal.id))]),
+    lookFirst: oldestFirst(lookFirst),
+  };
+}
+
+/** The vet's list of a day, with everything that is to be known of each kid. */
+export function vetList(situation: Situation, day: Day): VetListModel {
+  const visit = situation.herd.vetDays.find((v) => v.on === day);
+  const { list, lookFirst } = forVet(situation, day);
+  const lineFor = ({ animal, why }: ForVet) => lineOf(situation, animal, day, why);
   return {
     day,
     planned: visit !== undefined,
     vet: visit?.vet,
-    list: oldestFirst([...seen, ...list.filter((l) => !seen.some((s) => s.kid.id === l.kid.id))]),
-    lookFirst: oldestFirst(lookFirst),
+    list: list.map(lineFor),
+    lookFirst: lookFirst.map(lineFor),
     cautions: CARE_CAUTIONS.map((c) => c.code),
   };
 }

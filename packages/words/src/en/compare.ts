@@ -5,7 +5,6 @@ export const compareWords = {
   choose: "Which two?",
   chooseHow: "Which of its litter mates?",
   alone: "This kid has no litter mate to stand beside.",
-  sign: "Sign",
   notFound: "Not looked at yet",
   seen: (age: string, by: string) => `${age}, ${by}`,
   notRead: "Nobody has read this head yet.",
