@@ -85,6 +85,19 @@ describe("what the herd's heads teach", () => {
     expect(lesson?.seen).toBeCloseTo(12, 1);
   });
 
+  test("[AD-23] of very many kids the newest teach", () => {
+    const whorled: HeadSigns = { whorls: { both: "clear" } };
+    const old = season(names("o", 6), whorled, "nothing");
+    const later = names("n", 120).flatMap((kid) => [
+      kidding("Ash", "2025-03-01", { [kid]: "doe" }, ["Gale"]),
+      reading(kid, "2025-03-04", whorled),
+      outcome(kid, "2025-08-01", "horn"),
+    ]);
+    const { truths } = learntHeads(herdOf([...parents, ...old, ...later]));
+    expect(truths.size).toBe(120);
+    expect([...truths.values()].every((t) => t.head === "horned")).toBe(true);
+  });
+
   test("[AD-22] a smooth disbudded head teaches nothing", () => {
     const taught = names("s", 12).flatMap((kid) => [
       kidding("Ash", "2025-03-01", { [kid]: "doe" }, ["Rook"]),
