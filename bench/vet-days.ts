@@ -1,4 +1,5 @@
-import { present, type Random, seededRandom } from "@pollard/base";
+import { situationOf, vetDaysModel } from "@pollard/advice";
+import { addDays, day, present, type Random, seededRandom } from "@pollard/base";
 import { type VetWindow, windowOf } from "@pollard/husbandry";
 import {
   type ComingKids,
@@ -8,6 +9,8 @@ import {
   planVetDaysWithin,
   type VetDaysQuestion,
 } from "@pollard/planning";
+import { fold } from "@pollard/records";
+import { goat, service } from "../packages/advice/src/testing.ts";
 
 /** Seasons lived through for each rival. */
 const SEASONS = 400;
@@ -30,7 +33,7 @@ function season(does: number, rut: number, chance: Random): VetDaysQuestion {
     );
     return {
       id: `doe ${i}`,
-      births,
+      births: births.toSorted((a, b) => a.inDays - b.inDays),
       needs: 0.5,
       windows: [
         { window: windowOf("buck"), share: 0.5 },
@@ -173,9 +176,32 @@ function stillToCome(c: ComingKids, today: number): ComingKids {
   return { ...c, births: left.map((b) => ({ ...b, inDays: b.inDays - today, chance: b.chance / whole })) };
 }
 
+/** A herd of so many does on four polled bucks not yet known, a third of the does polled, asked about in December. */
+function herdOf(does: number) {
+  const rut = day("2025-10-01");
+  const names = Array.from({ length: does }, (_, i) => `D${i}`);
+  const entries = [
+    ...[0, 1, 2, 3].map((b) => goat(`B${b}`, "buck", { head: "polled" })),
+    ...names.map((name, i) => goat(name, "doe", { head: i % 3 === 0 ? "polled" : "horned" })),
+    ...names.map((name, i) => {
+      const from = addDays(rut, i % 45);
+      return service(name, [`B${i % 4}`], from, i % 2 === 0 ? undefined : addDays(from, 25));
+    }),
+  ];
+  const today = day("2025-12-15");
+  return situationOf(fold(entries, today), today);
+}
+
 /** What choosing vet days costs and gains beside three habits, on herds of two sizes. */
 export async function bench() {
   const lines = [];
+  for (const does of [30, 100, 300]) {
+    const situation = herdOf(does);
+    const start = performance.now();
+    const { visits } = vetDaysModel(situation);
+    const value = performance.now() - start;
+    lines.push({ what: `vet days from a ledger, ${does} does`, value, unit: "ms", note: `${visits.length} visits` });
+  }
   for (const [does, rut] of [
     [20, RUT],
     [100, RUT],

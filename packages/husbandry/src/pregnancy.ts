@@ -123,26 +123,28 @@ export function pregnancyOf(facts: PregnancyFacts): Pregnancy | undefined {
   const first = present(raw.first, "first exposure");
   const sizes = litterSizes(facts);
   const empty = raw.empty * facts.checks.reduce((l, c) => l * checkLikelihood(c, undefined, daysFrom(first, c.on)), 1);
-  const births = new Map<string, { day: Day; kids: number; chance: number }>();
+  const lengths = sizes.map((_, i) =>
+    gestationLengths({ ...(facts.breed === undefined ? {} : { breed: facts.breed }), litterSize: i + 1 }),
+  );
+  const soonest = daysFrom(first, facts.today);
+  /** Weight of each day, counted from the first exposure, with each litter size. */
+  const births = new Map<number, number[]>();
   const conceptions = raw.conceptions.map(({ on, exposure, weight }) => {
+    const conceived = daysFrom(first, on);
     let inKid = 0;
     for (const [i, size] of sizes.entries()) {
-      const kids = i + 1;
       const seen = facts.checks.reduce((l, check) => {
-        const counted =
-          check.kids === undefined || check.kids < 1 || check.on < on
-            ? 1
-            : countLikelihood(kids, check.kids, daysFrom(on, check.on));
-        return l * counted * checkLikelihood(check, daysFrom(on, check.on), daysFrom(first, check.on));
+        const after = daysFrom(on, check.on);
+        const counted = check.kids === undefined || after < 0 ? 1 : countLikelihood(i + 1, check.kids, after);
+        return l * counted * checkLikelihood(check, after, daysFrom(first, check.on));
       }, weight * size);
-      const carrying = { ...(facts.breed === undefined ? {} : { breed: facts.breed }), litterSize: kids };
-      for (const { days, chance } of gestationLengths(carrying)) {
-        const day = addDays(on, days);
-        if (day < facts.today) continue; // she would have kidded
-        const here = seen * chance;
-        inKid += here;
-        const key = `${day} ${kids}`;
-        births.set(key, { day, kids, chance: (births.get(key)?.chance ?? 0) + here });
+      for (const { days, chance } of present(lengths[i], "lengths of pregnancy")) {
+        const day = conceived + days;
+        if (day < soonest) continue; // she would have kidded
+        inKid += seen * chance;
+        const ofDay = births.get(day) ?? sizes.map(() => 0);
+        ofDay[i] = (ofDay[i] ?? 0) + seen * chance;
+        births.set(day, ofDay);
       }
     }
     return { on, exposure, weight: inKid };
@@ -156,11 +158,14 @@ export function pregnancyOf(facts: PregnancyFacts): Pregnancy | undefined {
     conceptions: conceptions.flatMap(({ weight, ...c }) =>
       weight > 0 ? [{ ...c, chance: probability(weight / total) }] : [],
     ),
-    births: [...births.values()]
-      .map((b) => ({ ...b, chance: b.chance / total }))
-      .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.kids - b.kids)),
+    births: [...births]
+      .sort(([a], [b]) => a - b)
+      .flatMap(([offset, weights]) => {
+        const day = addDays(first, offset);
+        return weights.flatMap((weight, i) => (weight > 0 ? [{ day, kids: i + 1, chance: weight / total }] : []));
+      }),
     litter: sizes.map((_, i) =>
-      probability([...births.values()].reduce((sum, b) => (b.kids === i + 1 ? sum + b.chance : sum), 0) / total),
+      probability([...births.values()].reduce((sum, weights) => sum + (weights[i] ?? 0), 0) / total),
     ),
   };
 }

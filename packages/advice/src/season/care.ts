@@ -76,9 +76,10 @@ export function careTasks({ herd, today }: Situation, noticeDays = 0): readonly 
   const tasks: CareTask[] = [];
   for (const animal of herd.animals.values()) {
     if (animal.departure !== undefined || animal.bornAs === "dead") continue;
+    const due = dueDayOnce(herd, animal);
     for (const rule of rules) {
       if (!isFor(rule, animal)) continue;
-      const anchor = anchorOf(herd, rule, animal, today);
+      const anchor = anchorOf(herd, rule, animal, today, due);
       if (anchor === undefined) continue;
       const task = taskOf(herd, rule, animal, anchor);
       const over = addDays(anchor, rule.days.value.until);
@@ -107,14 +108,20 @@ function isFor({ who }: CareRule, { sex, kidding }: Animal): boolean {
   }
 }
 
+/** The day on which an animal is most likely to kid, worked out when it is first asked for. */
+function dueDayOnce(herd: Herd, animal: Animal): () => Day | undefined {
+  let found: { readonly day: Day | undefined } | undefined;
+  return () => (found ??= { day: kiddingDays(herd, animal.id)?.likely }).day;
+}
+
 /** The day from which a task's days count; `undefined` where there is none. */
-function anchorOf(herd: Herd, rule: CareRule, animal: Animal, today: Day): Day | undefined {
+function anchorOf(herd: Herd, rule: CareRule, animal: Animal, today: Day, due: () => Day | undefined): Day | undefined {
   switch (rule.from) {
     case "due":
-      return kiddingDays(herd, animal.id)?.likely;
+      return due();
     case "served": {
       const last = sinceLast(herd, animal).services.at(-1);
-      return last === undefined || kiddingDays(herd, animal.id) === undefined ? undefined : last.until;
+      return last === undefined || due() === undefined ? undefined : last.until;
     }
     case "kidded":
       return herd.kiddings.findLast((k) => k.dam === animal.id && k.on <= today)?.on;

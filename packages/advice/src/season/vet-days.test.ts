@@ -148,4 +148,15 @@ describe("vet days", () => {
     );
     expect(model("2026-01-20", [...served, ...empty]).heads).toBeLessThan(1);
   });
+
+  describe("regressions", () => {
+    test("[AD-33] three hundred does in pens for weeks: an answer, not a stack that overflows", () => {
+      const many = Array.from({ length: 300 }, (_, i) => `Doe${i}`);
+      const entries = many.flatMap((name) => [
+        goat(name, "doe", { head: "horned" }),
+        service(name, ["Rook"], "2025-10-05", "2025-11-09"),
+      ]);
+      expect(model("2025-12-15", entries).does).toBe(300);
+    });
+  });
 });

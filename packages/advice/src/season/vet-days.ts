@@ -80,7 +80,7 @@ export interface VetDaysOptions {
 }
 
 /** Most visits that are thought about in one season. */
-const MOST_VISITS = 16;
+const MOST_VISITS = 30;
 /** Seconds that a plan under a limit may take, and how far from the best it may then be. */
 const LIMITS = { seconds: 15, gap: 0.005 } as const;
 /** Both sexes are as likely at birth: published ratios scatter around one half. */
@@ -149,7 +149,7 @@ export function vetDaysModel(
   const wishes = visitWishes(herd);
   const notice = amountSetting(herd, "vet-notice-days") ?? NOTICE_DAYS.value;
   const losses = lossesOf(herd);
-  const last = Math.max(0, ...coming.flatMap((c) => lastDays(c)));
+  const last = coming.reduce((latest, kids) => Math.max(latest, lastDay(kids)), 0);
   const agreed = herd.vetDays.map((v) => v.on).filter((day) => day >= today);
   const fixed = [...new Set([...agreed, ...pin.filter((day) => day >= today)])].filter((day) => !forbid.includes(day));
   const open = Array.from({ length: last + 1 }, (_, d) => d).filter((d) => {
@@ -224,7 +224,8 @@ export function buckWorlds(situation: Situation, coming: ReturnType<typeof comin
   const dams = coming.flatMap(({ id, what }) => {
     const doe = what === "dam" ? [...herd.animals.values()].find((a) => a.id === id) : undefined;
     const pregnancy = doe && pregnancyOn(herd, doe.id, today);
-    return doe && pregnancy ? [{ doe, pregnancy, sires: sireWeights(herd, doe, pregnancy) }] : [];
+    const known = new Map<string, number>(); // what her kids need, by what her bucks are taken to be
+    return doe && pregnancy ? [{ doe, pregnancy, sires: sireWeights(herd, doe, pregnancy), known }] : [];
   });
   const litters = new Map<AnimalId, number>();
   for (const { sires } of dams)
@@ -252,15 +253,22 @@ export function buckWorlds(situation: Situation, coming: ReturnType<typeof comin
     const needs = new Map(
       dams
         .filter(({ sires }) => doubtful.some((buck) => sires.has(buck)))
-        .map(({ doe, pregnancy }) => [doe.id, hornedKid(situation, doe, pregnancy, taken)]),
+        .map(({ doe, pregnancy, sires, known }) => {
+          const own = new Map([...taken].filter(([buck]) => sires.has(buck)));
+          const key = [...own.values()].join(" ");
+          const need = known.get(key) ?? hornedKid(situation, doe, pregnancy, own);
+          known.set(key, need);
+          return [doe.id, need];
+        }),
     );
     return [{ chance: weight / total, needs }];
   });
 }
 
 /** The last day on which a kid of these could still be done. */
-const lastDays = ({ births, windows }: ComingKids): readonly number[] =>
-  births.flatMap(({ inDays }) => windows.map(({ window }) => inDays + window.end.value));
+const lastDay = ({ births, windows }: ComingKids): number =>
+  births.reduce((latest, { inDays }) => Math.max(latest, inDays), Number.NEGATIVE_INFINITY) +
+  windows.reduce((latest, { window }) => Math.max(latest, window.end.value), 0);
 
 /** The plan, without a limit where none is asked for or none is reached. */
 function planned(question: VetDaysQuestion, mostHeads: number | undefined, solver: ProgramSolver | undefined) {

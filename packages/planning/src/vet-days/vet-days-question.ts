@@ -8,7 +8,7 @@ import type { KidLosses } from "../kid-losses.ts";
  */
 export interface ComingKids {
   readonly id: string;
-  /** When how many may be born, days from today (below 0: before it); chances sum to at most 1, the rest is no birth. */
+  /** When how many may be born, days from today (below 0: before it), rising; chances sum to at most 1, the rest is no birth. */
   readonly births: readonly { readonly inDays: number; readonly kids: number; readonly chance: number }[];
   /** Chance that a kid of it grows horns. */
   readonly needs: number;

@@ -83,7 +83,7 @@ const someKids: fc.Arbitrary<ComingKids> = fc
   .map(({ born, needs }) =>
     litter(
       "some",
-      born.map((b) => ({ ...b, chance: 0.9 / born.length })),
+      born.toSorted((a, b) => a.inDays - b.inDays).map((b) => ({ ...b, chance: 0.9 / born.length })),
       needs,
     ),
   );

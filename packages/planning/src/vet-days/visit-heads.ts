@@ -49,14 +49,20 @@ export function visitHeads(
 ): readonly VisitHeads[] {
   return visits.map((inDays, i) => {
     const before = i === 0 ? Number.NEGATIVE_INFINITY : present(visits[i - 1], "the visit before");
-    const from = coming
-      .map((kids) => ({ id: kids.id, expected: mean(headsOf(kids, before, inDays)) }))
+    const waiting = coming.map((kids) => ({ kids, rows: waitingRows(kids, before, inDays) })).filter(mayWait);
+    const from = waiting
+      .map(({ kids, rows }) => ({ id: kids.id, expected: mean(headsOf(rows, kids.needs)) }))
       .filter(({ expected }) => expected >= HARDLY);
     const chances: number[] = [];
+    const known = waiting.map(() => new Map<number, readonly number[]>());
     for (const { chance, needs } of worlds) {
       let here: readonly number[] = [1];
-      for (const kids of coming)
-        here = folded(here, headsOf({ ...kids, needs: needs.get(kids.id) ?? kids.needs }, before, inDays));
+      for (const [k, { kids, rows }] of waiting.entries()) {
+        const need = needs.get(kids.id) ?? kids.needs;
+        const own = known[k]?.get(need) ?? headsOf(rows, need);
+        known[k]?.set(need, own);
+        here = folded(here, own);
+      }
       for (const [n, p] of here.entries()) chances[n] = (chances[n] ?? 0) + chance * p;
     }
     return {
@@ -72,19 +78,44 @@ export function visitHeads(
 
 const ONE_WORLD: readonly ParentWorld[] = [{ chance: 1, needs: new Map() }];
 
-/** Chance of none, one, … of these kids waiting for the visit on a day, the visit before having been on another. */
-function headsOf({ births, needs, windows }: ComingKids, before: number, inDays: number): readonly number[] {
-  const chances = [0];
-  let never = 1;
+/** So many kids born together, of whom each waits for a visit with a share; and the chance of that. */
+interface WaitingRow {
+  readonly kids: number;
+  readonly share: number;
+  readonly chance: number;
+}
+
+/** The ways in which a litter may wait for the visit on a day, the visit before having been on another; the rest is none. */
+function waitingRows({ births, windows }: ComingKids, before: number, inDays: number): readonly WaitingRow[] {
+  const rows = new Map<string, WaitingRow>();
+  const first = births[0];
+  const last = births.at(-1);
+  const ends = Math.max(...windows.map(({ window }) => window.end.value));
+  const starts = Math.max(...windows.map(({ window }) => window.aimFrom.value));
+  // Births stand by day: where even the first is too late, or the last too early, none can wait.
+  if (first === undefined || last === undefined || first.inDays > inDays) return [];
+  if (last.inDays + ends < inDays || Math.max(0, last.inDays + starts) <= before) return [];
   for (const { inDays: born, kids, chance } of births) {
-    never -= chance;
-    const waits = windows.reduce((sum, { window, share }) => {
+    const share = windows.reduce((sum, { window, share }) => {
       const ready = Math.max(0, born + window.aimFrom.value);
       return ready > before && ready <= inDays && inDays <= born + window.end.value ? sum + share : sum;
     }, 0);
-    for (const [n, p] of binomial(kids, needs * waits).entries()) chances[n] = (chances[n] ?? 0) + chance * p;
+    if (share === 0) continue;
+    const key = `${kids} ${share}`;
+    rows.set(key, { kids, share, chance: chance + (rows.get(key)?.chance ?? 0) });
   }
-  chances[0] = (chances[0] ?? 0) + never;
+  return [...rows.values()];
+}
+
+const mayWait = ({ rows }: { readonly rows: readonly WaitingRow[] }): boolean => rows.length > 0;
+
+/** Chance of none, one, … heads of a litter that waits in these ways, each kid of it needing the vet with a chance. */
+function headsOf(rows: readonly WaitingRow[], needs: number): readonly number[] {
+  const chances = [1];
+  for (const { kids, share, chance } of rows) {
+    chances[0] = (chances[0] ?? 0) - chance;
+    for (const [n, p] of binomial(kids, needs * share).entries()) chances[n] = (chances[n] ?? 0) + chance * p;
+  }
   return chances;
 }
 
