@@ -1,7 +1,7 @@
 import "fake-indexeddb/auto";
 import { ok } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import type { EntryId, HerdId } from "@pollard/records";
+import type { HerdId } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { openDB } from "idb";
 import { describe, expect, test, vi } from "vitest";
@@ -21,7 +21,7 @@ describe("photos on this phone", () => {
     const db = herdDatabase(freshHerd());
     const key = draftKey("photo", "hazel");
     const [entry, photo] = [anEntryOf("pic-1"), picture("pic-1")];
-    const draft = { key, kind: "photo", about: "hazel", entry: entry.id as EntryId, step: "photo" } as const;
+    const draft = { key, kind: "photo", about: "hazel", entry: entry.id, step: "photo" } as const;
     await idbDrafts(db).save({ ...draft, savedAt: "2026-03-01T07:12", state: "open", answers: {} });
     expect(await idbEntries(db).finish([entry], key, photo)).toEqual(ok({ added: [entry.id] }));
     expect(await idbPhotos(db).find("pic-1")).toEqual(ok(photo));

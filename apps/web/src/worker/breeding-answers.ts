@@ -1,4 +1,5 @@
 import {
+  breedingStock,
   forecastModel,
   type ForecastModel,
   forecastQuestion,
@@ -46,13 +47,21 @@ export interface BreedingAnswers {
   forecastResult(begun: number): ForecastModel;
 }
 
+/** Most pairs for which the next plans and the price of every rule are worked out on a phone; each is a plan of its own. */
+const ALL_AROUND = 300;
+
 /** The breeding answers of whichever herd is open. */
 export function breedingAnswers(herdNow: () => Herd, situationOn: (today: Day) => Situation): BreedingAnswers {
   let begun = 0;
   let run: ForecastRun | undefined;
   let model: (() => ForecastModel) | undefined;
   return {
-    pairings: async (today) => pairingsModel(situationOn(today), await solver()),
+    async pairings(today) {
+      const situation = situationOn(today);
+      const { does, bucks } = breedingStock(situation);
+      const around = does.length * bucks.length > ALL_AROUND ? "nothing" : "everything";
+      return pairingsModel(situation, await solver(), { around });
+    },
     testWorth: async (today) => testWorthModel(situationOn(today), await solver()),
     review: (today) => reviewModel(situationOn(today)),
     wishesFor(doe) {

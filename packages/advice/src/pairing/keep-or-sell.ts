@@ -75,7 +75,10 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
           dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
           damKids: animal.dam === undefined ? 0 : situation.kidsOf(animal.dam).length,
           weight: last === undefined ? undefined : { kg: last.kg, on: last.on, how: last.how },
-          growth: grown === undefined || grown.weights.length === 0 ? undefined : grown.growth,
+          growth:
+            grown === undefined || grown.weights.length === 0
+              ? undefined
+              : { gainKgADay: grown.growth.gainKgADay, state: grown.growth.state },
           open: KID_USES.filter((use) => !closed.some((c) => c.use === use)),
           closed,
         },

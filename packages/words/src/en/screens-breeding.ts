@@ -1,4 +1,15 @@
+import type { GrowthState } from "@pollard/husbandry";
+
 /** Words of the screens that plan the breeding: pairings, the coming years, tests, the review, whom to keep. */
+
+const grams = (kg: number): number => Math.round(kg * 1000);
+
+const STATE: Readonly<Record<GrowthState, string>> = {
+  thriving: "",
+  slow: ", slow",
+  losing: ", losing weight",
+  unknown: "",
+};
 
 const does = (n: number): string => (n === 1 ? "1 doe" : `${n} does`);
 
@@ -24,7 +35,6 @@ export const pairingsWords = {
   leftOut: "Who is not paired",
   why: "Why not another buck?",
   whyNot: (buck: string, reason: string) => `${buck}: ${reason}`,
-  wished: (said: string) => `Your wish: ${said}`,
   mustNow: (doe: string, buck: string) => `Your wish is kept: ${doe} with ${buck}.`,
   neverNow: (doe: string, buck: string) => `Your wish is kept: not ${doe} with ${buck}.`,
   freeNow: (doe: string) => `No wish for ${doe} any more.`,
@@ -39,7 +49,6 @@ export const pairingsWords = {
     `${buck} ${buckIs}, ${doe} ${doeIs}: ${chance}`,
   kin: "Kin",
   otherLoci: "Other traits you follow",
-  season: "The season it leads to",
   notEntered: "A plan is no mating. Enter each mating on the day it happens.",
   print: "Print this plan",
   more: "More to plan with",
@@ -47,7 +56,6 @@ export const pairingsWords = {
   toTests: "Is a test worth it?",
   toReview: "The season looked back on",
   toKept: "Whom to keep",
-  largest: "No more pairs are shown here than fit. Find the doe by name.",
 } as const;
 
 export const forecastWords = {
@@ -59,9 +67,8 @@ export const forecastWords = {
   cancel: "Stop",
   progress: (done: number, of: number) => `${done} of ${of} simulated herds`,
   stopped: (done: number) => `Stopped. These numbers rest on ${done} simulated herds.`,
-  headsPicture: (policy: string) => `${policy}: heads to disbud in the last year`,
-  dot: "Each dot is 1 of 20 futures that are equally likely.",
-  table: "The same as a table",
+  table: "Year by year",
+  inYear: (n: number) => `In year ${n}`,
   what: "What",
   year: (n: number) => `Year ${n}`,
   first: "The others are compared with this one.",
@@ -100,7 +107,10 @@ export const keptWords = {
   damKids: (dam: string) => `Kids of ${dam} so far`,
   weight: "Weight",
   gain: "Gain a day",
-  grams: (n: number) => `${Math.round(n)} g`,
+  gainSaid: (
+    { mean, low, high }: { readonly mean: number; readonly low: number; readonly high: number },
+    state: GrowthState,
+  ) => `${grams(mean)} g (${grams(low)} to ${grams(high)})${STATE[state]}`,
   kilos: (kg: number) => `${kg.toFixed(1)} kg`,
   carries: "Carries",
 } as const;

@@ -14,6 +14,14 @@ export const shownMeasures = ({ money }: ForecastModel): readonly (keyof YearTal
   "does",
 ];
 
+/** The measures that decide between two ways of breeding, shown first. */
+export const DECIDING = [
+  "horned",
+  "polledDoes",
+  "intersex",
+  "inbreeding",
+] as const satisfies readonly (keyof YearTally)[];
+
 /** The first year, the middle one and the last: a table that fits a phone. Places count from 0. */
 export function shownYears({ years }: PolicyForecast): readonly number[] {
   const last = years.length - 1;

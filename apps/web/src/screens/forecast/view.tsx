@@ -1,12 +1,12 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
 import { forecasts as said } from "@pollard/words";
-import { useEffect, useRef, useState } from "react";
+import { Fragment, useEffect, useRef, useState } from "react";
 import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
-import { RUNS, runInSteps, SEED, shownMeasures, shownYears } from "./model.ts";
+import { DECIDING, RUNS, runInSteps, SEED, shownMeasures, shownYears } from "./model.ts";
 
 const YEARS = ["1", "3", "5", "10"] as const;
 
@@ -90,7 +90,11 @@ function Policies({ model }: { readonly model: ForecastModel }) {
         <section key={policy.policy} className="part">
           <h2>{said.policy(policy.policy)}</h2>
           <p>{at === 0 ? s.forecast.first : said.against(policy, model.years)}</p>
-          <PolicyTable model={model} policy={policy} />
+          <LastYear model={model} policy={policy} />
+          <details className="why">
+            <summary>{s.forecast.table}</summary>
+            <PolicyTable model={model} policy={policy} />
+          </details>
         </section>
       ))}
       <ul className="plain-lines">
@@ -98,6 +102,26 @@ function Policies({ model }: { readonly model: ForecastModel }) {
           <li key={line}>{line}</li>
         ))}
       </ul>
+    </>
+  );
+}
+
+/** What the last year comes to, in the measures that decide. */
+function LastYear({ model, policy }: { readonly model: ForecastModel; readonly policy: PolicyForecast }) {
+  const s = useScreens();
+  const last = policy.years.at(-1);
+  if (last === undefined) return null;
+  return (
+    <>
+      <h3>{s.forecast.inYear(model.years)}</h3>
+      <dl className="facts">
+        {DECIDING.map((measure) => (
+          <Fragment key={measure}>
+            <dt>{said.measure(measure)}</dt>
+            <dd>{said.spread(measure, last[measure])}</dd>
+          </Fragment>
+        ))}
+      </dl>
     </>
   );
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
 import { pairings as said } from "@pollard/words";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
@@ -49,7 +50,9 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
             {s.kept.kilos(kid.weight.kg)}, {words.day(kid.weight.on, today)}
           </Line>
         )}
-        {kid.gainGrams !== undefined && <Line term={s.kept.gain}>{s.kept.grams(kid.gainGrams)}</Line>}
+        {kid.growth !== undefined && (
+          <Line term={s.kept.gain}>{s.kept.gainSaid(kid.growth.gainKgADay, kid.growth.state)}</Line>
+        )}
         <Line term={s.kept.openTo}>{capital(said.uses(kid))}</Line>
         {closed !== "" && <Line term={s.kept.notOpen}>{capital(closed)}</Line>}
       </dl>
@@ -57,11 +60,11 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
   );
 }
 
-function Line({ term, children }: { readonly term: string; readonly children: React.ReactNode }) {
+function Line({ term, children }: { readonly term: string; readonly children: ReactNode }) {
   return (
-    <div>
+    <>
       <dt>{term}</dt>
       <dd>{children}</dd>
-    </div>
+    </>
   );
 }

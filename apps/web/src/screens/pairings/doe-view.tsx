@@ -5,7 +5,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
 import { StateMark } from "./grid.tsx";
-import { gridOf } from "./model.ts";
+import { countedPair, gridOf } from "./model.ts";
 
 /** One doe and every buck she could go to: what the plan says, and why not another. */
 export function DoeBucksScreen({ doe }: { readonly doe: string }) {
@@ -37,7 +37,7 @@ export function DoeBucksScreen({ doe }: { readonly doe: string }) {
                 </span>
                 <span className="body">
                   <Named of={cell.buck} />
-                  {pair !== undefined && <span>{said.pair(pair)}</span>}
+                  {pair !== undefined && <span>{said.pair(countedPair(pair))}</span>}
                 </span>
               </Link>
             </li>

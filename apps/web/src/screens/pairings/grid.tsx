@@ -29,6 +29,7 @@ export function PairGrid({ model }: { readonly model: PairingsModel }) {
   };
   return (
     <div className="pair-grid-frame">
+      {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-element-to-interactive-role -- a grid by WAI-ARIA: one Tab stop, arrow keys inside */}
       <table className="pair-grid" role="grid" aria-label={s.pairings.gridName} ref={table}>
         <thead>
           <tr>
@@ -47,7 +48,7 @@ export function PairGrid({ model }: { readonly model: PairingsModel }) {
                 {model.does[r] && <Link href={`/pairings/${model.does[r].id}`}>{words.label(model.does[r])}</Link>}
               </th>
               {row.map((cell, c) => (
-                <td key={cell.buck.id} role="gridcell" className={cell.state}>
+                <td key={cell.buck.id} className={cell.state}>
                   <Link
                     href={addressOf(cell)}
                     data-cell={`${r} ${c}`}

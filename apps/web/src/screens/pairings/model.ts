@@ -15,6 +15,20 @@ export interface PairCell {
 /** The one denominator of the grid. */
 export const OF = 20;
 
+/** The one denominator of a pair's own page, where an intersex kid in fifty must still be seen. */
+export const OF_PAIR = 100;
+
+/** A pair with its chances counted on one denominator. */
+export const countedPair = (pair: PairModel): PairModel => ({
+  ...pair,
+  hornedCounted: pair.hornedCounted.sense === "proven" ? pair.hornedCounted : countedOf(pair.horned, OF_PAIR),
+  intersexCounted: pair.intersexCounted.sense === "proven" ? pair.intersexCounted : countedOf(pair.intersex, OF_PAIR),
+});
+
+/** What the two may be, as far as it can be counted: what is nearer to none than to one is left out. */
+export const doubtsShown = (pair: PairModel): PairModel["maybe"] =>
+  pair.maybe.filter(({ chance }) => countedOf(chance, OF_PAIR).count > 0);
+
 /** The grid as rows of cells, by doe, then buck. */
 export function gridOf(model: PairingsModel): readonly (readonly PairCell[])[] {
   const chosen = new Map(

@@ -1,3 +1,4 @@
+import { useState } from "react";
 import { ANIMAL_SETTINGS, countedOf, type PairModel } from "@pollard/advice";
 import { pairings as said } from "@pollard/words";
 import { CountedSquares } from "../../parts/chance.tsx";
@@ -7,7 +8,7 @@ import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
-import { neverText, OF, type Wished } from "./model.ts";
+import { countedPair, doubtsShown, neverText, OF_PAIR, type Wished } from "./model.ts";
 
 /** One doe and one buck: what their kids would be, what is luck and what is doubt, kin, and the keeper's wish. */
 export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck: string }) {
@@ -16,11 +17,14 @@ export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck:
   const deeds = useDeeds();
   const model = useAsked((answers) => answers.pairings(today), [today]).value;
   const wishes = useAsked((answers) => answers.wishesFor(doe), [doe]).value;
-  const pair = model?.pairs.flat().find((each) => each.doe.id === doe && each.buck.id === buck);
+  const found = model?.pairs.flat().find((each) => each.doe.id === doe && each.buck.id === buck);
+  const pair = found && countedPair(found);
   const title = pair === undefined ? s.pairings.title : `${words.label(pair.doe)} × ${words.label(pair.buck)}`;
-  const wished: Wished = wishes?.must === buck ? "must" : wishes?.never.includes(buck) ? "never" : "free";
+  const [tapped, setTapped] = useState<Wished>();
+  const kept: Wished = wishes?.must === buck ? "must" : wishes?.never.includes(buck) ? "never" : "free";
   const wish = async (next: Wished): Promise<void> => {
     if (pair === undefined || wishes === undefined) return;
+    setTapped(next);
     const [her, him] = [words.label(pair.doe), words.label(pair.buck)];
     const told = {
       must: s.pairings.mustNow(her, him),
@@ -72,7 +76,7 @@ export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck:
               name="wish"
               legend={s.pairings.wish}
               shape="column"
-              value={wished}
+              value={tapped ?? kept}
               choices={[
                 { value: "must", label: s.pairings.must },
                 { value: "never", label: s.pairings.never },
@@ -112,16 +116,16 @@ function Doubt({ pair }: { readonly pair: PairModel }) {
     <section className="card hatched">
       <h2>{s.pairings.doubtTitle}</h2>
       <p>{said.luckAndDoubt(pair)}</p>
-      {pair.maybe.length > 1 && (
+      {doubtsShown(pair).length > 1 && (
         <ul className="plain-lines">
-          {pair.maybe.map(({ buck, doe, chance }) => (
+          {doubtsShown(pair).map(({ buck, doe, chance }) => (
             <li key={`${buck} ${doe}`}>
               {s.pairings.maybe(
                 words.label(pair.buck),
                 buck,
                 words.label(pair.doe),
                 doe,
-                words.counted(countedOf(chance, OF)),
+                words.counted(countedOf(chance, OF_PAIR)),
               )}
             </li>
           ))}
