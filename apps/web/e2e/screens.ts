@@ -42,6 +42,7 @@ export const SCREENS: readonly string[] = [
   "/season/vet",
   "/seen/demo-yarrow",
   "/care",
+  "/care/days",
   "/care/navel/demo-barley",
   "/visitors",
   "/sheet/barn",

@@ -16,6 +16,7 @@ import { askToKeep } from "./adapters/storage-health.ts";
 import {
   AnimalFormScreen,
   CareAnswerScreen,
+  CareRulesScreen,
   CareScreen,
   CompareScreen,
   CorrectScreen,
@@ -137,10 +138,20 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
   return (
     <GroundContext value={ground}>
       <Router hook={useAddress} hrefs={useAddress.hrefs}>
-        <Screens />
+        <Guarded />
       </Router>
       <Update />
     </GroundContext>
+  );
+}
+
+/** One screen's mistake leaves the others standing. */
+function Guarded() {
+  const [address] = useAddress();
+  return (
+    <Mishap at={address}>
+      <Screens />
+    </Mishap>
   );
 }
 
@@ -210,6 +221,9 @@ function Screens() {
         </Route>
         <Route path="/care">
           <CareScreen />
+        </Route>
+        <Route path="/care/days">
+          <CareRulesScreen />
         </Route>
         <Route path="/care/:code/:id">
           {({ code, id }) => <CareAnswerScreen key={`${code} ${id}`} code={code} id={id} />}
@@ -296,16 +310,25 @@ function Update() {
   );
 }
 
-/** Catches our own mistakes, once, at the top: says so, and that what was saved is safe. */
-export class Mishap extends Component<{ readonly children: ReactNode }, { readonly broken: boolean }> {
-  override state = { broken: false };
+interface Mishappened {
+  readonly broken: "yes" | "no";
+  readonly at: string | undefined;
+}
 
-  static getDerivedStateFromError(): { readonly broken: boolean } {
-    return { broken: true };
+/** Catches our own mistakes at the top: says so, and that what was saved is safe. Another address (`at`) is tried anew. */
+export class Mishap extends Component<{ readonly children: ReactNode; readonly at?: string }, Mishappened> {
+  override state: Mishappened = { broken: "no", at: this.props.at };
+
+  static getDerivedStateFromError(): Partial<Mishappened> {
+    return { broken: "yes" };
+  }
+
+  static getDerivedStateFromProps(props: { readonly at?: string }, state: Mishappened): Mishappened | null {
+    return props.at === state.at ? null : { broken: "no", at: props.at };
   }
 
   override render(): ReactNode {
-    if (!this.state.broken) return this.props.children;
+    if (this.state.broken === "no") return this.props.children;
     return <Broken />;
   }
 }
@@ -313,9 +336,11 @@ export class Mishap extends Component<{ readonly children: ReactNode }, { readon
 function Broken() {
   const s = useScreens();
   return (
-    <main className="page stack" role="alert">
-      <h1>{s.frame.appBroken}</h1>
-      <p>{s.frame.appBrokenSafe}</p>
+    <main className="page stack">
+      <div className="stack" role="alert">
+        <h1>{s.frame.appBroken}</h1>
+        <p>{s.frame.appBrokenSafe}</p>
+      </div>
       <button
         type="button"
         className="press main"

@@ -5,6 +5,7 @@ export const loadDeskScreens = () => import("./desk-screens.ts");
 
 export const AnimalFormScreen = lazy(async () => ({ default: (await loadDeskScreens()).AnimalFormScreen }));
 export const CareAnswerScreen = lazy(async () => ({ default: (await loadDeskScreens()).CareAnswerScreen }));
+export const CareRulesScreen = lazy(async () => ({ default: (await loadDeskScreens()).CareRulesScreen }));
 export const CareScreen = lazy(async () => ({ default: (await loadDeskScreens()).CareScreen }));
 export const CompareScreen = lazy(async () => ({ default: (await loadDeskScreens()).CompareScreen }));
 export const CorrectScreen = lazy(async () => ({ default: (await loadDeskScreens()).CorrectScreen }));

@@ -4,6 +4,7 @@
  */
 export { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 export { CareAnswerScreen } from "./screens/care/answer-view.tsx";
+export { CareRulesScreen } from "./screens/care/rules-view.tsx";
 export { CareScreen } from "./screens/care/view.tsx";
 export { CompareScreen } from "./screens/compare/view.tsx";
 export { CorrectScreen } from "./screens/correct/view.tsx";

@@ -9,6 +9,7 @@ import {
   careGiven,
   type CareTask,
   careTasks,
+  careWishes,
   type ExpectedDoe,
   expectedDoes,
   heldBack,
@@ -29,6 +30,7 @@ import {
 } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
+import { CARE_RULES, type CareRule, careRulesFor, type CareTaskCode } from "@pollard/husbandry";
 import type { Herd, VetDay } from "@pollard/records";
 import { VET_NAME } from "./season-settings.ts";
 import { solver } from "./solver.ts";
@@ -87,6 +89,37 @@ export interface AnimalCare {
   readonly growth: KidGrowthModel | undefined;
 }
 
+/** One task of care as it stands here: whether it reminds, when, and whose word that is. */
+export interface CareRuleLine {
+  readonly code: CareTaskCode;
+  readonly kind: CareRule["kind"];
+  readonly anchor: CareRule["from"];
+  readonly state: "on" | "off";
+  readonly from: number;
+  readonly by: number;
+  /** What it would be without the vet's word, and by which source. */
+  readonly usual: { readonly from: number; readonly by: number; readonly source: string };
+}
+
+/** Every task, in the order of a season, those that are off among them. */
+function careRuleLines(herd: Herd): readonly CareRuleLine[] {
+  const wishes = careWishes(herd);
+  const reminding = new Set(careRulesFor(wishes).map(({ code }) => code));
+  const on = careRulesFor(new Map([...wishes].map(([code, wish]) => [code, { ...wish, state: "on" }])));
+  return CARE_RULES.map((rule) => {
+    const { days } = on.find(({ code }) => code === rule.code) ?? rule;
+    return {
+      code: rule.code,
+      kind: rule.kind,
+      anchor: rule.from,
+      state: reminding.has(rule.code) ? "on" : "off",
+      from: days.value.from,
+      by: days.value.by,
+      usual: { from: rule.days.value.from, by: rule.days.value.by, source: rule.days.source },
+    };
+  });
+}
+
 /** Which sheet: the blank card, the gate, the vet's list of a day, or a goat's paper with what was ticked. */
 export type SheetAsked =
   | { readonly kind: "barn" | "gate" }
@@ -108,6 +141,7 @@ export interface SeasonAnswers {
   season(today: Day, tried: TriedDays): Promise<SeasonModel>;
   care(today: Day): CareModel;
   careOf(id: AnimalId, today: Day): AnimalCare | undefined;
+  careRules(): readonly CareRuleLine[];
   visitors(today: Day): VisitorsModel;
   sheet(asked: SheetAsked, today: Day): SheetMatter | undefined;
   calendar(today: Day): readonly CalendarItem[];
@@ -130,6 +164,7 @@ export function seasonAnswers(herdNow: () => Herd, situationOn: (today: Day) => 
         }
       );
     },
+    careRules: () => careRuleLines(herdNow()),
     visitors: (today) => visitorsModel(situationOn(today)),
     sheet(asked, today) {
       const situation = situationOn(today);

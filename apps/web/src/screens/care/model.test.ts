@@ -1,7 +1,7 @@
-import type { CareTask } from "@pollard/advice";
+import { type CareTask, careWishes } from "@pollard/advice";
 import { addDays, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import { parseEntry } from "@pollard/records";
+import { fold, parseEntry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -15,6 +15,7 @@ import {
   doneToday,
   firstCare,
   isBehind,
+  movedDays,
   REASONS,
 } from "./model.ts";
 
@@ -99,6 +100,18 @@ describe("what became of a task of care", () => {
       "slow",
       "losing",
     ]);
+  });
+
+  test("[UI-72] the vet's days are kept where care reads them, both ends together, and never cross", () => {
+    expect(movedDays("kid-vaccine", { from: 35, by: 42 }, "from", "more")).toEqual([
+      { key: "care-kid-vaccine-from", value: 36 },
+      { key: "care-kid-vaccine-by", value: 42 },
+    ]);
+    expect(movedDays("kid-vaccine", { from: 35, by: 35 }, "by", "less")).toEqual([]);
+    const entries = movedDays("kid-vaccine", { from: 35, by: 42 }, "by", "less").map((body) =>
+      anEntry("setting", body, { on: "2026-03-01" }),
+    );
+    expect(careWishes(fold(entries, today).herd).get("kid-vaccine")).toEqual({ from: 35, by: 41 });
   });
 
   describe("laws", () => {

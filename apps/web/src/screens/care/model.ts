@@ -1,4 +1,4 @@
-import type { CareTask, KidGrowthModel } from "@pollard/advice";
+import { careSetting, type CareTask, type KidGrowthModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import { CARE_RULES } from "@pollard/husbandry";
 import type { AnimalId } from "@pollard/genetics";
@@ -110,6 +110,22 @@ export function careFact(
 export function taskTitle(code: string, title: (code: CareTask["code"]) => string): string {
   const known = CARE_RULES.find((rule) => rule.code === code);
   return known === undefined ? code : title(known.code);
+}
+
+/** Which end of a task's days is moved. */
+export type DayEnd = "from" | "by";
+
+/** Settings of a task's days after one end was moved by a step; the ends never cross. */
+export function movedDays(
+  code: CareTask["code"],
+  days: { readonly from: number; readonly by: number },
+  end: DayEnd,
+  way: "less" | "more",
+): readonly { readonly key: string; readonly value: number }[] {
+  const moved = { ...days, [end]: days[end] + (way === "more" ? 1 : -1) };
+  if (moved.from > moved.by) return [];
+  // Both ends are the vet's word from then on: a usual end beside one of the vet's would be nobody's.
+  return (["from", "by"] as const).map((each) => ({ key: careSetting(code, each), value: moved[each] }));
 }
 
 /** Done today for these animals, in one tap. */

@@ -36,17 +36,20 @@ export function CareScreen() {
           {model.held.length > 0 && <Held held={model.held} />}
           {model.tasks.length === 0 && <p className="card say">{s.care.none}</p>}
           {due.map((group) => (
-            <Group key={group.code} group={group} deeds={deeds} />
+            <Group key={group.code} group={group} deeds={deeds} days="due" />
           ))}
           {past.length > 0 && (
             <section className="stack">
               <p className="lead">{s.care.past}</p>
               {past.map((group) => (
-                <Group key={group.code} group={group} deeds={deeds} />
+                <Group key={group.code} group={group} deeds={deeds} days="past" />
               ))}
             </section>
           )}
           <p className="quiet">{care.vetNote}</p>
+          <Link href="/care/days" className="press">
+            {s.care.ruleDays}
+          </Link>
         </>
       )}
     </Frame>
@@ -83,7 +86,15 @@ export function HeldSaid({ held }: { readonly held: HeldBack }) {
   );
 }
 
-function Group({ group, deeds }: { readonly group: CareGroup; readonly deeds: Deeds }) {
+function Group({
+  group,
+  deeds,
+  days,
+}: {
+  readonly group: CareGroup;
+  readonly deeds: Deeds;
+  readonly days: "due" | "past";
+}) {
   const s = useScreens();
   const today = useToday();
   const title = care.title(group.code);
@@ -97,7 +108,7 @@ function Group({ group, deeds }: { readonly group: CareGroup; readonly deeds: De
       ),
     ]);
   return (
-    <section className="part" aria-label={title}>
+    <section className="part" aria-label={days === "past" ? s.care.pastOf(title) : title}>
       <h2>{title}</h2>
       <p>{care.why(group.code)}</p>
       {group.kind !== "do" && <StatusChip status="unsure" word={care.asks[group.kind]} />}

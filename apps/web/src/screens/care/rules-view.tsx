@@ -1,0 +1,137 @@
+import { careSetting } from "@pollard/advice";
+import type { Fact } from "@pollard/records";
+import { care } from "@pollard/words";
+import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { Answers } from "../../parts/answers.tsx";
+import { DeedLine } from "../../parts/deed-line.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import type { CareRuleLine } from "../../worker/season-answers.ts";
+import { type DayEnd, movedDays } from "./model.ts";
+import { sourceSaid } from "./view.tsx";
+
+/** Every task of care: whether it reminds, on which days, whose word that is; the vet's days win. */
+export function CareRulesScreen() {
+  const s = useScreens();
+  const deeds = useDeeds();
+  const rules = useAsked((answers) => answers.careRules(), []).value ?? [];
+  return (
+    <Frame
+      heading={s.care.rulesTitle}
+      title={s.care.rulesTitle}
+      back="/care"
+      place="today"
+      dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
+    >
+      <h1>{s.care.rulesTitle}</h1>
+      <p>{s.care.rulesSay}</p>
+      <ul className="stack">
+        {rules.map((rule) => (
+          <Rule key={rule.code} rule={rule} deeds={deeds} />
+        ))}
+      </ul>
+      <p className="quiet">{care.lawNote}</p>
+    </Frame>
+  );
+}
+
+function Rule({ rule, deeds }: { readonly rule: CareRuleLine; readonly deeds: Deeds }) {
+  const s = useScreens();
+  const today = useToday();
+  const title = care.title(rule.code);
+  const keep = (said: string, settings: readonly { readonly key: string; readonly value: string | number }[]): void => {
+    const facts = settings.map(({ key, value }): Fact => ({ kind: "setting", on: today, body: { key, value } }));
+    if (facts.length > 0) void deeds.act(said, facts);
+  };
+  const move = (end: DayEnd, way: "less" | "more"): void => {
+    const settings = movedDays(rule.code, rule, end, way);
+    const [from = rule.from, by = rule.by] = settings.map(({ value }) => value);
+    keep(s.care.ruleNow(title, from, by), settings);
+  };
+  const isOwn = rule.from !== rule.usual.from || rule.by !== rule.usual.by;
+  return (
+    <li className="card">
+      <h2>{title}</h2>
+      <p>{care.why(rule.code)}</p>
+      <Answers
+        name={`state-${rule.code}`}
+        legend={title}
+        legendShown="unseen"
+        shape="small"
+        value={rule.state}
+        onAnswer={(state) =>
+          keep(s.care.ruleStateNow(title, s.care.ruleOn[state]), [{ key: careSetting(rule.code), value: state }])
+        }
+        choices={(["on", "off"] as const).map((state) => ({ value: state, label: s.care.ruleOn[state] }))}
+      />
+      {rule.state === "on" && (
+        <>
+          {(["from", "by"] as const).map((end) => (
+            <Step
+              key={end}
+              label={`${title}: ${end === "from" ? s.care.ruleFrom : s.care.ruleBy}`}
+              shown={end === "from" ? s.care.ruleFrom : s.care.ruleBy}
+              value={rule[end]}
+              onStep={(way) => move(end, way)}
+            />
+          ))}
+          <p className="quiet">
+            {s.care.anchors[rule.anchor]} {isOwn ? s.care.vetDays : s.care.source(sourceSaid(s, rule.usual.source))}
+          </p>
+          {isOwn && (
+            <button
+              type="button"
+              className="press"
+              aria-label={`${s.care.takeBack}: ${title}`}
+              onClick={() =>
+                keep(
+                  s.care.ruleNow(title, rule.usual.from, rule.usual.by),
+                  (["from", "by"] as const).map((end) => ({
+                    key: careSetting(rule.code, end),
+                    value: rule.usual[end],
+                  })),
+                )
+              }
+            >
+              {s.care.takeBack}
+            </button>
+          )}
+        </>
+      )}
+    </li>
+  );
+}
+
+/** A day with less and more, each a whole thumb wide. */
+function Step(props: {
+  readonly label: string;
+  readonly shown: string;
+  readonly value: number;
+  readonly onStep: (way: "less" | "more") => void;
+}) {
+  const s = useScreens();
+  return (
+    <div className="stack tight">
+      <p>{props.shown}</p>
+      <div className="stepper">
+        <button
+          type="button"
+          className="press"
+          aria-label={`${props.label}: ${s.settings.less}`}
+          onClick={() => props.onStep("less")}
+        >
+          {"\u2212"}
+        </button>
+        <output aria-label={props.label}>{props.value}</output>
+        <button
+          type="button"
+          className="press"
+          aria-label={`${props.label}: ${s.settings.more}`}
+          onClick={() => props.onStep("more")}
+        >
+          +
+        </button>
+      </div>
+    </div>
+  );
+}
