@@ -169,6 +169,8 @@ export type Task =
       readonly lastKg: number;
       readonly weighed: Day;
     }
+  /** Kids lost before their time: catching, for other goats and for people, until a vet has said otherwise. */
+  | { readonly kind: "lost-kids"; readonly doe: AnimalRef; readonly on: Day }
   /** One task of care, for every animal whose turn it is. */
   | {
       readonly kind: "care";

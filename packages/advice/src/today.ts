@@ -23,6 +23,8 @@ const GROWTH_CHECK: Sourced<{ readonly from: number; readonly by: number; readon
   source: "ricordeau1972",
   checked: "read-in-source",
 };
+/** Days after a loss of kids for which it stands on the list. */
+const LOSS_DAYS: Sourced<number> = { value: 3, source: "judgement", checked: "judgement" };
 /** Days after a weighing for which it still speaks of today. */
 const BEHIND_DAYS: Sourced<number> = { value: 14, source: "judgement", checked: "judgement" };
 /** Days ahead within which a planned visit is on the list. */
@@ -47,6 +49,7 @@ export function todayModel(situation: Situation): TodayModel {
     ...vetTasks(situation, heads),
     ...kidding.filter((t) => t.by <= addDays(today, KIDDING_NOTICE_DAYS.value)),
     ...growthTasks(herd, today),
+    ...lossTasks(situation),
     ...behindTasks(situation),
     ...careTasksToday(situation),
     ...(problems > 0 ? [dated({ kind: "problems", count: problems }, addDays(today, SOON_DAYS + 1), today)] : []),
@@ -151,6 +154,15 @@ function kiddingTasks(herd: Herd, today: Day): readonly DatedTask[] {
     tasks.push(dated(task, days.from, today));
   }
   return tasks;
+}
+
+/** Does that lost their kids these last days. */
+function lossTasks({ herd, today }: Situation): readonly DatedTask[] {
+  return [...herd.animals.values()].flatMap((doe) => {
+    const lost = doe.abortions.findLast(({ on }) => on <= today && daysFrom(on, today) <= LOSS_DAYS.value);
+    if (lost === undefined || doe.departure !== undefined) return [];
+    return [dated({ kind: "lost-kids", doe: animalRef(herd, doe.id), on: lost.on }, today, today)];
+  });
 }
 
 /** Kids that lose weight, or gain far too little; the last weight tells since when. */

@@ -36,6 +36,10 @@ const TASKS: readonly Task[] = [
   { kind: "kidding-due", doe: wren, from: today, likely: addDays(today, -9), to: addDays(today, -3), overdue: true },
   { kind: "check-growth", animal: wren, from: today, by: addDays(today, 30) },
   { kind: "problems", count: 3 },
+  { kind: "lost-kids", doe: wren, on: today },
+  { kind: "falling-behind", kid: wren, how: "losing", lastKg: 4.1, weighed: addDays(today, -1) },
+  { kind: "falling-behind", kid: wren, how: "slow", lastKg: 4.1, weighed: addDays(today, -1) },
+  { kind: "care", code: "kid-vaccine", animals: [wren, wren], by: addDays(today, 3), ask: "ask-vet" },
 ];
 const decided = (kind: "leave" | "look-again" | "vet-list"): KidAdvice => ({
   kind,

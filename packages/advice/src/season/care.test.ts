@@ -193,5 +193,9 @@ describe("visitors", () => {
     const lost = anEntry("abortion", { doe: id("Ash") }, { on: "2026-01-10" });
     expect(state("2026-01-12", lost).afterLoss).toContain("gloves-and-vet");
     expect(state("2026-02-12", lost).afterLoss).toEqual([]);
+    const listed = (today: string) =>
+      todayModel(situation([...herd, lost], today)).tasks.some(({ task }) => task.kind === "lost-kids");
+    expect(listed("2026-01-10")).toBe(true);
+    expect(listed("2026-01-20")).toBe(false);
   });
 });

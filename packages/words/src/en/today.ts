@@ -28,6 +28,11 @@ const CHOICE: Record<string, string> = {
   "vet-list": "the vet's list",
 };
 
+/** What to do first after a loss: it can be catching. */
+const AFTER_LOSS_WHY = (["isolate-her", "gloves-and-vet", "keep-what-came"] as const)
+  .map((code) => care.afterLoss(code))
+  .join(" ");
+
 /** A thing to do, by when and why. */
 export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
   const until = `by ${sayDay(by, today)}`;
@@ -101,6 +106,12 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
         title: `${sayAnimal(task.kid)} ${task.how === "losing" ? "is losing weight" : "gains too little"}`,
         when: "look now",
         why: `Weighed ${care.kilos(task.lastKg)} ${sayDay(task.weighed, today)}. Is it drinking? Ask the vet if in doubt.`,
+      };
+    case "lost-kids":
+      return {
+        title: `${sayAnimal(task.doe)} lost her kids ${sayDay(task.on, today)}`,
+        when: "now",
+        why: AFTER_LOSS_WHY,
       };
     case "care":
       return {

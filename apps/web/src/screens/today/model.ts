@@ -18,6 +18,7 @@ export function hrefOfTask({ task }: DatedTask): string {
     case "ask-vet-to-come":
       return `/vet/${task.day}`;
     case "kidding-due":
+    case "lost-kids":
       return `/animal/${task.doe.id}`;
     case "check-growth":
       return `/outcome/${task.animal.id}`;
