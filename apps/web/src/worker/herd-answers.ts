@@ -48,7 +48,6 @@ import {
   type Stamp,
   type StoredEntry,
   type StoreFailure,
-  type VetDay,
   writeHerdFile,
 } from "@pollard/records";
 import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
@@ -70,8 +69,6 @@ export interface AnimalPage {
 /** What stands on the plan. */
 export interface PlanModel {
   readonly due: readonly { readonly doe: AnimalRef; readonly from: Day; readonly likely: Day; readonly to: Day }[];
-  /** From today on, the next first. */
-  readonly visits: readonly VetDay[];
   /** Newest first. */
   readonly services: readonly {
     readonly service: Service;
@@ -314,14 +311,13 @@ export function herdAnswers(): HerdAnswers {
     mates: (id) => litterOf(herd(), id),
     vetList: (day, today) => vetList(situation(today), day),
     plan(today) {
-      const { animals, vetDays, services } = situation(today).herd;
+      const { animals, services } = situation(today).herd;
       const due = [...animals.values()].flatMap((doe) => {
         const days = doe.departure === undefined ? kiddingDays(herd(), doe.id) : undefined;
         return days === undefined || days.to < today ? [] : [{ doe: refOf(doe.id), ...days }];
       });
       return {
         due: due.toSorted((a, b) => (a.likely < b.likely ? -1 : 1)),
-        visits: vetDays.filter((visit) => visit.on >= today),
         services: services
           .toReversed()
           .slice(0, SERVICES_SHOWN)

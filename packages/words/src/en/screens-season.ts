@@ -73,6 +73,7 @@ export const seasonWords = {
   sireOf: (sires: string) => `By ${sires}.`,
   returns: (from: string, to: string) => `Watch for heat ${from} to ${to}.`,
   earlierMatings: (n: number) => (n === 1 ? "1 earlier mating" : `${n} earlier matings`),
+  laterDoes: (n: number) => (n === 1 ? "1 more doe, due later" : `${n} more does, due later`),
   emptyLikely: "She was served, but is most likely empty.",
   enterSeen: "Enter what you saw",
   openDoe: "Open her page",
@@ -152,7 +153,6 @@ export const careWords = {
   answered: (answer: string, day: string) => `${answer}, ${day}`,
   which: "What became of it?",
   on: "When was it done?",
-  decidedOn: "When was this decided?",
   until: "Put off until when?",
   why: "Why?",
   reasons: {
@@ -201,13 +201,11 @@ export const forVetWords = {
   gains: (low: string, high: string) => `Gains ${low} to ${high}.`,
   expected: (range: string) => `On the day about ${range}, if it grows so.`,
   behind: (how: string) => `It ${how}.`,
-  isNew: "New",
   newSince: "New since the list was printed",
   printed: (when: string) => `Printed on this phone ${when}.`,
   newCount: (n: number) => (n === 1 ? "1 kid is new since." : `${n} kids are new since.`),
   goneCount: (n: number) => (n === 1 ? "1 kid is off the list since." : `${n} kids are off the list since.`),
   same: "The list is the same since.",
-  remarks: "Remarks",
 } as const;
 
 /** Sheets to print, and the calendar file. */
@@ -230,7 +228,6 @@ export const sheetWords = {
   notesAnswers: { "keep-private": "No, private", show: "Yes, show them" },
   leaves: "Nothing leaves this phone before you print it or hand it on.",
   none: "There is no such sheet.",
-  open: "Barn card, gate sheet",
   forBuyer: "Paper for the buyer",
   calendar: "Calendar",
   calendarSay: "Due days, looks at heads, vet days and care, for any calendar program.",

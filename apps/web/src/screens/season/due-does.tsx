@@ -9,12 +9,15 @@ import { dayMarks, kiddingDots, likeliestLitter } from "./model.ts";
 
 /** Chance from which a doe counts as in kid without a number beside it, and a buck as the sire. */
 const SURE = 0.97;
+/** Does shown at once; the rest are one tap away. */
+const SHOWN = 12;
 /** Chance below which a buck is not named as a sire. */
 const HARDLY = 0.03;
 
 /** Every doe that may kid, the next first: her days, how surely she is in kid, by whom. */
 export function DueDoes({ model }: { readonly model: SeasonModel }) {
   const s = useScreens();
+  const [next, later] = [model.due.slice(0, SHOWN), model.due.slice(SHOWN)];
   return (
     <section className="part">
       <h2>{s.plan.due}</h2>
@@ -23,11 +26,13 @@ export function DueDoes({ model }: { readonly model: SeasonModel }) {
       ) : (
         <>
           <p className="quiet">{s.season.dueDotIs}</p>
-          <ul className="stack">
-            {model.due.map((doe) => (
-              <Doe key={doe.expected.doe.id} due={doe} />
-            ))}
-          </ul>
+          <DoeList does={next} />
+          {later.length > 0 && (
+            <details className="why">
+              <summary>{s.season.laterDoes(later.length)}</summary>
+              <DoeList does={later} />
+            </details>
+          )}
         </>
       )}
       <Link href="/care" className="press">
@@ -36,6 +41,14 @@ export function DueDoes({ model }: { readonly model: SeasonModel }) {
     </section>
   );
 }
+
+const DoeList = ({ does }: { readonly does: readonly DueDoe[] }) => (
+  <ul className="stack">
+    {does.map((doe) => (
+      <Doe key={doe.expected.doe.id} due={doe} />
+    ))}
+  </ul>
+);
 
 function Doe({ due }: { readonly due: DueDoe }) {
   const s = useScreens();
