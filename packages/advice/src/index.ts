@@ -30,7 +30,7 @@ export { type CalendarEntry, type CalendarFile, calendarText } from "./calendar-
 export * from "./season/care.ts";
 export { growthModels, type KidGrowthModel, kidGrowthModel } from "./season/growth.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
-export { type ServiceCaution, serviceCautions } from "./season/service-cautions.ts";
+export { type ServiceCaution, serviceCautions } from "./season/mating-cautions.ts";
 export * from "./season/vet-days.ts";
 export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";
 export { visitorsModel, type VisitorsModel } from "./season/visitors.ts";

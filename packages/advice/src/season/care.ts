@@ -12,7 +12,7 @@ import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
 import { kiddingDays, sinceLast } from "./pregnancies.ts";
-import { readyWeight } from "./service-cautions.ts";
+import { readyWeight } from "./mating-cautions.ts";
 
 /** One task of care for one animal. */
 export interface CareTask {

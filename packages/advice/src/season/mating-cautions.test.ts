@@ -3,7 +3,7 @@ import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { goat, id, kidding, service, situation } from "../testing.ts";
-import { readyWeight, serviceCautions } from "./service-cautions.ts";
+import { readyWeight, serviceCautions } from "./mating-cautions.ts";
 
 const weight = (animal: string, on: string, kg: number): Entry =>
   anEntry("weight", { animal: id(animal), kg, how: "weighed" }, { on });
