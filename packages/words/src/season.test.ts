@@ -33,6 +33,7 @@ describe("the season in words", () => {
     expect(season.heads(visit())).toBe("about 3, 1 to 5");
     expect(season.heads(visit({ expected: 3, low: 3, high: 3 }))).toBe("3 heads");
     expect(season.heads(visit({ expected: 0.4, low: 0, high: 1 }))).toBe("perhaps one, 0 to 1");
+    expect(season.heads(visit({ taken: 2 }))).toBe("about 3, 1 to 5; takes 2");
   });
 
   test("[WO-7] kids are named, and the dams of those to come", () => {

@@ -115,6 +115,7 @@ describe("vet days", () => {
     const { visits, limit } = model("2025-12-01", limited, { solver });
     expect(limit).toMatchObject({ heads: 2, kept: "yes" });
     expect(visits.length).toBeGreaterThan(free.visits.length);
+    for (const { taken } of visits) expect(taken).toBeLessThanOrEqual(2.001);
     expect(model("2025-12-01", limited).limit).toMatchObject({ kept: "not-asked" });
   });
 

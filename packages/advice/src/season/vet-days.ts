@@ -30,6 +30,8 @@ export interface VetDayLine {
   readonly expected: number;
   readonly low: number;
   readonly high: number;
+  /** Under a limit: heads that the plan expects to take on this day; the others wait for a later one. */
+  readonly taken?: number;
   /** Chance of no head, of one, and so on. */
   readonly chances: readonly number[];
   /**
@@ -164,7 +166,7 @@ export function vetDaysModel(
     losses,
     mostVisits: MOST_VISITS,
   };
-  const { plan, others, limit } = planned(question, wishes.mostHeads, solver);
+  const { plan, others, limit, taken } = planned(question, wishes.mostHeads, solver);
   const days = plan.visits.map((d) => addDays(today, d));
   const other = (count: number): OtherCount | undefined => {
     const found = others(count);
@@ -194,6 +196,7 @@ export function vetDaysModel(
         high,
         chances,
         from: from.flatMap(line),
+        ...(taken === undefined ? {} : { taken: taken[i] ?? 0 }),
       }),
     ),
     heads: plan.heads,
@@ -274,14 +277,25 @@ const lastDay = ({ births, windows }: ComingKids): number =>
 function planned(question: VetDaysQuestion, mostHeads: number | undefined, solver: ProgramSolver | undefined) {
   const free = planVetDays(question);
   const ofCount = (count: number): VisitPlan | undefined => free.byCount.find((p) => p.visits.length === count);
-  if (mostHeads === undefined) return { plan: free.best, others: ofCount, limit: undefined };
+  if (mostHeads === undefined) return { plan: free.best, others: ofCount, limit: undefined, taken: undefined };
   if (solver === undefined)
-    return { plan: free.best, others: ofCount, limit: { heads: mostHeads, kept: "not-asked" as const } };
+    return {
+      plan: free.best,
+      others: ofCount,
+      limit: { heads: mostHeads, kept: "not-asked" as const },
+      taken: undefined,
+    };
   const within = (visits?: number) =>
     planVetDaysWithin(question, { heads: mostHeads, ...LIMITS, ...(visits === undefined ? {} : { visits }) }, solver);
   const best = within();
   if (best === undefined)
-    return { plan: free.best, others: ofCount, limit: { heads: mostHeads, kept: "not-asked" as const } };
+    return {
+      plan: free.best,
+      others: ofCount,
+      limit: { heads: mostHeads, kept: "not-asked" as const },
+      taken: undefined,
+    };
   const kept = best.proven === "yes" ? ("yes" as const) : ("best-found" as const);
-  return { plan: best, others: (count: number) => within(count), limit: { heads: mostHeads, kept } };
+  const limit = { heads: mostHeads, kept };
+  return { plan: best, others: (count: number) => within(count), limit, taken: best.perVisit };
 }

@@ -20,8 +20,10 @@ const SHORT = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
 export const sayTableDay = (day: Day): string => `${SHORT[weekday(day)]} ${day}`;
 
 /** How many heads a visit is expected to have: "3 heads, 1 to 5". */
-export const sayHeads = ({ expected, low, high }: VetDayLine): string =>
-  low === high ? `${low} ${low === 1 ? "head" : "heads"}` : `${sayAbout(expected)}, ${low} to ${high}`;
+export function sayHeads({ expected, low, high, taken }: VetDayLine): string {
+  const here = low === high ? `${low} ${low === 1 ? "head" : "heads"}` : `${sayAbout(expected)}, ${low} to ${high}`;
+  return taken === undefined ? here : `${here}; takes ${tenth(taken)}`;
+}
 
 /** Whose heads a visit is for, the likeliest first. */
 export function sayVisitFrom({ from }: VetDayLine, most = 6): string {
