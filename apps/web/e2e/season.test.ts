@@ -43,6 +43,11 @@ describe("the season on a small phone", () => {
     await proposed(page).first().waitFor();
     expect(await page.locator("svg.twenty").first().locator("circle").count()).toBe(20);
     const days = await proposed(page).allInnerTexts();
+    await page.locator("summary").filter({ hasText: "How many heads to ask for?" }).first().click();
+    await page
+      .getByText(/Room for \d+ heads? is enough in/)
+      .first()
+      .waitFor();
 
     await press(page, /^The vet agreed/);
     await page.getByText("Vet day:").waitFor();

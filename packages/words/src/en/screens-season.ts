@@ -29,6 +29,12 @@ export const seasonWords = {
     low === high ? `In 18 of 20 such seasons: ${heads(low)}.` : `In 18 of 20 such seasons: ${low} to ${heads(high)}.`,
   dotIs: "Each dot is 1 of 20 seasons that are equally likely.",
   headsAxis: "heads on that day",
+  roomAsk: "How many heads to ask for?",
+  roomLabel: "Heads to ask for",
+  roomEnough: (room: number, of20: number) =>
+    of20 === 20
+      ? `Room for ${heads(room)} is enough in all 20 of these seasons.`
+      : `Room for ${heads(room)} is enough in ${of20} of 20; too little in ${20 - of20}.`,
   agree: "The vet agreed",
   notThisDay: "Not this day",
   callOff: "Called off",

@@ -12,6 +12,7 @@ import {
   countMarks,
   countMayShow,
   dayMarks,
+  enoughIn,
   headDots,
   kiddingDots,
   likeliestLitter,
@@ -19,6 +20,7 @@ import {
   stacked,
   timelineOf,
   twentyOf,
+  usualRoom,
   weekdaysTicked,
 } from "./model.ts";
 
@@ -114,6 +116,13 @@ describe("the season as pictures", () => {
       { at: 1, along: 0, up: 1 },
     ]);
     expect([1, 3, 6, 9, 30].map(acrossFor)).toEqual([5, 5, 3, 2, 1]);
+  });
+
+  test("[UI-60] room for one head is enough in 15 of 20, for two in all; two are asked for", () => {
+    const dots = headDots(visit());
+    expect([0, 1, 2].map((room) => enoughIn(dots, room))).toEqual([5, 15, 20]);
+    expect(usualRoom(dots)).toBe(2);
+    expect(usualRoom([])).toBe(0);
   });
 
   test("[UI-60] words under a picture do not touch", () => {

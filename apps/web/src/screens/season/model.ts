@@ -4,6 +4,8 @@ import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
 
 /** How many equally likely cases a picture shows. Source: FACE P5. */
 const DOTS = 20;
+/** Nine in ten of the twenty. */
+const MOST_OF_TWENTY = 18;
 /** Does drawn one under the other; those further on stand in the table only. */
 const ROWS_DRAWN = 24;
 
@@ -61,6 +63,15 @@ export interface KiddingDots {
   /** How many days the picture spans. */
   readonly span: number;
   readonly dots: readonly Dot[];
+}
+
+/** In how many of the twenty seasons room for so many heads is enough. */
+export const enoughIn = (dots: readonly Dot[], room: number): number => dots.filter(({ at }) => at <= room).length;
+
+/** Room that is enough in eighteen of the twenty: what is asked for unless the keeper moves it. */
+export function usualRoom(dots: readonly Dot[]): number {
+  const counts = dots.map(({ at }) => at).toSorted((a, b) => a - b);
+  return counts[MOST_OF_TWENTY - 1] ?? 0;
 }
 
 /** Twenty kiddings of one doe that are equally likely; nothing where she is not expected to kid. */

@@ -10,10 +10,11 @@ import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
+import { Told } from "../../parts/told.tsx";
 import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { SeasonModel } from "../../worker/season-answers.ts";
 import { TwentyDots } from "./dots.tsx";
-import { acrossFor, blockedText, countMarks, countMayShow, headDots } from "./model.ts";
+import { acrossFor, blockedText, countMarks, countMayShow, type Dot, enoughIn, headDots, usualRoom } from "./model.ts";
 
 interface Trying {
   readonly days: readonly Day[];
@@ -103,6 +104,7 @@ function Visit(props: {
             label={said}
           />
           <span className="quiet axis-word">{s.season.headsAxis}</span>
+          <Room dots={dots} day={day} />
         </figure>
       ) : (
         <p>{s.season.noHeadsYet}</p>
@@ -145,6 +147,40 @@ function Visit(props: {
         )}
       </div>
     </li>
+  );
+}
+
+/** How many heads the vet is asked to have time for, and in how many seasons that is enough. */
+function Room({ dots, day }: { readonly dots: readonly Dot[]; readonly day: string }) {
+  const s = useScreens();
+  const [room, setRoom] = useState(() => usualRoom(dots));
+  const step = (by: -1 | 1): void => setRoom(Math.max(0, room + by));
+  return (
+    <details className="why">
+      <summary aria-label={`${s.season.roomAsk} ${day}`}>{s.season.roomAsk}</summary>
+      <div className="stack tight">
+        <div className="stepper">
+          <button
+            type="button"
+            className="press"
+            aria-label={`${s.season.roomLabel}: ${s.settings.less}`}
+            onClick={() => step(-1)}
+          >
+            {"\u2212"}
+          </button>
+          <output aria-label={s.season.roomLabel}>{room}</output>
+          <button
+            type="button"
+            className="press"
+            aria-label={`${s.season.roomLabel}: ${s.settings.more}`}
+            onClick={() => step(1)}
+          >
+            +
+          </button>
+        </div>
+        <Told>{s.season.roomEnough(room, enoughIn(dots, room))}</Told>
+      </div>
+    </details>
   );
 }
 
