@@ -1,5 +1,12 @@
 import { present, type Random, seededRandom } from "@pollard/base";
-import { type AnimalId, animalId, type DoubtfulParentage, expectedKinship, POLLED_GENOTYPES } from "@pollard/genetics";
+import {
+  type AnimalId,
+  animalId,
+  type DoubtfulParentage,
+  expectedKinship,
+  POLLED_GENOTYPES,
+  type PolledGenotype,
+} from "@pollard/genetics";
 import {
   type BreedingPolicy,
   forecast,
@@ -118,8 +125,8 @@ function anyHerd(does: number, bucks: number, random: Random): PlanQuestion {
     i % 2 === 0 ? born(`b${i}`, of(dams), of(sires)) : born(`b${i}`),
   );
   const kin = expectedKinship(rows);
-  const doeTypes = doeIds.map(() => (random.next() < 0.4 ? "Pp" : "pp"));
-  const buckTypes = buckIds.map((_, b) => (b % 2 === 1 ? "pp" : b % 4 === 2 ? "PP" : "Pp"));
+  const doeTypes = doeIds.map((): PolledGenotype => (random.next() < 0.4 ? "Pp" : "pp"));
+  const buckTypes = buckIds.map((_, b): PolledGenotype => (b % 2 === 1 ? "pp" : b % 4 === 2 ? "PP" : "Pp"));
   return {
     does: doeIds,
     bucks: buckIds.map((id) => ({ id, least: 0, most: Math.ceil((2.2 * does) / bucks), cost: 1.5 })),

@@ -5,7 +5,8 @@ import { seededRandom } from "./random.ts";
 
 describe("probability", () => {
   test("[BA-3] what is no chance is our own mistake, and says so", () => {
-    for (const x of [-0.01, 1.01, Number.NaN, Number.POSITIVE_INFINITY]) expect(() => probability(x)).toThrow("not a probability");
+    for (const x of [-0.01, 1.01, Number.NaN, Number.POSITIVE_INFINITY])
+      expect(() => probability(x)).toThrow("not a probability");
     expect(probability(1 + 1e-12)).toBe(1);
   });
 

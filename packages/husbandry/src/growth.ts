@@ -69,7 +69,7 @@ export interface KidGrowth {
   /** Chance that it gains less than half of that. */
   readonly slowChance: Probability;
   /** Its weight at an age from the last weighing on. */
-  weightAt(ageDays: number): Ranged;
+  readonly weightAt: (ageDays: number) => Ranged;
 }
 
 /** What a kid like this weighs at birth, kg. */
