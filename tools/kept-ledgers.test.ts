@@ -79,6 +79,18 @@ describe("ledgers of version 1", () => {
     expect(writeHerdFile(entries, readHerdFile(text).header ?? {})).toBe(text);
   });
 
+  test("[RE-27] where a goat was put is read in the order of the days", () => {
+    const text = kept("moves");
+    const { entries } = readHerdFile(text);
+    const { herd, problems } = fold(entries, day("2027-01-01"));
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(animalId("sorrel"))?.moves).toMatchObject([
+      { on: "2026-09-28", pen: "long pen" },
+      { on: "2026-10-15", pen: undefined },
+    ]);
+    expect(writeHerdFile(entries, readHerdFile(text).header ?? {})).toBe(text);
+  });
+
   test("[RE-27] photos stand with their goat by name; one entered by mistake is gone", () => {
     const text = kept("photos");
     const { entries } = readHerdFile(text);

@@ -6,6 +6,7 @@ import { headAdvice, inOrderOfEnd, type OpenHead } from "./head-advice.ts";
 import { type HeadLearner, learntHeads } from "./learnt-heads.ts";
 import type { KidAdvice } from "./models.ts";
 import { offspring } from "./offspring.ts";
+import { withPenServices } from "./season/pen-services.ts";
 
 /** The herd as recorded, what is believed of it, and the day: everything that any answer is made from. */
 export interface Situation {
@@ -34,7 +35,7 @@ export function situationOf(
   today: Day,
   learn: HeadLearner = learntHeads,
 ): Situation {
-  const { herd } = folded;
+  const herd = withPenServices(folded.herd, today);
   const beliefs = believe(herd, learn(herd));
   const known = new Map<AnimalId, KidAdvice | undefined>();
   const advice = (id: AnimalId): KidAdvice | undefined => {

@@ -147,6 +147,8 @@ export const BODIES = {
   /** A trait as seen: wattles, eye colour, signs of intersex. */
   trait: v.object({ animal, trait: name, value: name }),
   weight: v.object({ animal, kg: kilograms, how: v.picklist(["weighed", "guessed"]) }),
+  /** From the entry's day on the goat is in this pen; without a pen, in none. Who shares a pen may have been mated. */
+  move: v.object({ animal, pen: v.exactOptional(name) }),
   departure: v.object({
     animal,
     why: v.picklist(["sold", "died", "slaughtered", "lent", "other"]),

@@ -51,6 +51,8 @@ export interface Animal {
     readonly lab: string | undefined;
   })[];
   readonly traits: readonly (Provenance & { readonly trait: string; readonly value: string })[];
+  /** Where it was put, and when; `undefined` = out of every pen. */
+  readonly moves: readonly (Provenance & { readonly pen: string | undefined })[];
   readonly weights: readonly (Provenance & { readonly kg: number; readonly how: "weighed" | "guessed" })[];
   readonly choices: readonly (Provenance & { readonly choice: KidChoice; readonly day: Day | undefined })[];
   readonly notes: readonly (Provenance & { readonly text: string })[];

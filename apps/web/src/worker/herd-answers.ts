@@ -311,9 +311,10 @@ export function herdAnswers(): HerdAnswers {
     mates: (id) => litterOf(herd(), id),
     vetList: (day, today) => vetList(situation(today), day),
     plan(today) {
-      const { animals, services } = situation(today).herd;
+      const seen = situation(today).herd;
+      const { animals, services } = seen;
       const due = [...animals.values()].flatMap((doe) => {
-        const days = doe.departure === undefined ? kiddingDays(herd(), doe.id) : undefined;
+        const days = doe.departure === undefined ? kiddingDays(seen, doe.id) : undefined;
         return days === undefined || days.to < today ? [] : [{ doe: refOf(doe.id), ...days }];
       });
       return {

@@ -12,6 +12,7 @@ type Lists = Pick<
   | "tests"
   | "traits"
   | "weights"
+  | "moves"
   | "choices"
   | "notes"
   | "photos"
@@ -36,6 +37,7 @@ export function animalRecord(sketch: Sketch, facts: readonly SettledFact[], pare
     tests: [],
     traits: [],
     weights: [],
+    moves: [],
     choices: [],
     notes: [],
     photos: [],
@@ -78,6 +80,9 @@ function addTo(lists: Growing, { id, kidding, born }: Sketch, { fact, from }: Se
       break;
     case "weight":
       lists.weights.push({ ...from, kg: fact.body.kg, how: fact.body.how });
+      break;
+    case "move":
+      lists.moves.push({ ...from, pen: fact.body.pen });
       break;
     case "choice":
       lists.choices.push({ ...from, choice: fact.body.choice, day: fact.body.day });

@@ -82,6 +82,7 @@ const bodies: Bodies = {
   "dna-test": fc.record({ animal, locus: text, alleles: fc.tuple(text, text) }),
   trait: fc.record({ animal, trait: text, value: text }),
   weight: fc.record({ animal, kg: fc.constantFrom(3, 40), how: fc.constantFrom("weighed", "guessed") }),
+  move: fc.record({ animal, pen: text }, { requiredKeys: ["animal"] }),
   departure: fc.record(
     { animal, why: fc.constantFrom("sold", "died", "slaughtered", "lent", "other"), to: text },
     { requiredKeys: ["animal", "why"] },

@@ -43,6 +43,7 @@ export function checkFact({ fact, from }: SettledFact, sketches: Sketches): Fact
     case "choice":
       return checkSubject(fact.body.kid, "with-departure", from, sketches);
     case "weight":
+    case "move":
       return checkSubject(fact.body.animal, "with-departure", from, sketches);
     case "heat":
     case "pregnancy-check":

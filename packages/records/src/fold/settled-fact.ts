@@ -63,6 +63,7 @@ export function namedIn({ kind, body }: Fact): readonly Named[] {
     case "dna-test":
     case "trait":
     case "weight":
+    case "move":
     case "departure":
     case "photo":
     case "note":

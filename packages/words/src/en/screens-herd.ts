@@ -92,6 +92,7 @@ export const animalWords = {
     trait: "Trait seen",
     weight: "Weight",
     departure: "Left the herd",
+    move: "Put in a pen",
     note: "Note",
     "vet-day": "Vet day",
     choice: "Choice",

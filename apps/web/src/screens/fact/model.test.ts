@@ -15,7 +15,9 @@ describe("the rarer facts", () => {
       made({ kind: "note", note: "  " }),
       made({ kind: "dna-test" }),
       made({ kind: "departure" }),
-    ]).toEqual([undefined, undefined, undefined, undefined, undefined]);
+      made({ kind: "move" }),
+      made({ kind: "move", moved: "into", pen: "  " }),
+    ]).toEqual([undefined, undefined, undefined, undefined, undefined, undefined, undefined]);
   });
 
   test("[UI-30] each kind makes an entry that can be stored", () => {
@@ -24,6 +26,8 @@ describe("the rarer facts", () => {
       made({ kind: "note", note: "limps" }),
       made({ kind: "dna-test", genotype: "Pp", lab: "The lab" }),
       made({ kind: "departure", why: "sold", to: "a neighbour" }),
+      made({ kind: "move", moved: "into", pen: " long pen " }),
+      made({ kind: "move", moved: "out" }),
     ];
     const envelope = {
       v: 1,
@@ -34,6 +38,7 @@ describe("the rarer facts", () => {
       device: "phone",
     };
     for (const fact of facts) expect(parseEntry({ ...envelope, ...fact })).toMatchObject({ ok: true });
+    expect(made({ kind: "move", moved: "into", pen: " long pen " })?.body).toEqual({ animal: "k1", pen: "long pen" });
     expect(made({ kind: "dna-test", genotype: "Pp" })?.body).toEqual({
       animal: "k1",
       locus: "polled",

@@ -3,7 +3,7 @@ import { type AnimalId, POLLED } from "@pollard/genetics";
 import type { BodyOf, Fact } from "@pollard/records";
 import { weightOf } from "../kidding/model.ts";
 
-export const OTHER_FACTS = ["weight", "note", "dna-test", "departure"] as const;
+export const OTHER_FACTS = ["weight", "note", "move", "dna-test", "departure"] as const;
 export type OtherFact = (typeof OTHER_FACTS)[number];
 
 /** Answers to whichever of the questions belong to the kind chosen. */
@@ -15,11 +15,13 @@ export interface FactAnswers {
   readonly note: string;
   readonly genotype?: "PP" | "Pp" | "pp";
   readonly lab: string;
+  readonly moved?: "into" | "out";
+  readonly pen: string;
   readonly why?: BodyOf<"departure">["why"];
   readonly to: string;
 }
 
-export const firstFact = (today: Day): FactAnswers => ({ on: today, kg: "", note: "", lab: "", to: "" });
+export const firstFact = (today: Day): FactAnswers => ({ on: today, kg: "", note: "", lab: "", pen: "", to: "" });
 
 const ALLELES = { PP: ["P", "P"], Pp: ["P", "p"], pp: ["p", "p"] } as const;
 
@@ -44,6 +46,11 @@ export function otherFact(answers: FactAnswers, animal: AnimalId): Fact | undefi
       const [first, second] = ALLELES[answers.genotype];
       const lab = answers.lab.trim() === "" ? {} : { lab: answers.lab.trim() };
       return { kind: "dna-test", on, body: { animal, locus: POLLED.id, alleles: [first, second], ...lab } };
+    }
+    case "move": {
+      if (answers.moved === "out") return { kind: "move", on, body: { animal } };
+      const pen = answers.pen.trim();
+      return answers.moved === undefined || pen === "" ? undefined : { kind: "move", on, body: { animal, pen } };
     }
     case "departure": {
       const to = answers.to.trim() === "" ? {} : { to: answers.to.trim() };

@@ -9,7 +9,7 @@ import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
 
-/** Weight, note, laboratory result, or leaving the herd: the rarer things that are entered about a goat. */
+/** Weight, note, a move, laboratory result, or leaving the herd: the rarer things that are entered about a goat. */
 export function FactScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
@@ -103,6 +103,21 @@ export function FactScreen({ id }: { readonly id: string }) {
             }))}
           />
           <TextField label={s.fact.lab} value={answers.lab} onText={(lab) => say({ lab })} />
+        </>
+      )}
+      {answers.kind === "move" && (
+        <>
+          <Answers
+            name="moved"
+            legend={s.fact.moved}
+            value={answers.moved}
+            onAnswer={(moved) => say({ moved })}
+            choices={(["into", "out"] as const).map((moved) => ({ value: moved, label: s.fact.moves[moved] }))}
+          />
+          {answers.moved === "into" && (
+            <TextField label={s.fact.pen} need="needed" value={answers.pen} onText={(pen) => say({ pen })} />
+          )}
+          <p className="quiet">{s.fact.penWhy}</p>
         </>
       )}
       {answers.kind === "departure" && (

@@ -86,7 +86,7 @@ function Matings({ services }: { readonly services: PlanModel["services"] }) {
   return (
     <Lines>
       {services.map(({ service, doe, bucks }) => (
-        <GoatLine key={service.entry} of={doe} href={`/animal/${doe.id}`}>
+        <GoatLine key={`${service.entry} ${service.on} ${service.until}`} of={doe} href={`/animal/${doe.id}`}>
           {s.plan.with(bucks.map((buck) => words.label(buck)).join(s.plan.orJoin))}
           <br />
           <span className="quiet">
