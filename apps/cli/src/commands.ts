@@ -5,6 +5,7 @@ import { exportHerd } from "./commands/export.ts";
 import { forecast } from "./commands/forecast.ts";
 import { genotypes } from "./commands/genotypes.ts";
 import { heads } from "./commands/heads.ts";
+import { inbreeding } from "./commands/inbreeding.ts";
 import { pairings } from "./commands/pairings.ts";
 import { review } from "./commands/review.ts";
 import { sheet } from "./commands/sheet.ts";
@@ -25,6 +26,7 @@ export const COMMANDS: readonly Command[] = [
   testworth,
   review,
   genotypes,
+  inbreeding,
   check,
   exportHerd,
   sheet,

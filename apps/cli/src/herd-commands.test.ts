@@ -300,11 +300,12 @@ describe("the answers", () => {
 
   test("[CL-15] a locus that is not known", async () => {
     expectRefusal(
-      await typed("carriers --demo demo --locus wattles"),
+      await typed("carriers --demo demo --locus moonshine"),
       2,
-      /There is no locus "wattles"; there is "polled"\./,
+      /There is no locus "moonshine"; there are polled, .*wattles/,
     );
     expect((await typed("carriers --demo demo --locus polled")).exit).toBe(0);
+    expect((await typed("carriers --demo demo --locus wattles")).out).toMatch(/WW +Ww +ww/);
   });
 
   test("[CL-7] no line of any answer is wider than 100 characters", async () => {

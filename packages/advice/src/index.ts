@@ -20,6 +20,7 @@ export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./head-advi
 export { hornsBelief } from "./horns-belief.ts";
 export { hasFinding, headReadingsOf, kidAges } from "./kid-facts.ts";
 export { kidModel, mayBeIntersex } from "./kid-model.ts";
+export * from "./loci.ts";
 export { herdProblems } from "./problems.ts";
 export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";
 export { todayModel } from "./today.ts";

@@ -1,7 +1,8 @@
 import type { Day, Probability } from "@pollard/base";
-import type { AnimalId, PolledBelief } from "@pollard/genetics";
+import type { AnimalId, DnaTestProblem, PolledBelief, TraitSeenProblem } from "@pollard/genetics";
 import type { CareTaskCode, GrowthState, Ranged, CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
+import type { LocusSettingProblem } from "./loci.ts";
 import type { ReadersApart } from "./record-models.ts";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
@@ -289,4 +290,19 @@ export type AdviceProblem =
       /** Chance that the recorded sire is not the sire, after everything known. */
       readonly wrongSire: Probability;
     }
-  | { readonly code: "odd-gestation"; readonly entry: EntryId; readonly animal: AnimalRef; readonly days: number };
+  | { readonly code: "odd-gestation"; readonly entry: EntryId; readonly animal: AnimalRef; readonly days: number }
+  /** A locus of the keeper's own that cannot be used; it stands in the settings, so no entry is named. */
+  | {
+      readonly code: "bad-locus";
+      readonly entries: readonly EntryId[];
+      readonly locus: string;
+      readonly problem: LocusSettingProblem;
+    }
+  /** A test or trait on record that says nothing at its locus. */
+  | {
+      readonly code: "unreadable-finding";
+      readonly entry: EntryId;
+      readonly animal: AnimalRef;
+      readonly locus: string;
+      readonly problem: DnaTestProblem | TraitSeenProblem;
+    };

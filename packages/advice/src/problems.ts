@@ -2,6 +2,7 @@ import { daysFrom, type Probability, probability, type Sourced } from "@pollard/
 import { lengthPlausibility } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
+import { herdLoci, unreadFindings } from "./loci.ts";
 import type { AdviceProblem } from "./models.ts";
 import type { OwnFact } from "./own-facts.ts";
 import { herdBreedOf } from "./settings.ts";
@@ -20,12 +21,28 @@ const WRONG_SIRE_DOUBT: Sourced<number> = { value: 0.25, source: "judgement", ch
 /**
  * Everything that contradicts itself: in the record, against how polledness is inherited, against the calendar.
  *
- * Shape:  the record's own problems first, then what cannot be, what is hard to believe, and odd pregnancies.
- * Source: rules AD-18 to AD-20.
+ * Shape:  the record's own problems first, then what cannot be, what is hard to believe, odd
+ *         pregnancies, and what loci besides horns cannot be read.
+ * Source: rules AD-18 to AD-20, AD-51.
  */
 export function herdProblems(situation: Situation): readonly AdviceProblem[] {
-  return [...situation.recordProblems, ...contradictions(situation), ...doubts(situation), ...oddGestations(situation)];
+  return [
+    ...situation.recordProblems,
+    ...contradictions(situation),
+    ...doubts(situation),
+    ...oddGestations(situation),
+    ...lociProblems(situation),
+  ];
 }
+
+/** Loci of the keeper's own that cannot be used, and findings that say nothing at their locus. */
+const lociProblems = ({ herd }: Situation): readonly AdviceProblem[] => [
+  ...herdLoci(herd).problems.map((bad) => ({ code: "bad-locus", entries: [], ...bad }) as const),
+  ...unreadFindings(herd).map(
+    ({ entry, animal, locus, problem }) =>
+      ({ code: "unreadable-finding", entry, animal: animalRef(herd, animal.id), locus: locus.name, problem }) as const,
+  ),
+];
 
 /** Sets of facts that cannot all be true, each as small as can be. */
 function contradictions({ herd, beliefs }: Situation): readonly AdviceProblem[] {

@@ -3,6 +3,7 @@ export { care } from "./en/care.ts";
 export { english } from "./en/english.ts";
 export { notAHerd, sayFileProblem } from "./en/files.ts";
 export { forecasts } from "./en/forecast.ts";
+export * from "./en/loci.ts";
 export { pairings } from "./en/pairings.ts";
 export { reviews } from "./en/review.ts";
 export { sheetOfReview } from "./en/review-sheet.ts";

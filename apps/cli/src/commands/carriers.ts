@@ -1,11 +1,21 @@
 import { err, ok } from "@pollard/base";
-import { type AnimalLine, animalLines, genotypeSaid } from "@pollard/advice";
-import { POLLED, POLLED_GENOTYPES } from "@pollard/genetics";
+import { type AnimalLine, animalLines, animalRef, genotypeSaid, herdLoci, locusAnswer } from "@pollard/advice";
+import {
+  type Conflict,
+  expectedAmount,
+  explainConflict,
+  type GenotypeAnswer,
+  genotypesOf,
+  type Locus,
+  POLLED,
+  POLLED_GENOTYPES,
+} from "@pollard/genetics";
+import { sayExplanation, sayLocusProblem, sayStanding } from "@pollard/words";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
 import { chanceText } from "../chance-text.ts";
-import { table } from "../table.ts";
+import { type Column, table, wrapped } from "../table.ts";
 import { sayConflict } from "./genotypes.ts";
 
 /** What every animal carries at a locus, from everything known of all of them together. */
@@ -14,60 +24,120 @@ export const carriers: Command = {
   takes: ["HERD"],
   about: "what every animal carries: exact chances, log-likelihood, contradictions",
   options: [
-    { name: "locus", value: "L", about: `the locus asked about (${POLLED.id}, the only one yet)` },
+    { name: "locus", value: "L", about: `the locus asked about: ${POLLED.id}, another that ships, or one of your own` },
     ...HERD_OPTIONS,
   ],
   async run(args, world) {
-    const locus = args.value("locus") ?? POLLED.id;
-    if (locus !== POLLED.id) return wrong(`There is no locus "${locus}"; there is "${POLLED.id}".`);
     const opened = await openHerd(args, world);
     if (!opened.ok) return err(opened.error);
-    world.out(args.has("json") ? `${JSON.stringify(plain(opened.value), undefined, 2)}\n` : printed(opened.value));
+    const id = args.value("locus") ?? POLLED.id;
+    const { loci, problems } = herdLoci(opened.value.situation.herd);
+    const locus = loci.find((l) => l.id === id);
+    const own = problems.find((p) => p.locus === id);
+    if (own !== undefined) return wrong(`Your locus "${id}" cannot be used. ${sayLocusProblem(own.problem)}`);
+    if (locus === undefined) return wrong(`There is no locus "${id}"; there are ${loci.map((l) => l.id).join(", ")}.`);
+    const answer = locusAnswer(opened.value.situation, locus);
+    const asked = { opened: opened.value, locus, answer };
+    world.out(args.has("json") ? `${JSON.stringify(plain(asked), undefined, 2)}\n` : printed(asked));
     const exit = answered(opened.value, world);
-    return ok(opened.value.situation.beliefs.answer.conflicts.length > 0 ? 1 : exit);
+    return ok(answer.conflicts.length > 0 ? 1 : exit);
   },
 };
+
+interface Asked {
+  readonly opened: OpenHerd;
+  readonly locus: Locus;
+  readonly answer: GenotypeAnswer;
+}
 
 const saidOf = ({ situation }: OpenHerd, { ref }: AnimalLine) => {
   const animal = situation.herd.animals.get(ref.id);
   return animal === undefined ? undefined : genotypeSaid(situation, animal);
 };
 
-function plain(opened: OpenHerd) {
-  const { answer } = opened.situation.beliefs;
+function plain({ opened, locus, answer }: Asked) {
   return {
-    locus: POLLED.id,
-    genotypes: POLLED_GENOTYPES,
+    locus: locus.id,
+    genotypes: genotypesOf(locus),
     method: answer.method,
     logLikelihood: answer.logLikelihood,
-    animals: animalLines(opened.situation).map((line) => ({ ...line, genotype: saidOf(opened, line) })),
+    animals: animalLines(opened.situation).map((line) =>
+      locus.id === POLLED.id
+        ? { ...line, genotype: saidOf(opened, line) }
+        : { ref: line.ref, born: line.born, gone: line.gone, chances: answer.belief(line.ref.id).genotypes },
+    ),
     conflicts: answer.conflicts,
   };
 }
 
-const COLUMNS = [
-  { title: "Animal", most: 20 },
-  { title: "Tag" },
-  { title: "Here" },
-  ...POLLED_GENOTYPES.map((title) => ({ title, align: "right" as const })),
-  { title: "Horned kids", align: "right" as const },
-  { title: "Known" },
+const NAMED: readonly Column[] = [{ title: "Animal", most: 20 }, { title: "Tag" }, { title: "Here" }];
+const named = ({ words }: OpenHerd, line: AnimalLine): readonly string[] => [
+  words.label(line.ref),
+  line.ref.tag ?? "",
+  line.gone ? "left" : "here",
 ];
+const right = (title: string): Column => ({ title, align: "right" });
 
-function printed(opened: OpenHerd): string {
-  const { answer } = opened.situation.beliefs;
-  const rows = animalLines(opened.situation).map((line) => {
+function printed(asked: Asked): string {
+  const { opened, locus, answer } = asked;
+  const lines = animalLines(opened.situation);
+  const [body, notes] = locus.id === POLLED.id ? atPolled(opened, lines) : atLocus(asked, lines);
+  const likelihood = `Log-likelihood ${answer.logLikelihood.toFixed(6)} (${answer.method}).`;
+  const conflicts = answer.conflicts.flatMap((conflict) => [
+    sayConflict(conflict),
+    ...explained(asked, conflict).map((sentence) => `  ${sentence}`),
+  ]);
+  return `${body}
+${wrapped([...notes, likelihood].join(" "), 100).join("\n")}
+${conflicts.map((sentence) => `${sentence}\n`).join("")}`;
+}
+
+/** What most likely lies behind a contradiction of the herd's own belief, the likeliest first. */
+function explained({ opened, locus, answer }: Asked, conflict: Conflict): readonly string[] {
+  if (locus.id !== POLLED.id) return [];
+  const { problem } = opened.situation.beliefs;
+  const name = (id: AnimalLine["ref"]["id"]): string => opened.words.label(animalRef(opened.situation.herd, id));
+  return explainConflict(problem, answer, conflict).map((e) => sayExplanation(e, name, (fact) => fact));
+}
+
+function atPolled(opened: OpenHerd, lines: readonly AnimalLine[]): readonly [string, readonly string[]] {
+  const columns = [...NAMED, ...POLLED_GENOTYPES.map(right), right("Horned kids"), { title: "Known" }];
+  const rows = lines.map((line) => {
     const said = saidOf(opened, line);
     return [
-      opened.words.label(line.ref),
-      line.ref.tag ?? "",
-      line.gone ? "left" : "here",
+      ...named(opened, line),
       ...POLLED_GENOTYPES.map((g) => (said === undefined ? "" : chanceText(said.belief[g]))),
       said === undefined || said.kidsKnown === 0 ? "" : `${said.kidsHorned} of ${said.kidsKnown}`,
       said === undefined ? "" : opened.words.genotype(said),
     ];
   });
-  return `${table(COLUMNS, rows)}
-Horned kids: of those whose own heads have shown it. Log-likelihood ${answer.logLikelihood.toFixed(6)} (${answer.method}).
-${answer.conflicts.map((conflict) => `${sayConflict(conflict)}\n`).join("")}`;
+  return [table(columns, rows), ["Horned kids: of those whose own heads have shown it."]];
+}
+
+/** Genotypes that still have a column each; of more, the two likeliest are shown. */
+const MOST_COLUMNS = 4;
+
+function atLocus({ opened, locus, answer }: Asked, lines: readonly AnimalLine[]): readonly [string, readonly string[]] {
+  const names = genotypesOf(locus);
+  const [amount] = locus.amounts ?? [];
+  const each = names.length <= MOST_COLUMNS;
+  const columns = [
+    ...NAMED,
+    ...(each ? names.map(right) : [{ title: "Likeliest" }, right("Chance"), { title: "Next" }, right("Chance")]),
+    ...(amount === undefined ? [] : [right(`Expected ${amount.unit}`)]),
+  ];
+  const rows = lines.map((line) => {
+    const { genotypes } = answer.belief(line.ref.id);
+    const ranked = names.map((name, g) => ({ name, chance: genotypes[g] ?? 0 })).sort((a, b) => b.chance - a.chance);
+    const shown = each
+      ? names.map((_, g) => chanceText(genotypes[g] ?? 0))
+      : ranked.slice(0, 2).flatMap(({ name, chance }) => [name, chanceText(chance)]);
+    return [
+      ...named(opened, line),
+      ...shown,
+      ...(amount === undefined ? [] : [expectedAmount(locus, amount, genotypes).toFixed(1)]),
+    ];
+  });
+  const standings = new Set((locus.traits ?? []).flatMap((trait) => sayStanding(trait.standing) ?? []));
+  return [table(columns, rows), [`${locus.name}.`, ...standings]];
 }

@@ -3,12 +3,12 @@ import {
   type Conflict,
   type GenotypeAnswer,
   type GenotypeFileProblem,
-  type GenotypeProblemIssue,
   genotypesOf,
   inferGenotypes,
   type PedigreeProblem,
   parseGenotypeFile,
 } from "@pollard/genetics";
+import { sayGenotypeIssue } from "@pollard/words";
 import { type Command, JSON_OPTION } from "../command.ts";
 import { type Outcome, type Stop, wrong } from "../outcome.ts";
 import { jsonOf } from "../reading.ts";
@@ -60,7 +60,12 @@ function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
   const rows = problem.members.map(({ id }) => [id, ...answer.belief(id).genotypes.map((chance) => chance.toFixed(6))]);
   const columns = [{ title: "Animal", most: 40 }, ...names.map((title) => ({ title, align: "right" as const }))];
   const likelihood = `Log-likelihood of ${answer.conflicts.length > 0 ? "the facts kept" : "all facts"}: ${answer.logLikelihood.toFixed(9)} (${answer.method}).`;
-  return [table(columns, rows), likelihood, ...answer.conflicts.map(sayConflict), ...answer.issues.map(sayIssue)]
+  return [
+    table(columns, rows),
+    likelihood,
+    ...answer.conflicts.map(sayConflict),
+    ...answer.issues.map(sayGenotypeIssue),
+  ]
     .filter((part) => part !== "")
     .map((part) => (part.endsWith("\n") ? part : `${part}\n`))
     .join("\n");
@@ -87,31 +92,5 @@ function sayFileProblem(problem: GenotypeFileProblem): string {
       return `${at} should be one of ${problem.allowed.join(", ")}.`;
     case "wrong-length":
       return `${at} should have ${problem.wanted} numbers, not ${problem.got}.`;
-  }
-}
-
-function sayIssue(issue: GenotypeProblemIssue): string {
-  switch (issue.code) {
-    case "duplicate-id":
-      return `${issue.animal} is there twice; the first one counts.`;
-    case "missing-dam":
-    case "missing-sire":
-      return `${issue.parent}, parent of ${issue.animal}, is not in the file; taken as unknown.`;
-    case "own-ancestor":
-      return `${issue.animal} would be its own ancestor; its parent ${issue.parent} is left out.`;
-    case "dam-used-as-sire":
-      return `${issue.parent} has kidded, so it is left out as sire of ${issue.animal}.`;
-    case "sex-against-role":
-      return `${issue.animal} is a ${issue.role}, which does not fit its sex; what it has done counts.`;
-    case "bad-frequencies":
-      return "The frequencies do not sum to 1; the usual ones are taken.";
-    case "bad-founder-prior":
-      return `The founder chances of ${issue.animal} do not sum to 1; the usual ones are taken.`;
-    case "founder-prior-unused":
-      return `${issue.animal} has a parent in the file, so its founder chances are not used.`;
-    case "bad-likelihood":
-      return `${issue.fact} could not happen with any genotype; it is left out.`;
-    default:
-      return `Something does not fit and was mended: ${issue.code}.`;
   }
 }

@@ -1,17 +1,6 @@
-import {
-  CHROMOSOMAL_SEXES,
-  dnaTestLikelihood,
-  type Evidence,
-  type GenotypeAnswer,
-  genotypesOf,
-  inferGenotypes,
-  type Locus,
-  phenotypeChances,
-  POLLED,
-  SHIPPED_LOCI,
-  traitLikelihood,
-} from "@pollard/genetics";
+import { CHROMOSOMAL_SEXES, type GenotypeAnswer, genotypesOf, type Locus, phenotypeChances } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
+import { locusAnswer, recordedLoci } from "../loci.ts";
 import type { Situation } from "../situation.ts";
 import type { LocusOutlook } from "./pairing-models.ts";
 import type { PairingBuck } from "./pairing-table.ts";
@@ -28,34 +17,12 @@ export interface FollowedLocus {
  * The pedigree and the belief about each sire are taken over from the polled locus; what these loci say of a sire is not
  * told back.
  *
- * Shape:  in the order in which loci ship.
+ * Shape:  in the order in which loci ship, the keeper's own last.
  * Cost:   one inference for each.
  * Source: rule PA-20; the loci themselves are genetics'.
  */
-export function followedLoci({ herd, beliefs }: Situation): readonly FollowedLocus[] {
-  return SHIPPED_LOCI.filter((locus) => locus.id !== POLLED.id).flatMap((locus) => {
-    const evidence = new Map([...herd.animals.values()].map((animal) => [animal.id, evidenceAt(locus, animal)]));
-    if ([...evidence.values()].every((facts) => facts.length === 0)) return [];
-    const members = beliefs.problem.members.map((member) => ({
-      ...member,
-      evidence: evidence.get(member.id) ?? [],
-      sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
-    }));
-    return [{ locus, answer: inferGenotypes({ locus, members }) }];
-  });
-}
-
-/** What tests and traits of one animal say at a locus; what cannot be read there says nothing. */
-function evidenceAt(locus: Locus, animal: Animal): readonly Evidence[] {
-  const tests = animal.tests
-    .filter((test) => test.locus === locus.id)
-    .map((test) => ({ fact: test.entry, read: dnaTestLikelihood(locus, test.alleles) }));
-  const traits = animal.traits.map(({ entry, trait, value }) => ({
-    fact: entry,
-    read: traitLikelihood(locus, { trait, phenotype: value }),
-  }));
-  return [...tests, ...traits].flatMap(({ fact, read }) => (read.ok ? [{ fact, likelihood: read.value }] : []));
-}
+export const followedLoci = (situation: Situation): readonly FollowedLocus[] =>
+  recordedLoci(situation.herd).map((locus) => ({ locus, answer: locusAnswer(situation, locus) }));
 
 /** What the kids of a doe and a buck would be at each locus that is followed. A buck from elsewhere counts as unknown. */
 export const lociOutlook = (loci: readonly FollowedLocus[], buck: PairingBuck, doe: Animal): readonly LocusOutlook[] =>

@@ -4,6 +4,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { ProblemSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { sayDay } from "./days.ts";
+import { sayFindingProblem, sayLocusProblem } from "./loci.ts";
 
 /** How a problem's animals are named: ids alone mean nothing to a keeper. */
 export type NameOf = (id: AnimalId) => AnimalRef;
@@ -106,6 +107,16 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       return {
         what: `${sayAnimal(problem.animal)} kidded after ${problem.days} days, which does not fit the service.`,
         mend: "Check the day of service, the day of birth and the buck.",
+      };
+    case "bad-locus":
+      return {
+        what: `Your locus "${problem.locus}" cannot be used. ${sayLocusProblem(problem.problem)}`,
+        mend: "Correct its description. Everything else counts as before.",
+      };
+    case "unreadable-finding":
+      return {
+        what: `${problem.locus} of ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,
+        mend: "Correct that entry. Until then it says nothing.",
       };
   }
 }

@@ -1,0 +1,149 @@
+import { err, ok, type Result } from "@pollard/base";
+import {
+  dnaTestLikelihood,
+  type DnaTestProblem,
+  type Evidence,
+  type GenotypeAnswer,
+  inferGenotypes,
+  type Locus,
+  type LocusProblem,
+  parseLocus,
+  POLLED,
+  SHIPPED_LOCI,
+  traitLikelihood,
+  type TraitSeenProblem,
+} from "@pollard/genetics";
+import type { Animal, EntryId, Herd } from "@pollard/records";
+import type { Situation } from "./situation.ts";
+
+/** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
+export const LOCUS_SETTING = "locus:";
+
+/** Why a keeper's own locus cannot be used. */
+export type LocusSettingProblem =
+  | LocusProblem
+  | { readonly code: "not-json"; readonly path: string }
+  /** Its id is that of a locus that comes with the program. */
+  | { readonly code: "comes-with-pollard"; readonly path: string; readonly got: string };
+
+/** The loci of a herd, and what kept a keeper's own from being among them. */
+export interface HerdLoci {
+  readonly loci: readonly Locus[];
+  readonly problems: readonly { readonly locus: string; readonly problem: LocusSettingProblem }[];
+}
+
+/**
+ * Reads the description of a keeper's own locus. Its id may be left out; given, it must be the one it stands under.
+ *
+ * Shape: as `parseLocus` of genetics takes it.
+ */
+export function locusFromText(id: string, text: string): Result<Locus, LocusSettingProblem> {
+  if (SHIPPED_LOCI.some((locus) => locus.id === id)) return err({ code: "comes-with-pollard", path: "id", got: id });
+  const json = jsonOf(text);
+  if (!json.ok) return json;
+  const described = json.value;
+  if (typeof described !== "object" || described === null || Array.isArray(described)) return parseLocus(described);
+  const locus = parseLocus({ id, ...described });
+  if (locus.ok && locus.value.id !== id)
+    return err({ code: "not-one-of", path: "id", got: locus.value.id, allowed: [id] });
+  return locus;
+}
+
+function jsonOf(text: string): Result<unknown, LocusSettingProblem> {
+  try {
+    return ok(JSON.parse(text) as unknown);
+  } catch (cause) {
+    if (cause instanceof SyntaxError) return err({ code: "not-json", path: "$" });
+    throw cause;
+  }
+}
+
+/**
+ * Every locus this herd can be asked about: those that come with the program, then the keeper's own.
+ *
+ * A description that cannot be used is a problem of its own and takes nothing else away; an empty one is a locus no longer
+ * wanted.
+ *
+ * Source: rule AD-51.
+ */
+export function herdLoci({ settings }: Herd): HerdLoci {
+  const loci = [...SHIPPED_LOCI];
+  const problems: { locus: string; problem: LocusSettingProblem }[] = [];
+  for (const [key, value] of settings) {
+    if (!key.startsWith(LOCUS_SETTING) || value === "") continue;
+    const id = key.slice(LOCUS_SETTING.length);
+    const read = locusFromText(id, String(value));
+    if (read.ok) loci.push(read.value);
+    else problems.push({ locus: id, problem: read.error });
+  }
+  return { loci, problems };
+}
+
+/** One test or trait on record, as what it says at a locus, or why it says nothing there. */
+interface Finding {
+  readonly entry: EntryId;
+  readonly read: Result<Evidence["likelihood"], DnaTestProblem | TraitSeenProblem>;
+}
+
+/** What is on record of one animal at a locus: the tests of that locus, and the traits that it makes. */
+function findingsAt(locus: Locus, { tests, traits }: Animal): readonly Finding[] {
+  const seen = new Set((locus.traits ?? []).map((t) => t.id));
+  return [
+    ...tests
+      .filter((test) => test.locus === locus.id)
+      .map(({ entry, alleles }) => ({ entry, read: dnaTestLikelihood(locus, alleles) })),
+    ...traits
+      .filter(({ trait }) => seen.has(trait))
+      .map(({ entry, trait, value }) => ({ entry, read: traitLikelihood(locus, { trait, phenotype: value }) })),
+  ];
+}
+
+/** The loci beside horns of which a test or a trait of any animal is on record, in the order of `herdLoci`. */
+export const recordedLoci = (herd: Herd): readonly Locus[] =>
+  herdLoci(herd).loci.filter(
+    (locus) =>
+      locus.id !== POLLED.id &&
+      [...herd.animals.values()].some((a) => findingsAt(locus, a).some(({ read }) => read.ok)),
+  );
+
+/**
+ * What every animal carries at a locus.
+ *
+ * At the polled locus that is the herd's one belief. Elsewhere the pedigree and the belief about each sire are taken over
+ * from there; what these loci say of a sire is not told back. A finding that cannot be read says nothing.
+ *
+ * Cost:   one inference.
+ * Source: rules AD-51, PA-20; the loci themselves are genetics'.
+ */
+export function locusAnswer({ herd, beliefs }: Situation, locus: Locus): GenotypeAnswer {
+  if (locus.id === POLLED.id) return beliefs.answer;
+  const members = beliefs.problem.members.map((member) => {
+    const animal = herd.animals.get(member.id);
+    return {
+      ...member,
+      evidence: (animal === undefined ? [] : findingsAt(locus, animal)).flatMap(({ entry, read }) =>
+        read.ok ? [{ fact: entry, likelihood: read.value }] : [],
+      ),
+      sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
+    };
+  });
+  return inferGenotypes({ locus, members });
+}
+
+/** A test or a trait on record that says nothing at its locus, and why. */
+export interface UnreadFinding {
+  readonly entry: EntryId;
+  readonly animal: Animal;
+  readonly locus: Locus;
+  readonly problem: DnaTestProblem | TraitSeenProblem;
+}
+
+/** Tests and traits on record that cannot be read at the locus they are of. */
+export const unreadFindings = (herd: Herd): readonly UnreadFinding[] =>
+  herdLoci(herd).loci.flatMap((locus) =>
+    [...herd.animals.values()].flatMap((animal) =>
+      findingsAt(locus, animal).flatMap(({ entry, read }) =>
+        read.ok ? [] : [{ entry, animal, locus, problem: read.error }],
+      ),
+    ),
+  );
