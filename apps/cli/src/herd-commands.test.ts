@@ -298,6 +298,36 @@ describe("the answers", () => {
     expect(shown).toContain(`Log-likelihood ${answer.logLikelihood.toFixed(6)} (exact).`);
   });
 
+  test("[CL-15] every locus that comes with the program, by its genotypes or the two likeliest", async () => {
+    const wattles = await onTheDay("carriers --locus wattles");
+    expect([wattles.exit, wattles.out.split("\n")[0]]).toEqual([0, expect.stringMatching(/WW +Ww +ww$/)]);
+    expect(wattles.out).toMatch(/^Hazel .*here +\S+ +\S+ +<0\.01$/m);
+    expect((await onTheDay("carriers --locus alpha-s1-casein")).out).toMatch(
+      /Likeliest +Chance +Next +Chance +Expected g\/l/,
+    );
+    const ears = (await onTheDay("carriers --locus short-ears")).out;
+    expect(ears).toContain("This is what people who keep goats say; no study is known.");
+    expect(ears.replaceAll("\n", " ")).toContain("Sources disagree how this is inherited");
+  });
+
+  test("[CL-15] a locus of the keeper's own, and one whose description is wrong", async () => {
+    const coat = { name: "Coat", alleles: ["L", "l"], inheritance: "autosomal", frequencies: { L: 0.5, l: 0.5 } };
+    const file = fileOf(
+      ...PAIR,
+      anEntry("setting", { key: "locus:coat", value: JSON.stringify(coat) }, { on: "2025-01-01" }),
+      anEntry("setting", { key: "locus:tail", value: "{" }, { on: "2025-01-01" }),
+      anEntry("dna-test", { animal: hazel, locus: "coat", alleles: ["l", "l"] }, { on: "2025-02-01" }),
+    );
+    expect((await asked("carriers herd.jsonl --locus coat", file)).out).toMatch(/^Hazel .* 0\.99$/m);
+    expectRefusal(
+      await asked("carriers herd.jsonl --locus tail", file),
+      2,
+      /^Your locus "tail" cannot be used\. The description is not JSON\.$/m,
+    );
+    expect((await asked("carriers herd.jsonl", file)).exit).toBe(0);
+    expect((await asked("check herd.jsonl", file)).out.replaceAll(/\s+/g, " ")).toContain('Your locus "tail"');
+  });
+
   test("[CL-15] a locus that is not known", async () => {
     expectRefusal(
       await typed("carriers --demo demo --locus moonshine"),

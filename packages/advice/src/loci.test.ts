@@ -1,4 +1,4 @@
-import { animalId } from "@pollard/genetics";
+import { animalId, POLLED } from "@pollard/genetics";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
@@ -68,5 +68,15 @@ describe("loci besides horns", () => {
   test("[AD-51] a finding that says nothing at its locus is asked about", () => {
     const s = situation([...herd, own("frost", FROST), seen("Ash", "speckled")], TODAY);
     expect(herdProblems(s)).toMatchObject([{ code: "unreadable-finding", problem: { code: "unknown-phenotype" } }]);
+  });
+
+  test("[AD-51] an empty description is a locus no longer wanted", () => {
+    const { loci, problems } = herdLoci(situation([own("frost", "")], TODAY).herd);
+    expect([loci.some((l) => l.id === "frost"), problems]).toEqual([false, []]);
+  });
+
+  test("[AD-51] asked of the polled locus, it is the herd's one belief", () => {
+    const s = situation(herd, TODAY);
+    expect(locusAnswer(s, POLLED)).toBe(s.beliefs.answer);
   });
 });

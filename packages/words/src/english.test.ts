@@ -101,6 +101,14 @@ const PROBLEMS: readonly AdviceProblem[] = [
   },
   { code: "hard-to-believe", entries: [entry], animal: wren, what: "other", wrongSire: probability(0.1) },
   { code: "odd-gestation", entry, animal: wren, days: 171 },
+  { code: "bad-locus", entries: [], locus: "coat", problem: { code: "not-json", path: "$" } },
+  {
+    code: "unreadable-finding",
+    entry,
+    animal: wren,
+    locus: "Wattles",
+    problem: { code: "unknown-phenotype", got: "three", allowed: ["present", "absent"] },
+  },
 ];
 
 /** Everything sayable, sentence by sentence. */

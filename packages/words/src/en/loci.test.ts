@@ -1,0 +1,81 @@
+import type { LocusSettingProblem } from "@pollard/advice";
+import { animalId, type Explanation, type GenotypeProblemIssue } from "@pollard/genetics";
+import { describe, expect, test } from "vitest";
+import { sayExplanation, sayFindingProblem, sayGenotypeIssue, sayLocusProblem, sayStanding } from "./loci.ts";
+
+const [animal, parent] = [animalId("Hazel"), animalId("Rook")];
+const ALLOWED = ["A", "B", "E", "F", "O"];
+const LOCUS: readonly LocusSettingProblem[] = [
+  { code: "not-json", path: "$" },
+  { code: "comes-with-pollard", path: "id", got: "wattles" },
+  { code: "not-an-object", path: "$" },
+  { code: "not-an-object", path: "trait.shown" },
+  { code: "not-text", path: "name" },
+  { code: "not-a-list", path: "alleles" },
+  { code: "too-few-alleles", path: "alleles", got: 1 },
+  { code: "too-many-alleles", path: "alleles", got: 13, most: 12 },
+  { code: "allele-twice", path: "alleles", got: "A" },
+  { code: "not-one-of", path: "inheritance", got: "other", allowed: ["autosomal", "x-linked"] },
+  { code: "not-shares", path: "frequencies", names: ALLOWED },
+];
+const ISSUES: readonly GenotypeProblemIssue[] = [
+  { code: "locus-without-alleles", locus: "coat" },
+  { code: "allele-twice", locus: "coat", allele: "L" },
+  { code: "bad-frequencies", breed: undefined, got: [1, 1] },
+  { code: "bad-frequencies", breed: "Boer", got: [1, 1] },
+  { code: "duplicate-id", animal },
+  { code: "missing-dam", animal, parent },
+  { code: "missing-sire", animal, parent },
+  { code: "own-ancestor", animal, parent },
+  { code: "dam-used-as-sire", animal, parent },
+  { code: "sex-against-role", animal, role: "dam" },
+  { code: "bad-weight", animal, parent, got: -1 },
+  { code: "bad-sex-chance", animal, got: 2 },
+  { code: "bad-likelihood", animal, fact: "A test", sex: "XX" },
+  { code: "bad-founder-prior", animal },
+  { code: "founder-prior-unused", animal },
+];
+const EXPLANATIONS: readonly Explanation[] = [
+  { kind: "as-written", chance: 0.001 },
+  { kind: "wrong-parent", link: { kid: animal, parent: "sire" }, chance: 0.83 },
+  { kind: "wrong-fact", fact: "a test", chance: 0.169 },
+];
+const explained = EXPLANATIONS.map((e) =>
+  sayExplanation(
+    e,
+    (id) => id,
+    (fact) => fact,
+  ),
+);
+const said = [
+  ...LOCUS.map(sayLocusProblem),
+  ...ISSUES.map(sayGenotypeIssue),
+  ...explained,
+  sayFindingProblem({ code: "unknown-trait", got: "eyes", allowed: [] }),
+  sayFindingProblem({ code: "unknown-trait", got: "eyes", allowed: ["ears"] }),
+  sayFindingProblem({ code: "unknown-phenotype", got: "green", allowed: ["blue", "brown"] }),
+  sayFindingProblem({ code: "unknown-allele", got: "C", allowed: ALLOWED }),
+  sayFindingProblem({ code: "not-one-or-two-alleles", got: 3 }),
+  sayStanding("disputed") ?? "",
+  sayStanding("belief") ?? "",
+];
+
+describe("words of loci", () => {
+  test("[WO-1] no sentence has more than 15 words", () => {
+    expect(said.flatMap((s) => s.split(/(?<=[.?!:]) /)).filter((s) => s.split(/\s+/).length > 15)).toEqual([]);
+  });
+
+  test("[WO-11] each of them is a sentence of its own, with what it is about", () => {
+    expect(new Set(said).size).toBe(said.length - 1); // a missing dam and a missing sire are said alike
+    for (const s of said) expect(s).toMatch(/^["\p{Lu}].*\.$/u);
+    expect(said.join(" ")).not.toMatch(/undefined|NaN|\[object/);
+  });
+
+  test("[WO-2] explanations are counted on one denominator", () => {
+    expect(explained).toEqual([
+      "Everything is as written: fewer than 1 in 100.",
+      "The sire of Hazel is another animal: about 83 in 100.",
+      "This belongs to another animal: a test: about 17 in 100.",
+    ]);
+  });
+});
