@@ -3,7 +3,7 @@ import type { Counted } from "./models.ts";
 
 /** Denominators a person can picture, the smallest first. */
 const DENOMINATORS = [4, 10, 20, 100] as const;
-/** How far a count may stand from the chance before a larger denominator is taken (FACE rule of 2 in 100). */
+/** How far a count may stand from the chance before a larger denominator is taken; our judgement. */
 const MISSTATEMENT = 0.02;
 
 /**

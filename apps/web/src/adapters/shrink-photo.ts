@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 
-/** Longest side of a kept picture, pixels, and most bytes. Source: FACE R41. */
+/** Longest side of a kept picture, pixels, and most bytes. Our judgement. */
 export const LONGEST_SIDE = 1600;
 export const MOST_BYTES = 300_000;
 /** Qualities tried at one size, the best first; then the picture is made smaller. */

@@ -20,7 +20,8 @@ export const pairingsWords = {
   plan: "The plan",
   planFor: (doe: string, buck: string | undefined) =>
     buck === undefined ? `${doe} stays open` : `${doe} with ${buck}`,
-  bucksUse: (buck: string, n: number) => `${buck}: ${does(n)}`,
+  open: "stays open",
+  bucksUse: (buck: string, n: number) => `${buck}: ${n === 0 ? "no doe" : does(n)}`,
   everyPair: "Every pair",
   gridSaid: "Each number: of 20 kids so many grow horns. Arrow keys move, Enter opens.",
   gridName: "Does by bucks",

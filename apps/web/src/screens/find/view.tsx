@@ -6,7 +6,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
 
-/** How many goats used last are offered. Source: FACE R10. */
+/** How many goats used last are offered. Our judgement. */
 const RECENT = 6;
 
 /** Finding one goat: digits of its tag on a pad under the thumb, or its name. `job` is what it is wanted for. */

@@ -73,7 +73,7 @@ function PlanPart({ model }: { readonly model: PairingsModel }) {
           <Lines>
             {plan.does.map(({ doe, buck }) => (
               <GoatLine key={doe.id} of={doe} href={`/pairings/${doe.id}`}>
-                {s.pairings.planFor(words.label(doe), buck && words.label(buck))}
+                {buck === undefined ? s.pairings.open : s.plan.with(words.label(buck))}
               </GoatLine>
             ))}
           </Lines>

@@ -2,7 +2,7 @@ import type { VetDayLine } from "@pollard/advice";
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
 
-/** How many equally likely cases a picture shows. Source: FACE P5. */
+/** How many equally likely cases a picture shows. Our judgement: few enough to be counted. */
 const DOTS = 20;
 /** Nine in ten of the twenty. */
 const MOST_OF_TWENTY = 18;

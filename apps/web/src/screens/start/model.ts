@@ -1,6 +1,6 @@
 /**
  * Is this a browser's tab on an iPhone or iPad? There the tab and the home screen keep separate storage, so the app has
- * to go onto the home screen before the first entry. Source: FACE decision 7.
+ * to go onto the home screen before the first entry. Source: judgement.
  */
 export function needsHomeScreen(
   browser: { readonly userAgent: string; readonly maxTouchPoints: number },

@@ -80,7 +80,7 @@ export interface BackupState {
   readonly backup: { readonly on: Day; readonly entries: number } | undefined;
 }
 
-/** Entries in no backup after which the keeper is reminded, and days. Source: FACE R46. */
+/** Entries in no backup after which the keeper is reminded, and days. Our judgement. */
 const ENTRIES_BETWEEN_BACKUPS = 20;
 const DAYS_BETWEEN_BACKUPS = 7;
 
