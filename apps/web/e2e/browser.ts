@@ -2,6 +2,8 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { kill } from "node:process";
+import { present } from "@pollard/base";
 import packaged from "@sparticuz/chromium";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 
@@ -75,12 +77,24 @@ export interface Killable {
 /** Storage of a browser that outlives it. */
 export function profileFolder(): { readonly path: string; remove(): void } {
   const path = mkdtempSync(join(tmpdir(), "pollard-profile-"));
-  return { path, remove: () => rmSync(path, { recursive: true, force: true, maxRetries: 20, retryDelay: 300 }) };
+  return { path, remove: () => removeFolder(path) };
+}
+
+/**
+ * Removes a folder of a browser that was killed. A part of it that still writes as it dies is no fault of what was tested:
+ * what is left then lies in the system's folder for passing things.
+ */
+function removeFolder(path: string): void {
+  try {
+    rmSync(path, { recursive: true, force: true, maxRetries: 20, retryDelay: 300 });
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error && error.code === "ENOTEMPTY")) throw error;
+  }
 }
 
 export async function killableBrowser(profile: string): Promise<Killable> {
   const args = [...FLAGS, "--remote-debugging-port=0", `--user-data-dir=${profile}`, "--window-size=360,640"];
-  const process = spawn(await browserPath(), args, { stdio: ["ignore", "ignore", "pipe"] });
+  const process = spawn(await browserPath(), args, { stdio: ["ignore", "ignore", "pipe"], detached: true });
   const browser = await chromium.connectOverCDP(await debuggerOf(process));
   const context = browser.contexts()[0] ?? (await browser.newContext());
   const page = context.pages()[0] ?? (await context.newPage());
@@ -90,7 +104,8 @@ export async function killableBrowser(profile: string): Promise<Killable> {
     page,
     kill: async () => {
       const ended = new Promise((settle) => process.once("exit", settle));
-      process.kill("SIGKILL");
+      // All its parts at once, as when a battery is pulled: a part that outlived the others would go on writing.
+      kill(-present(process.pid, "the browser's number"), "SIGKILL");
       await ended;
       await browser.close().catch(() => undefined);
     },
