@@ -5,6 +5,7 @@ import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { Stepper } from "../../parts/stepper.tsx";
 import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { CareRuleLine } from "../../worker/season-answers.ts";
 import { type DayEnd, movedDays } from "./model.ts";
@@ -67,7 +68,7 @@ function Rule({ rule, deeds }: { readonly rule: CareRuleLine; readonly deeds: De
       {rule.state === "on" && (
         <>
           {(["from", "by"] as const).map((end) => (
-            <Step
+            <Stepper
               key={end}
               label={`${title}: ${end === "from" ? s.care.ruleFrom : s.care.ruleBy}`}
               shown={end === "from" ? s.care.ruleFrom : s.care.ruleBy}
@@ -99,39 +100,5 @@ function Rule({ rule, deeds }: { readonly rule: CareRuleLine; readonly deeds: De
         </>
       )}
     </li>
-  );
-}
-
-/** A day with less and more, each a whole thumb wide. */
-function Step(props: {
-  readonly label: string;
-  readonly shown: string;
-  readonly value: number;
-  readonly onStep: (way: "less" | "more") => void;
-}) {
-  const s = useScreens();
-  return (
-    <div className="stack tight">
-      <p>{props.shown}</p>
-      <div className="stepper">
-        <button
-          type="button"
-          className="press"
-          aria-label={`${props.label}: ${s.settings.less}`}
-          onClick={() => props.onStep("less")}
-        >
-          {"\u2212"}
-        </button>
-        <output aria-label={props.label}>{props.value}</output>
-        <button
-          type="button"
-          className="press"
-          aria-label={`${props.label}: ${s.settings.more}`}
-          onClick={() => props.onStep("more")}
-        >
-          +
-        </button>
-      </div>
-    </div>
   );
 }

@@ -10,6 +10,7 @@ import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
+import { Stepper } from "../../parts/stepper.tsx";
 import { Told } from "../../parts/told.tsx";
 import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { SeasonModel } from "../../worker/season-answers.ts";
@@ -154,30 +155,12 @@ function Visit(props: {
 function Room({ dots, day }: { readonly dots: readonly Dot[]; readonly day: string }) {
   const s = useScreens();
   const [room, setRoom] = useState(() => usualRoom(dots));
-  const step = (by: -1 | 1): void => setRoom(Math.max(0, room + by));
+  const step = (way: "less" | "more"): void => setRoom(Math.max(0, room + (way === "less" ? -1 : 1)));
   return (
     <details className="why">
       <summary aria-label={`${s.season.roomAsk} ${day}`}>{s.season.roomAsk}</summary>
       <div className="stack tight">
-        <div className="stepper">
-          <button
-            type="button"
-            className="press"
-            aria-label={`${s.season.roomLabel}: ${s.settings.less}`}
-            onClick={() => step(-1)}
-          >
-            {"\u2212"}
-          </button>
-          <output aria-label={s.season.roomLabel}>{room}</output>
-          <button
-            type="button"
-            className="press"
-            aria-label={`${s.season.roomLabel}: ${s.settings.more}`}
-            onClick={() => step(1)}
-          >
-            +
-          </button>
-        </div>
+        <Stepper label={s.season.roomLabel} value={room} onStep={step} />
         <Told>{s.season.roomEnough(room, enoughIn(dots, room))}</Told>
       </div>
     </details>

@@ -8,6 +8,7 @@ import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { Stepper } from "../../parts/stepper.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { VET_NAME } from "../../worker/season-settings.ts";
 import { useDeeds } from "../../parts/use-deed.ts";
@@ -79,25 +80,7 @@ export function VetWishesScreen() {
           <VetName known={wishes.vet} onName={(vet) => set(vet, VET_NAME, vet)} />
           <section className="part">
             <h2>{s.season.mostHeads}</h2>
-            <div className="stepper">
-              <button
-                type="button"
-                className="press"
-                aria-label={`${s.season.mostHeads}: ${s.settings.less}`}
-                onClick={() => limit("less")}
-              >
-                {"−"}
-              </button>
-              <output aria-label={s.season.mostHeads}>{most ?? s.season.noLimit}</output>
-              <button
-                type="button"
-                className="press"
-                aria-label={`${s.season.mostHeads}: ${s.settings.more}`}
-                onClick={() => limit("more")}
-              >
-                +
-              </button>
-            </div>
+            <Stepper label={s.season.mostHeads} value={most ?? s.season.noLimit} onStep={limit} />
           </section>
           <section className="part">
             <h2>{s.season.blocked}</h2>

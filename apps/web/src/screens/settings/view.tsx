@@ -2,6 +2,7 @@ import { useState } from "react";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { Stepper } from "../../parts/stepper.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
 import { lossKey, lossStep, windowKey } from "./model.ts";
 
@@ -105,37 +106,3 @@ const LOSSES = [
 
 /** Past three weeks it is no longer disbudding [ava2022]. */
 const LATEST_AGE = 21;
-
-/** A number with less and more, each a whole thumb wide. */
-function Stepper(props: {
-  readonly label: string;
-  readonly shown: string;
-  readonly value: number;
-  readonly onStep: (way: "less" | "more") => void;
-}) {
-  const s = useScreens();
-  return (
-    <div className="stack tight">
-      <p>{props.shown}</p>
-      <div className="stepper">
-        <button
-          type="button"
-          className="press"
-          aria-label={`${props.label}: ${s.settings.less}`}
-          onClick={() => props.onStep("less")}
-        >
-          {"\u2212"}
-        </button>
-        <output aria-label={props.label}>{props.value}</output>
-        <button
-          type="button"
-          className="press"
-          aria-label={`${props.label}: ${s.settings.more}`}
-          onClick={() => props.onStep("more")}
-        >
-          +
-        </button>
-      </div>
-    </div>
-  );
-}
