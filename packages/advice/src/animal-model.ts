@@ -3,10 +3,10 @@ import { type Probability, probability, type Sourced } from "@pollard/base";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { counted } from "./counted.ts";
-import { kidModel } from "./kid-model.ts";
+import { kidModel } from "./heads/kid-model.ts";
 import type { AnimalLine, AnimalModel, GenotypeSaid } from "./models.ts";
 import type { Situation } from "./situation.ts";
-import { truthOf } from "./truths.ts";
+import { truthOf } from "./heads/truths.ts";
 
 /** Chances from which a genotype is called near-sure, and likely. Where words change; our judgement. */
 const SURETY: Sourced<{ readonly nearSure: number; readonly likely: number }> = {

@@ -1,33 +1,33 @@
 // Everything an answer is made from
-export { type Beliefs, believe } from "./beliefs.ts";
+export { type Beliefs, believe } from "./belief/beliefs.ts";
 export { type Situation, situationOf } from "./situation.ts";
-export { INTERSEX_TRAIT, type OwnFact } from "./own-facts.ts";
-export { sireCandidates, WRONG_SIRE } from "./sires.ts";
+export { INTERSEX_TRAIT, type OwnFact } from "./belief/own-facts.ts";
+export { sireCandidates, WRONG_SIRE } from "./belief/sires.ts";
 // What the herd's own heads teach, and how the calls came out
-export { type HeadLearner, headLearner, type HerdHeads, learntHeads } from "./learnt-heads.ts";
-export { learntModel } from "./learnt-model.ts";
-export { headRecord } from "./head-record.ts";
-export { regrowthRecord } from "./regrowth-record.ts";
-export { comparedKids, litterOf } from "./comparison.ts";
-export { readersApart } from "./readers-apart.ts";
-export { type Truth, TRUTHS, truthOf } from "./truths.ts";
-export type * from "./record-models.ts";
+export { type HeadLearner, headLearner, type HerdHeads, learntHeads } from "./heads/learnt-heads.ts";
+export { learntModel } from "./heads/learnt-model.ts";
+export { headRecord } from "./heads/head-record.ts";
+export { regrowthRecord } from "./heads/regrowth-record.ts";
+export { comparedKids, litterOf } from "./heads/comparison.ts";
+export { readersApart } from "./heads/readers-apart.ts";
+export { type Truth, TRUTHS, truthOf } from "./heads/truths.ts";
+export type * from "./heads/record-models.ts";
 // Answers
 export { animalLines, animalModel, genotypeSaid } from "./animal-model.ts";
 export { animalRef } from "./animal-ref.ts";
 export { counted, countedOf } from "./counted.ts";
-export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./head-advice.ts";
-export { hornsBelief } from "./horns-belief.ts";
-export { hasFinding, headReadingsOf, kidAges } from "./kid-facts.ts";
-export { kidModel, mayBeIntersex } from "./kid-model.ts";
-export * from "./loci.ts";
+export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./heads/head-advice.ts";
+export { hornsBelief } from "./heads/horns-belief.ts";
+export { hasFinding, headReadingsOf, kidAges } from "./heads/kid-facts.ts";
+export { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
+export * from "./belief/loci.ts";
 export { herdProblems } from "./problems.ts";
 export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";
-export { todayModel } from "./today.ts";
-export { latestChoice, vetList } from "./vet-list.ts";
+export { todayModel } from "./today/today.ts";
+export { latestChoice, vetList } from "./today/vet-list.ts";
 // The season
-export { calendarItems, type CalendarItem, type CalendarMatter } from "./calendar.ts";
-export { type CalendarEntry, type CalendarFile, calendarText } from "./calendar-text.ts";
+export { calendarItems, type CalendarItem, type CalendarMatter } from "./today/calendar.ts";
+export { type CalendarEntry, type CalendarFile, calendarText } from "./today/calendar-text.ts";
 export * from "./season/care.ts";
 export { growthModels, type KidGrowthModel, kidGrowthModel } from "./season/growth.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";

@@ -2,8 +2,8 @@ import type { Day, Probability } from "@pollard/base";
 import type { AnimalId, DnaTestProblem, PolledBelief, TraitSeenProblem } from "@pollard/genetics";
 import type { CareTaskCode, GrowthState, Ranged, CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
-import type { LocusSettingProblem } from "./loci.ts";
-import type { ReadersApart } from "./record-models.ts";
+import type { LocusSettingProblem } from "./belief/loci.ts";
+import type { ReadersApart } from "./heads/record-models.ts";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
 export interface AnimalRef {

@@ -2,12 +2,12 @@ import { daysFrom, type Probability, probability, type Sourced } from "@pollard/
 import { lengthPlausibility } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
-import { herdLoci, unreadFindings } from "./loci.ts";
+import { herdLoci, unreadFindings } from "./belief/loci.ts";
 import type { AdviceProblem } from "./models.ts";
-import type { OwnFact } from "./own-facts.ts";
+import type { OwnFact } from "./belief/own-facts.ts";
 import { herdBreedOf } from "./settings.ts";
 import type { Situation } from "./situation.ts";
-import { carryingOf, servicesBefore } from "./sires.ts";
+import { carryingOf, servicesBefore } from "./belief/sires.ts";
 
 /**
  * How badly a finding must fit the rest before the keeper is asked about it: it was expected less than one time in fifty

@@ -1,11 +1,11 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { Animal, Herd, HerdProblem } from "@pollard/records";
-import { type Beliefs, believe } from "./beliefs.ts";
-import { headAdvice, inOrderOfEnd, type OpenHead } from "./head-advice.ts";
-import { type HeadLearner, learntHeads } from "./learnt-heads.ts";
+import { type Beliefs, believe } from "./belief/beliefs.ts";
+import { headAdvice, inOrderOfEnd, type OpenHead } from "./heads/head-advice.ts";
+import { type HeadLearner, learntHeads } from "./heads/learnt-heads.ts";
 import type { KidAdvice } from "./models.ts";
-import { offspring } from "./offspring.ts";
+import { offspring } from "./belief/offspring.ts";
 import { withPenServices } from "./season/pen-services.ts";
 
 /** The herd as recorded, what is believed of it, and the day: everything that any answer is made from. */

@@ -2,7 +2,7 @@ import { daysFrom, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import { mayBeIntersex } from "../kid-model.ts";
+import { mayBeIntersex } from "../heads/kid-model.ts";
 import type { AnimalRef } from "../models.ts";
 import type { Situation } from "../situation.ts";
 

@@ -3,7 +3,7 @@ import type { PolledBelief } from "@pollard/genetics";
 import { windowOf } from "@pollard/husbandry";
 import { decideKid } from "@pollard/planning";
 import type { Animal } from "@pollard/records";
-import { headAdvice, lossesOf } from "../head-advice.ts";
+import { headAdvice, lossesOf } from "../heads/head-advice.ts";
 import { vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 

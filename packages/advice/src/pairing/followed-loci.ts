@@ -1,6 +1,6 @@
 import { CHROMOSOMAL_SEXES, type GenotypeAnswer, genotypesOf, type Locus, phenotypeChances } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
-import { locusAnswer, recordedLoci } from "../loci.ts";
+import { locusAnswer, recordedLoci } from "../belief/loci.ts";
 import type { Situation } from "../situation.ts";
 import type { LocusOutlook } from "./pairing-models.ts";
 import type { PairingBuck } from "./pairing-table.ts";

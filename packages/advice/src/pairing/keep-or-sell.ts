@@ -3,7 +3,7 @@ import type { GrowthState, Ranged } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
-import { mayBeIntersex } from "../kid-model.ts";
+import { mayBeIntersex } from "../heads/kid-model.ts";
 import type { AnimalRef, GenotypeSaid } from "../models.ts";
 import { growthOf } from "../season/growth.ts";
 import type { Situation } from "../situation.ts";

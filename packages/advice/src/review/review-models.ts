@@ -2,8 +2,8 @@ import type { Day, Probability } from "@pollard/base";
 import type { PolledBelief } from "@pollard/genetics";
 import type { Money } from "../pairing/money.ts";
 import type { AnimalRef, Counted } from "../models.ts";
-import type { HeadRecordModel } from "../record-models.ts";
-import type { Truth } from "../truths.ts";
+import type { HeadRecordModel } from "../heads/record-models.ts";
+import type { Truth } from "../heads/truths.ts";
 
 /** What was seen against what was to be expected, with the chance of something as odd or odder. */
 export interface SeenAgainstExpected {

@@ -3,13 +3,13 @@ import { type AnimalId, explanations, type PolledBelief } from "@pollard/genetic
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { countedOf } from "../counted.ts";
-import { headRecord } from "../head-record.ts";
-import { INTERSEX_TRAIT } from "../own-facts.ts";
+import { headRecord } from "../heads/head-record.ts";
+import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
 import { latestSeason } from "../pairing/forecast-model.ts";
 import { moneyOf } from "../pairing/money.ts";
 import { rangeOf } from "../pairing/pair-model.ts";
 import type { Situation } from "../situation.ts";
-import { truthOf } from "../truths.ts";
+import { truthOf } from "../heads/truths.ts";
 import { binomialChances, tailOf } from "./count-chances.ts";
 import type {
   SurpriseReason,

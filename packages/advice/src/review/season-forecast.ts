@@ -2,8 +2,8 @@ import { type Day, seededRandom } from "@pollard/base";
 import { type AnimalId, INTERSEX_LOOKS } from "@pollard/genetics";
 import { herdDraw } from "@pollard/planning";
 import type { Animal, Herd } from "@pollard/records";
-import { type Beliefs, believe } from "../beliefs.ts";
-import { herdBefore } from "../herd-before.ts";
+import { type Beliefs, believe } from "../belief/beliefs.ts";
+import { herdBefore } from "../heads/herd-before.ts";
 import { herdBreedOf } from "../settings.ts";
 import { hitChances } from "./count-chances.ts";
 

@@ -5,7 +5,7 @@ import type { Animal, Herd, Service } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../models.ts";
 import { herdBreedOf } from "../settings.ts";
-import { WRONG_SIRE } from "../sires.ts";
+import { WRONG_SIRE } from "../belief/sires.ts";
 import type { Situation } from "../situation.ts";
 
 /** Share of pregnancies left out at each end of the days to watch: nine in ten fall between. */

@@ -12,12 +12,12 @@ import {
   type VisitPlan,
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
-import { lossesOf, NOTICE_DAYS, vetWindowOf } from "../head-advice.ts";
-import { hasFinding, headReadingsOf, kidAges } from "../kid-facts.ts";
+import { lossesOf, NOTICE_DAYS, vetWindowOf } from "../heads/head-advice.ts";
+import { hasFinding, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
 import type { AnimalRef } from "../models.ts";
 import { amountSetting, vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
-import { latestChoice } from "../vet-list.ts";
+import { latestChoice } from "../today/vet-list.ts";
 import { hornedKid, pregnancyOn, sireWeights } from "./pregnancies.ts";
 import { suits, visitWishes } from "./visit-wishes.ts";
 

@@ -4,7 +4,7 @@ import type { AnimalRef } from "../models.ts";
 import { expectedDoes } from "../season/pregnancies.ts";
 import { herdNameOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
-import { latestChoice } from "../vet-list.ts";
+import { latestChoice } from "../today/vet-list.ts";
 
 /** A blank card for the barn: the does due next stand on it already, the rest is written by hand and typed in later. */
 export interface BarnCardModel {

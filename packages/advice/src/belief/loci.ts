@@ -14,7 +14,7 @@ import {
   type TraitSeenProblem,
 } from "@pollard/genetics";
 import type { Animal, EntryId, Herd } from "@pollard/records";
-import type { Situation } from "./situation.ts";
+import type { Situation } from "../situation.ts";
 
 /** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
 export const LOCUS_SETTING = "locus:";

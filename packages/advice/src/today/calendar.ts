@@ -1,10 +1,10 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import type { CareTaskCode } from "@pollard/husbandry";
-import { animalRef } from "./animal-ref.ts";
-import type { AnimalRef } from "./models.ts";
-import { careTasks } from "./season/care.ts";
-import { expectedDoes } from "./season/pregnancies.ts";
-import type { Situation } from "./situation.ts";
+import { animalRef } from "../animal-ref.ts";
+import type { AnimalRef } from "../models.ts";
+import { careTasks } from "../season/care.ts";
+import { expectedDoes } from "../season/pregnancies.ts";
+import type { Situation } from "../situation.ts";
 
 /** What stands in the calendar, before it is put into words. */
 export type CalendarMatter =

@@ -7,7 +7,7 @@ import { describe, expect, test } from "vitest";
 import { kidModel } from "./kid-model.ts";
 import { headLearner, learntHeads } from "./learnt-heads.ts";
 import { learntModel } from "./learnt-model.ts";
-import { dnaTest, goat, HORNED_SIGNS, id, kidding, outcome, POLLED_SIGNS, reading, situation } from "./testing.ts";
+import { dnaTest, goat, HORNED_SIGNS, id, kidding, outcome, POLLED_SIGNS, reading, situation } from "../testing.ts";
 import { truthOf } from "./truths.ts";
 
 const TODAY = "2026-03-20";

@@ -8,15 +8,15 @@ import {
   wilson,
 } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
-import { believe } from "./beliefs.ts";
+import { believe } from "../belief/beliefs.ts";
 import { callsCame } from "./calls-came.ts";
-import { countedOf } from "./counted.ts";
+import { countedOf } from "../counted.ts";
 import { herdBefore } from "./herd-before.ts";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
 import { learntHeads } from "./learnt-heads.ts";
 import { learntModel } from "./learnt-model.ts";
 import type { CallLine, HeadRecordModel, ReaderRecord } from "./record-models.ts";
-import type { Situation } from "./situation.ts";
+import type { Situation } from "../situation.ts";
 import { type Truth, TRUTHS, truthOf } from "./truths.ts";
 
 /**

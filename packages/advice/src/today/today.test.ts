@@ -1,7 +1,7 @@
 import { addDays, day } from "@pollard/base";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { kiddingDays } from "./season/pregnancies.ts";
+import { kiddingDays } from "../season/pregnancies.ts";
 import { todayModel } from "./today.ts";
 import {
   choice,
@@ -14,7 +14,7 @@ import {
   reading,
   service,
   situation,
-} from "./testing.ts";
+} from "../testing.ts";
 import { vetList } from "./vet-list.ts";
 
 const BORN = "2026-03-10";

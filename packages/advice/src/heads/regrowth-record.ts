@@ -9,9 +9,9 @@ import {
   TECHNIQUES,
 } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
-import { countedOf } from "./counted.ts";
+import { countedOf } from "../counted.ts";
 import type { RegrowthGroup, RegrowthModel } from "./record-models.ts";
-import type { Situation } from "./situation.ts";
+import type { Situation } from "../situation.ts";
 
 /** Days after which what grew on a disbudded bud shows; the trial watched for three months. Judgement: two of them. */
 const SHOWS_AFTER: Sourced<number> = { value: 56, source: "judgement", checked: "judgement" };

@@ -1,5 +1,5 @@
 import type { HeadSigns, Regrowth, Score, Sided, Technique } from "@pollard/husbandry";
-import type { AnimalRef, Counted, KidModel } from "./models.ts";
+import type { AnimalRef, Counted, KidModel } from "../models.ts";
 import type { Truth } from "./truths.ts";
 
 /** What the herd's own heads can teach, each a share that a person can picture. */

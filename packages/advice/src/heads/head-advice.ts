@@ -10,10 +10,10 @@ import {
   type KidLosses,
 } from "@pollard/planning";
 import type { Animal, Herd } from "@pollard/records";
-import type { Beliefs } from "./beliefs.ts";
+import type { Beliefs } from "../belief/beliefs.ts";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { KidAdvice, KidAges, KidDone, WeighedAction } from "./models.ts";
-import { amountSetting, vetFiguresOf } from "./settings.ts";
+import type { KidAdvice, KidAges, KidDone, WeighedAction } from "../models.ts";
+import { amountSetting, vetFiguresOf } from "../settings.ts";
 
 /** Where each loss stands among the settings. */
 export const LOSS_SETTINGS = {

@@ -1,9 +1,9 @@
 import { addDays, day, logOdds, probability } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import matings from "../published/mating-table.json" with { type: "json" };
-import { hornsBelief } from "./horns-belief.ts";
-import { kidModel } from "./kid-model.ts";
+import matings from "../../published/mating-table.json" with { type: "json" };
+import { hornsBelief } from "../heads/horns-belief.ts";
+import { kidModel } from "../heads/kid-model.ts";
 import { sireCandidates, WRONG_SIRE } from "./sires.ts";
 import {
   dnaTest,
@@ -16,7 +16,7 @@ import {
   reading,
   service,
   situation,
-} from "./testing.ts";
+} from "../testing.ts";
 
 const TODAY = "2026-03-20";
 const hornedDoes = ["Ash", "Beech", "Cedar", "Elm"].map((d) => goat(d, "doe", { head: "horned" }));

@@ -1,6 +1,6 @@
 import { present } from "@pollard/base";
 import { BUD_AGES, HEAD_ROWS, type HeadRow, type LearntRow } from "@pollard/husbandry";
-import { countedOf } from "./counted.ts";
+import { countedOf } from "../counted.ts";
 import type { HerdHeads } from "./learnt-heads.ts";
 import type { LearntModel, LessonCode } from "./record-models.ts";
 import { TRUTHS } from "./truths.ts";

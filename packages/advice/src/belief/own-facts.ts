@@ -20,8 +20,8 @@ import {
   vetFindingLikelihood,
 } from "@pollard/husbandry";
 import type { Animal, EntryId, Herd } from "@pollard/records";
-import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { WeighedFactKind } from "./models.ts";
+import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
+import type { WeighedFactKind } from "../models.ts";
 
 /** One finding about one animal, as what it says of its polled genotype. */
 export interface OwnFact extends Evidence {

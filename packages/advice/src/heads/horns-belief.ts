@@ -1,11 +1,11 @@
 import { fromLogOdds, logOdds, type Probability, probability, seededRandom } from "@pollard/base";
 import { DEFAULT_HEAD_TABLES, type HeadReading, hornsAfter, hornsInterval, signWeights } from "@pollard/husbandry";
 import type { Animal, EntryId } from "@pollard/records";
-import type { OwnFact } from "./own-facts.ts";
-import { counted } from "./counted.ts";
+import type { OwnFact } from "../belief/own-facts.ts";
+import { counted } from "../counted.ts";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { HornsBelief, WeighedFact } from "./models.ts";
-import type { Situation } from "./situation.ts";
+import type { HornsBelief, WeighedFact } from "../models.ts";
+import type { Situation } from "../situation.ts";
 
 /** Seed of the draws behind the range: the same herd shows the same range on every device. */
 const INTERVAL_SEED = 4;

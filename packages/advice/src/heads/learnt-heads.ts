@@ -10,7 +10,7 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import { ownFacts } from "./own-facts.ts";
+import { ownFacts } from "../belief/own-facts.ts";
 import { type Truth, truthOf } from "./truths.ts";
 
 /** The tables by which this herd's heads are read, and what they were learnt from. One set for every answer of a situation. */

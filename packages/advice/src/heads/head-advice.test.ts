@@ -11,7 +11,7 @@ import {
   reading,
   service,
   situation,
-} from "./testing.ts";
+} from "../testing.ts";
 
 const BORN = "2026-03-10";
 const herd = [

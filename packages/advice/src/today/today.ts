@@ -1,14 +1,14 @@
 import { addDays, type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { Animal, Herd } from "@pollard/records";
-import { animalRef } from "./animal-ref.ts";
-import type { OpenHead } from "./head-advice.ts";
-import { headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { AnimalRef, DatedTask, Task, TodayModel, Urgency } from "./models.ts";
-import { herdProblems } from "./problems.ts";
-import { type CareTask, careTasks } from "./season/care.ts";
-import { growthModels } from "./season/growth.ts";
-import { kiddingDays } from "./season/pregnancies.ts";
-import type { Situation } from "./situation.ts";
+import { animalRef } from "../animal-ref.ts";
+import type { OpenHead } from "../heads/head-advice.ts";
+import { headReadingsOf, kidAges } from "../heads/kid-facts.ts";
+import type { AnimalRef, DatedTask, Task, TodayModel, Urgency } from "../models.ts";
+import { herdProblems } from "../problems.ts";
+import { type CareTask, careTasks } from "../season/care.ts";
+import { growthModels } from "../season/growth.ts";
+import { kiddingDays } from "../season/pregnancies.ts";
+import type { Situation } from "../situation.ts";
 import { forVet } from "./vet-list.ts";
 
 /** Days ahead within which a thing to do counts as soon. */

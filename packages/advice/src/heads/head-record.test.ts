@@ -3,10 +3,10 @@ import { type Entry, fold } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { believe } from "./beliefs.ts";
+import { believe } from "../belief/beliefs.ts";
 import { headRecord } from "./head-record.ts";
 import { herdBefore } from "./herd-before.ts";
-import { dnaTest, goat, HORNED_SIGNS, id, kidding, outcome, POLLED_SIGNS, reading, situation } from "./testing.ts";
+import { dnaTest, goat, HORNED_SIGNS, id, kidding, outcome, POLLED_SIGNS, reading, situation } from "../testing.ts";
 
 const TODAY = "2026-10-01";
 const parents = [

@@ -1,14 +1,14 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import { CARE_CAUTIONS, pressingCautions } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
-import { animalRef } from "./animal-ref.ts";
-import { vetWindowOf } from "./head-advice.ts";
-import { hornsBelief } from "./horns-belief.ts";
-import { kidAges } from "./kid-facts.ts";
-import type { VetListLine, VetListModel } from "./models.ts";
-import { damBooster } from "./season/care.ts";
-import { growthOf } from "./season/growth.ts";
-import type { Situation } from "./situation.ts";
+import { animalRef } from "../animal-ref.ts";
+import { vetWindowOf } from "../heads/head-advice.ts";
+import { hornsBelief } from "../heads/horns-belief.ts";
+import { kidAges } from "../heads/kid-facts.ts";
+import type { VetListLine, VetListModel } from "../models.ts";
+import { damBooster } from "../season/care.ts";
+import { growthOf } from "../season/growth.ts";
+import type { Situation } from "../situation.ts";
 
 /** Notes shown beside a kid for the vet: the latest few. */
 const NOTES_SHOWN = 3;

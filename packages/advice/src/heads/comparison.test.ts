@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { comparedKids, litterOf } from "./comparison.ts";
 import { readersApart } from "./readers-apart.ts";
-import { goat, HORNED_SIGNS, id, kidding, POLLED_SIGNS, reading, situation } from "./testing.ts";
+import { goat, HORNED_SIGNS, id, kidding, POLLED_SIGNS, reading, situation } from "../testing.ts";
 
 const TODAY = "2026-03-10";
 const litter = [

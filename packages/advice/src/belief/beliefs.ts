@@ -10,9 +10,9 @@ import {
   type PolledBelief,
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
-import { type HerdHeads, learntHeads } from "./learnt-heads.ts";
+import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
 import { type OwnFact, ownFacts } from "./own-facts.ts";
-import { herdBreedOf } from "./settings.ts";
+import { herdBreedOf } from "../settings.ts";
 import { sireCandidates } from "./sires.ts";
 
 /** What is believed of every animal's polled genotype, from everything recorded, by one inference over the whole herd. */

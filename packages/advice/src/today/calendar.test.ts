@@ -7,7 +7,7 @@ import nodeIcal from "node-ical";
 import { describe, expect, test } from "vitest";
 import { type CalendarEntry, calendarText } from "./calendar-text.ts";
 import { calendarItems } from "./calendar.ts";
-import { goat, kidding, reading, service, situation, HORNED_SIGNS } from "./testing.ts";
+import { goat, kidding, reading, service, situation, HORNED_SIGNS } from "../testing.ts";
 
 const FILE = { name: "Goats of Sallowbank", herd: "h1", at: "2026-03-18T06:30:00Z" };
 const entry = (part: Partial<CalendarEntry> = {}): CalendarEntry => ({

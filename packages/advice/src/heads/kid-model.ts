@@ -1,13 +1,13 @@
 import type { AnimalId } from "@pollard/genetics";
 import { headWarnings } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
-import { animalRef } from "./animal-ref.ts";
+import { animalRef } from "../animal-ref.ts";
 import { hornsBelief } from "./horns-belief.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { KidModel } from "./models.ts";
+import type { KidModel } from "../models.ts";
 import { readersApart } from "./readers-apart.ts";
-import type { Situation } from "./situation.ts";
-import { latestChoice } from "./vet-list.ts";
+import type { Situation } from "../situation.ts";
+import { latestChoice } from "../today/vet-list.ts";
 
 /**
  * Chance of two polled genes from which a doe-looking kid is watched for signs of intersex: one in fifty. A kid of one

@@ -2,7 +2,7 @@ import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { regrowthRecord } from "./regrowth-record.ts";
-import { goat, id, kidding, outcome, situation } from "./testing.ts";
+import { goat, id, kidding, outcome, situation } from "../testing.ts";
 
 const herd = [goat("Rook", "buck", { head: "horned" }), goat("Ash", "doe", { head: "horned" })];
 const disbudded = (

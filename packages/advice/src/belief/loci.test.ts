@@ -3,8 +3,8 @@ import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { herdLoci, locusAnswer, recordedLoci } from "./loci.ts";
-import { herdProblems } from "./problems.ts";
-import { goat, id, kidding, situation } from "./testing.ts";
+import { herdProblems } from "../problems.ts";
+import { goat, id, kidding, situation } from "../testing.ts";
 
 const TODAY = "2026-03-20";
 const own = (locus: string, description: unknown): Entry =>

@@ -1,13 +1,13 @@
 import type { AnimalId } from "@pollard/genetics";
 import { type HeadReading, SIGNS } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
-import { animalRef } from "./animal-ref.ts";
+import { animalRef } from "../animal-ref.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import { kidModel } from "./kid-model.ts";
-import type { AnimalRef } from "./models.ts";
+import type { AnimalRef } from "../models.ts";
 import { findingOf } from "./readers-apart.ts";
 import type { ComparedKid, ComparisonModel } from "./record-models.ts";
-import type { Situation } from "./situation.ts";
+import type { Situation } from "../situation.ts";
 
 /** The litter mates of a kid that were born alive, itself among them, in the order of the kidding. */
 export function litterOf(herd: Herd, id: AnimalId): readonly AnimalRef[] {

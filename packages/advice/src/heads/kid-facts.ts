@@ -2,9 +2,9 @@ import type { Sourced } from "@pollard/base";
 import { type Day, daysFrom } from "@pollard/base";
 import { expectedDueDay, type HeadKid, type HeadReading, serviceLikelihood } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
-import type { KidAges } from "./models.ts";
-import { herdBreedOf } from "./settings.ts";
-import { carryingOf, servicesBefore } from "./sires.ts";
+import type { KidAges } from "../models.ts";
+import { herdBreedOf } from "../settings.ts";
+import { carryingOf, servicesBefore } from "../belief/sires.ts";
 
 /**
  * Days before its due date from which a kid counts as early, so that its buds may count their age from that date: one and a
