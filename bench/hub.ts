@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { HerdId } from "@pollard/records";
 import { createHub } from "../apps/hub/src/hub.ts";
-import { openLibsql } from "../apps/hub/src/libsql-store.ts";
+import { ledgersIn } from "../apps/hub/src/store/ledger-store.ts";
+import { openLibsql } from "../apps/hub/src/store/libsql.ts";
 
 /** What the hub costs: entries a second kept for good, one by one and in batches, and handed out again. */
 const ONE_BY_ONE = 500;
@@ -24,7 +25,8 @@ const note = (n: number) => ({
 
 export async function bench() {
   const folder = mkdtempSync(join(tmpdir(), "pollard-bench-"));
-  const ledgers = await openLibsql(join(folder, "ledger.db"));
+  const database = await openLibsql(join(folder, "ledger.db"));
+  const ledgers = ledgersIn(database);
   const hub = createHub({ ledgers, webRoot: folder, log: () => undefined });
   const address = "http://localhost/api/herds/herd/entries";
   const headers = { "content-type": "application/json" };
@@ -59,7 +61,7 @@ export async function bench() {
   });
   const found = await ledgers.of("herd" as HerdId).store.read(0, n + 1);
   if (!found.ok || found.value.length !== n) throw new Error("entries are missing");
-  await ledgers.close();
+  await database.close();
   rmSync(folder, { recursive: true });
   return [
     {

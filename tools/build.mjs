@@ -42,7 +42,7 @@ const PARTS = {
 /** @param {string} root @param {Part | undefined} part */
 async function bundleApp(root, part) {
   if (part === undefined) throw new Error("no such part");
-  await bundle({ input: join(root, part.entry), output: join(root, part.output), external: ["libsql", "highs"] });
+  await bundle({ input: join(root, part.entry), output: join(root, part.output), external: ["libsql", "highs", "pg"] });
 }
 
 /** Files that no build reads: tests, built things, what the browser tests leave behind. */

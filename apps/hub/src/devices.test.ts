@@ -14,18 +14,24 @@ import { anEntry, memoryStore } from "@pollard/records/testing";
 import fc from "fast-check";
 import { afterAll, describe, expect, test } from "vitest";
 import { createHub } from "./hub.ts";
-import { type LibsqlLedgers, openLibsql } from "./libsql-store.ts";
+import { ledgersIn } from "./store/ledger-store.ts";
+import type { Ledgers } from "./store/ledgers.ts";
+import { openLibsql } from "./store/libsql.ts";
 
 /** Devices that exchange with the hub as a browser does, through its own function and a real database. */
 const folder = mkdtempSync(join(tmpdir(), "pollard-devices-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 let files = 0;
+async function open(file: string) {
+  const database = await openLibsql(file);
+  return { ...ledgersIn(database), close: database.close };
+}
 
 const herd = "herd" as HerdId;
 const path = "http://localhost:4180/api/herds/herd/entries";
 
 /** The hub over HTTP; `lossy` says which answers are lost on the way back, though the hub has done what was asked. */
-function peerOf(ledgers: LibsqlLedgers, lossy: () => boolean = () => false): ExchangePeer {
+function peerOf(ledgers: Ledgers, lossy: () => boolean = () => false): ExchangePeer {
   const hub = createHub({ ledgers, webRoot: "/nowhere", log: () => undefined });
   const ask = async (request: Request) => {
     const response = await hub(request);
@@ -62,18 +68,18 @@ describe("devices that exchange through the hub", () => {
   test("[HU-12] the hub's file is put back from an older backup: the phone hands everything over again", async () => {
     const [live, backup] = [join(folder, "live.db"), join(folder, "backup.db")];
     const phone = aDevice();
-    let hub = await openLibsql(live);
+    let hub = await open(live);
     await phone.store.append([note(), note()]);
     await exchange(phone, peerOf(hub));
     await hub.close();
     copyFileSync(live, backup);
-    hub = await openLibsql(live);
+    hub = await open(live);
     await phone.store.append([note(), note()]);
     await exchange(phone, peerOf(hub));
     await exchange(phone, peerOf(hub)); // the phone learns the places of what it handed over
     await hub.close();
 
-    hub = await openLibsql(backup);
+    hub = await open(backup);
     expect((await idsOf(hub.of(herd).store)).length).toBe(2);
     await exchange(phone, peerOf(hub));
     expect(await idsOf(hub.of(herd).store)).toEqual(await idsOf(phone.store));
@@ -90,7 +96,7 @@ describe("devices that exchange through the hub", () => {
           fc.array(anAct, { maxLength: 25 }),
           fc.array(fc.boolean(), { minLength: 1, maxLength: 9 }),
           async (acts, losses) => {
-            const hub = await openLibsql(join(folder, `${++files}.db`));
+            const hub = await open(join(folder, `${++files}.db`));
             const devices = [aDevice(), aDevice(), aDevice()];
             let asked = 0;
             const lossy = peerOf(hub, () => losses[asked++ % losses.length] ?? false);

@@ -5,7 +5,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { createHub } from "./hub.ts";
 import { LARGEST_BODY } from "./json-body.ts";
-import type { Ledgers } from "./ledgers.ts";
+import type { Ledgers } from "./store/ledgers.ts";
 
 /** Ledgers in memory: the smallest real ones. */
 function memoryLedgers(broken?: EntryStore): Ledgers {

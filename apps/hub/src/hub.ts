@@ -10,7 +10,7 @@ import {
 } from "@pollard/records";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
-import type { Ledgers } from "./ledgers.ts";
+import type { Ledgers } from "./store/ledgers.ts";
 import { answer, refuse } from "./reply.ts";
 import { webFile } from "./web-files.ts";
 

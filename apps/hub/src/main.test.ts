@@ -19,7 +19,7 @@ const running: ChildProcess[] = [];
 beforeAll(async () => {
   const bundle = await rolldown({
     input: fileURLToPath(new URL("main.ts", import.meta.url)),
-    external: [/^node:/, "libsql"],
+    external: [/^node:/, "libsql", "pg"],
     platform: "node",
   });
   await bundle.write({ file: program, format: "esm", codeSplitting: false });

@@ -1,20 +1,21 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdirSync } from "node:fs";
 import type { AddressInfo } from "node:net";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { createAdaptorServer } from "@hono/node-server";
 import { createHub } from "./hub.ts";
-import { openLibsql } from "./libsql-store.ts";
+import { ledgersIn } from "./store/ledger-store.ts";
+import { openDatabase } from "./store/open-database.ts";
 
 /** Binds the hub to a port of this computer. See `--help` for the arguments. */
 
 const USAGE = `Usage: start [--port N] [--data DIR] [--open]
   --port N     port on this computer (4180; the next free one if it is taken; 0 = any)
   --data DIR   folder that keeps the herds (.data in the project's folder)
-  --open       open the page in the browser`;
+  --open       open the page in the browser
+  DATABASE_URL in the environment names a PostgreSQL database to keep the herds in instead.`;
 
 const LOOPBACK = "127.0.0.1";
 const DEFAULT_PORT = 4180;
@@ -23,6 +24,8 @@ const PORTS_TRIED = 20;
 /** How long open connections may take to finish when the program is asked to stop, ms. */
 const STOP_MS = 2000;
 
+/** A PostgreSQL database to keep the herds in; the embedded file without it. */
+const databaseAddress = process.env["DATABASE_URL"] || undefined;
 /** This file lies in apps/hub/src, built in apps/hub/dist: the same depth. */
 const project = fileURLToPath(new URL("../../../", import.meta.url));
 
@@ -88,22 +91,26 @@ function openInBrowser(address: string): void {
   child.unref();
 }
 
+/** Where the herds are kept, without the password that an address may hold. */
+const placeOf = (wish: Wish): string => (databaseAddress === undefined ? wish.data : "the database at DATABASE_URL");
+
 async function run(wish: Wish): Promise<void> {
-  mkdirSync(wish.data, { recursive: true });
-  const ledgers = await openLibsql(join(wish.data, "ledger.db"));
-  const hub = createHub({ ledgers, webRoot: join(project, "apps/web/dist"), log: (text) => console.error(text) });
+  const log = (text: string): void => console.error(text);
+  const onLost = (why: Error): void => log(`a connection to the database was lost: ${why.message}`);
+  const database = await openDatabase({ folder: wish.data, address: databaseAddress, onLost });
+  const hub = createHub({ ledgers: ledgersIn(database), webRoot: join(project, "apps/web/dist"), log });
   const server = createAdaptorServer({ fetch: hub, overrideGlobalObjects: false });
   const port = await listen(server, wish.port);
-  const address = `http://localhost:${port}`;
+  const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
     console.log(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
-  console.log(`Pollard is ready at ${address} (herds are kept in ${wish.data}; Ctrl+C stops it)`);
-  if (wish.open) openInBrowser(address);
+  console.log(`Pollard is ready at ${page} (herds are kept in ${placeOf(wish)}; Ctrl+C stops it)`);
+  if (wish.open) openInBrowser(page);
 
   const stop = (): void => {
     server.close(() => {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
-      void ledgers.close().then(() => process.exit(0), failed);
+      void database.close().then(() => process.exit(0), failed);
     });
     if ("closeIdleConnections" in server) server.closeIdleConnections();
     setTimeout(() => {
@@ -119,5 +126,5 @@ try {
   await run(wish);
 } catch (error) {
   const why = error instanceof Error ? error.message : String(error);
-  stopWith(`The hub could not start with ${wish.data}: ${why}`, 3);
+  stopWith(`The hub could not start with ${placeOf(wish)}: ${why}`, 3);
 }

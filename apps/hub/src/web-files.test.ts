@@ -5,7 +5,7 @@ import { ok } from "@pollard/base";
 import { memoryStore } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
 import { createHub } from "./hub.ts";
-import type { Ledgers } from "./ledgers.ts";
+import type { Ledgers } from "./store/ledgers.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "pollard-web-"));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -6,15 +6,20 @@ import { anEntry, entryStoreContract } from "@pollard/records/testing";
 import { Kysely, sql } from "kysely";
 import Database from "libsql";
 import { afterAll, describe, expect, test } from "vitest";
+import { ledgersIn } from "./ledger-store.ts";
+import { openLibsql } from "./libsql.ts";
 import { libsqlDialect } from "./libsql-dialect.ts";
-import { type LibsqlLedgers, openLibsql } from "./libsql-store.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "pollard-ledger-"));
 let files = 0;
 const newFile = () => join(folder, `ledger-${++files}.db`);
-const opened: LibsqlLedgers[] = [];
+const opened: { readonly close: () => Promise<void> }[] = [];
+async function openFile(file: string, limits: { readonly mostPages?: number } = {}) {
+  const database = await openLibsql(file, limits);
+  return { ...ledgersIn(database), close: database.close };
+}
 async function open(file: string) {
-  const ledgers = await openLibsql(file);
+  const ledgers = await openFile(file);
   opened.push(ledgers);
   return ledgers;
 }
@@ -28,13 +33,13 @@ const note = (text: string) => anEntry("note", { text });
 
 entryStoreContract("libsql", async () => {
   const file = newFile();
-  const ledgers = await openLibsql(file);
+  const ledgers = await openFile(file);
   let last = ledgers;
   return {
     store: ledgers.of(herd).store,
     reopen: async () => {
       await ledgers.close();
-      last = await openLibsql(file);
+      last = await openFile(file);
       return last.of(herd).store;
     },
     close: () => last.close(),
@@ -79,7 +84,7 @@ describe("ledgers in one file", () => {
 
   test("[HU-8] a full disk is said, nothing is half kept, and room makes it work again", async () => {
     const file = newFile();
-    const narrow = await openLibsql(file, { mostPages: 20 });
+    const narrow = await openFile(file, { mostPages: 20 });
     const store = narrow.of(herd).store;
     const small = note("small");
     expect(await store.append([small])).toMatchObject({ ok: true });
@@ -103,7 +108,7 @@ describe("ledgers in one file", () => {
   });
 
   test("[HU-8] a ledger that is gone is an answer, not a crash", async () => {
-    const ledgers = await openLibsql(newFile());
+    const ledgers = await openFile(newFile());
     await ledgers.close();
     expect(await ledgers.of(herd).store.append([note("late")])).toMatchObject({
       ok: false,

@@ -1,0 +1,157 @@
+import { randomUUID } from "node:crypto";
+import {
+  type CopyName,
+  type Cursor,
+  type Entry,
+  type EntryStore,
+  entryJson,
+  type HerdId,
+  parseEntry,
+  type StoredEntry,
+  type TooNewEntry,
+} from "@pollard/records";
+import { type HubDatabase, settle } from "./hub-database.ts";
+import type { Ledgers } from "./ledgers.ts";
+
+/** Rows in one statement; SQLite allows 32,766 values a statement and a row has four. */
+const ROWS_AT_ONCE = 500;
+/** The highest place an `integer` holds in every database; to ask for what comes after it is to ask for nothing. */
+const HIGHEST_PLACE = 2 ** 31 - 1;
+
+/**
+ * A text that may name anything, as a key that every database keeps as it is.
+ *
+ * PostgreSQL takes no NUL in a text, and both would confuse halves of a character that stand alone; JSON spells them out.
+ * Ordinary names are their own key.
+ */
+const keyOf = (name: string): string => JSON.stringify(name).slice(1, -1);
+const nameOf = (key: string): string => JSON.parse(`"${key}"`) as string;
+
+/** The ledgers of a database: one for each herd, each with an order of arrival of its own. */
+export function ledgersIn(database: HubDatabase): Ledgers {
+  return {
+    of: (herd) => ({
+      herd,
+      store: storeOf(database, herd),
+      copyFor: (reached) => settle(() => copyFor(database, herd, reached)),
+    }),
+    herds: () =>
+      settle(async () => {
+        const rows = await database.db.selectFrom("herd").select(["id", "entries"]).execute();
+        const herds = rows.map(({ id, entries }) => ({ id: nameOf(id) as HerdId, entries }));
+        return herds.sort((a, b) => (a.id < b.id ? -1 : 1));
+      }),
+  };
+}
+
+/** The name the copy has; a new one if it has none, or is behind what somebody has had from it. */
+async function copyFor({ db, write }: HubDatabase, herd: HerdId, reached: Cursor): Promise<CopyName> {
+  const { name, last } = await db
+    .selectNoFrom((of) => [
+      of.selectFrom("copy").select("name").as("name"),
+      of.selectFrom("herd").select("last").where("id", "=", keyOf(herd)).as("last"),
+    ])
+    .executeTakeFirstOrThrow();
+  if (name !== null && reached <= (last ?? 0)) return name;
+  return write(async (part) => {
+    await part
+      .insertInto("copy")
+      .values({ one: 1, name: randomUUID() })
+      .onConflict((there) =>
+        // Of several hubs that see it at once, one names the copy, and the others take its name.
+        there
+          .column("one")
+          .doUpdateSet({ name: (of) => of.ref("excluded.name") })
+          .where("copy.name", "=", name ?? ""),
+      )
+      .execute();
+    return (await part.selectFrom("copy").select("name").executeTakeFirstOrThrow()).name;
+  });
+}
+
+function storeOf(database: HubDatabase, herd: HerdId): EntryStore {
+  return {
+    append: (entries) => settle(async () => ({ added: await append(database, herd, entries) })),
+    read: (after, limit) => settle(() => readAfter(database, herd, after, limit)),
+  };
+}
+
+/**
+ * Adds what is not there yet, each with the next place of its herd.
+ *
+ * The herd's row is written to first: until the commit, every other writer of this herd waits there, so a place is never
+ * seen before all places below it. What is known already is looked for before that, and costs the herd no lock.
+ */
+async function append(
+  { db, write }: HubDatabase,
+  herd: HerdId,
+  entries: readonly (Entry | TooNewEntry)[],
+): Promise<readonly (Entry | TooNewEntry)["id"][]> {
+  const first = new Map<string, Entry | TooNewEntry>();
+  for (const entry of entries) if (!first.has(keyOf(entry.id))) first.set(keyOf(entry.id), entry);
+  const key = keyOf(herd);
+  const unknown = async (keys: readonly string[], from: HubDatabase["db"]): Promise<readonly string[]> => {
+    const known = new Set<string>();
+    for (const some of pieces(keys)) {
+      const there = from.selectFrom("entry").select("id").where("herd", "=", key).where("id", "in", some);
+      for (const { id } of await there.execute()) known.add(id);
+    }
+    return keys.filter((id) => !known.has(id));
+  };
+  const asked = await unknown([...first.keys()], db);
+  if (asked.length === 0) return [];
+  return write(async (part) => {
+    const { last } = await part
+      .insertInto("herd")
+      .values({ id: key, last: 0, entries: 0 })
+      .onConflict((there) => there.column("id").doUpdateSet({ last: (of) => of.ref("herd.last") }))
+      .returning("last")
+      .executeTakeFirstOrThrow();
+    const fresh = (await unknown(asked, part)).flatMap((id) => {
+      const entry = first.get(id);
+      return entry ? [{ id, entry }] : [];
+    });
+    const rows = fresh.map(({ id, entry }, at) => ({
+      herd: key,
+      seq: last + 1 + at,
+      id,
+      body: JSON.stringify(entryJson(entry)),
+    }));
+    for (const some of pieces(rows))
+      await part
+        .insertInto("entry")
+        .values([...some])
+        .execute();
+    await part
+      .updateTable("herd")
+      .set((of) => ({ last: last + rows.length, entries: of("entries", "+", rows.length) }))
+      .where("id", "=", key)
+      .execute();
+    return fresh.map(({ entry }) => entry.id);
+  });
+}
+
+function* pieces<T>(all: readonly T[]): Generator<readonly T[]> {
+  for (let at = 0; at < all.length; at += ROWS_AT_ONCE) yield all.slice(at, at + ROWS_AT_ONCE);
+}
+
+async function readAfter(
+  { db }: HubDatabase,
+  herd: HerdId,
+  after: Cursor,
+  limit: number,
+): Promise<readonly StoredEntry[]> {
+  const rows = await db
+    .selectFrom("entry")
+    .select(["seq", "body"])
+    .where("herd", "=", keyOf(herd))
+    .where("seq", ">", Math.min(after, HIGHEST_PLACE))
+    .orderBy("seq")
+    .limit(limit)
+    .execute();
+  return rows.map(({ seq, body }) => {
+    const parsed = parseEntry(JSON.parse(body));
+    if (!parsed.ok) throw new Error(`entry ${seq} of herd ${herd} no longer reads: ${JSON.stringify(parsed.error)}`);
+    return { seq, entry: parsed.value };
+  });
+}

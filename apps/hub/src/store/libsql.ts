@@ -1,0 +1,41 @@
+import { Kysely } from "kysely";
+import Database from "libsql";
+import type { HubDatabase } from "./hub-database.ts";
+import { libsqlDialect } from "./libsql-dialect.ts";
+import { migrate } from "./migration.ts";
+import { type HubTables, MIGRATIONS } from "./migrations.ts";
+
+/** How long a second program's write may hold us up before we answer `unavailable`, ms. */
+const BUSY_MS = 5000;
+
+/**
+ * Opens (or makes) the one file that keeps everything of a hub.
+ *
+ * Written ahead and flushed on every commit (WAL, synchronous = FULL): what was acknowledged outlives the program being
+ * killed. A power cut was not tried. `mostPages` (of 4 kB) makes the file full before the disk is.
+ *
+ * Errors: throws what the database threw if the file cannot be opened, and `NewerDatabase`.
+ * Source: decision 0004.
+ */
+export async function openLibsql(file: string, limits: { readonly mostPages?: number } = {}): Promise<HubDatabase> {
+  const database = new Database(file, { timeout: BUSY_MS });
+  database.pragma("journal_mode = WAL");
+  database.pragma("synchronous = FULL");
+  if (limits.mostPages !== undefined) database.pragma(`max_page_count = ${limits.mostPages}`);
+  const db = new Kysely<HubTables>({ dialect: libsqlDialect(database) });
+  try {
+    await migrate(db, "libsql", MIGRATIONS, new Date().toISOString());
+  } catch (error) {
+    await db.destroy();
+    throw error;
+  }
+  return {
+    engine: "libsql",
+    db,
+    write: (changes) => db.transaction().execute(changes),
+    close: async () => {
+      database.pragma("wal_checkpoint(TRUNCATE)"); // so that the one file, copied, is the whole ledger
+      await db.destroy();
+    },
+  };
+}

@@ -1,0 +1,8 @@
+import { LEDGER_STEPS, type LedgerTables } from "./ledger-tables.ts";
+import type { Migration } from "./migration.ts";
+
+/** Every table of the hub as its queries see it; each matter describes its own beside its steps. */
+export type HubTables = LedgerTables;
+
+/** Every step from an empty database to those tables, oldest first. A new one goes to the end. */
+export const MIGRATIONS: readonly Migration[] = [...LEDGER_STEPS];
