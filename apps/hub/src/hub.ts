@@ -5,13 +5,15 @@ import {
   EXCHANGE_VERSION,
   givePull,
   type HerdId,
+  type KeptLedger,
   type StoreFailure,
   takePush,
 } from "@pollard/records";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
-import type { Ledgers } from "./store/ledgers.ts";
 import { answer, refuse } from "./reply.ts";
+import { answerOf, type Call, decoded, type Route, routeAt } from "./routes.ts";
+import type { Ledgers } from "./store/ledgers.ts";
 import { webFile } from "./web-files.ts";
 
 /** What a hub is made of. */
@@ -26,6 +28,40 @@ export interface HubParts {
 /** Longest name of a herd, as in an entry. */
 const HERD_NAME_LIMIT = 80;
 
+/** Every address of the hub, the most particular first; what is not here is not there. */
+export const ROUTES: readonly Route[] = [
+  {
+    path: "/api/health",
+    methods: { GET: () => Promise.resolve(answer({ hub: "pollard", exchange: EXCHANGE_VERSION })) },
+  },
+  {
+    path: "/api/herds",
+    methods: {
+      GET: async ({ parts }) => {
+        const herds = await parts.ledgers.herds();
+        return reply(parts, herds.ok ? { ok: true, value: { herds: herds.value } } : herds);
+      },
+    },
+  },
+  {
+    path: "/api/herds/:herd/entries",
+    methods: {
+      GET: (call) =>
+        ofHerd(call, async (ledger) => {
+          const after = wholeNumber(call.search.get("after"), 0);
+          const limit = wholeNumber(call.search.get("limit"), BATCH_LIMIT);
+          return reply(call.parts, await givePull(ledger, after, limit));
+        }),
+      POST: (call) =>
+        ofHerd(call, async (ledger) => {
+          const body = await jsonBody(call.request);
+          return body.ok ? reply(call.parts, await takePush(ledger, body.value)) : refuse(body.error);
+        }),
+    },
+  },
+  { path: "/*", methods: { GET: ({ parts, pathname, request }) => webFile(parts.webRoot, pathname, request) } },
+];
+
 /**
  * The hub: serves the app, takes in entries, hands out entries, decides nothing.
  *
@@ -36,77 +72,34 @@ const HERD_NAME_LIMIT = 80;
  */
 export function createHub(parts: HubParts): (request: Request) => Promise<Response> {
   return async (request) => {
+    const { pathname, searchParams: search } = new URL(request.url);
+    const found = routeAt(ROUTES, pathname);
+    // A mistyped address of the interface is no screen of the app.
+    const isMistyped = found?.route.path === "/*" && /^\/api(\/|$)/.test(pathname);
     try {
-      return guarded(strayRequest(request) ?? (await route(parts, request)));
+      const stray = strayRequest(request);
+      if (stray) return guarded(stray);
+      if (found === undefined || isMistyped) return guarded(refuse("no-such-page", { pathname }));
+      return guarded(await answerOf(found.route, { parts, request, pathname, search, named: found.named }));
     } catch (error) {
       const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
-      parts.log(`${request.method} ${request.url}: ${why}`);
+      parts.log(`${request.method} ${found?.route.path}: ${why}`);
       return guarded(refuse("broken"));
     }
   };
 }
 
-type Methods = Readonly<Record<string, () => Promise<Response>>>;
-
-async function route(parts: HubParts, request: Request): Promise<Response> {
-  const { pathname, searchParams } = new URL(request.url);
-  if (pathname !== "/api" && !pathname.startsWith("/api/"))
-    return byMethod(request, { GET: () => webFile(parts.webRoot, pathname, request) });
-  if (pathname === "/api/health")
-    return byMethod(request, { GET: () => Promise.resolve(answer({ hub: "pollard", exchange: EXCHANGE_VERSION })) });
-  if (pathname === "/api/herds")
-    return byMethod(request, {
-      GET: async () => {
-        const herds = await parts.ledgers.herds();
-        return reply(parts, herds.ok ? { ok: true, value: { herds: herds.value } } : herds);
-      },
-    });
-  const named = /^\/api\/herds\/([^/]+)\/entries$/.exec(pathname)?.[1];
-  if (named === undefined) return refuse("no-such-page", { pathname });
-  const herd = herdId(named);
-  if (herd === undefined) return refuse("not-a-herd", { herd: named.slice(0, HERD_NAME_LIMIT) });
-  const ledger = parts.ledgers.of(herd);
-  return byMethod(request, {
-    GET: async () =>
-      reply(
-        parts,
-        await givePull(
-          ledger,
-          wholeNumber(searchParams.get("after"), 0),
-          wholeNumber(searchParams.get("limit"), BATCH_LIMIT),
-        ),
-      ),
-    POST: async () => {
-      const body = await jsonBody(request);
-      return body.ok ? reply(parts, await takePush(ledger, body.value)) : refuse(body.error);
-    },
-  });
-}
-
-/** HEAD is GET without the body, everywhere. */
-async function byMethod(request: Request, methods: Methods): Promise<Response> {
-  const method = methods[request.method === "HEAD" ? "GET" : request.method];
-  if (method === undefined) {
-    const refusal = refuse("wrong-method", { method: request.method });
-    refusal.headers.set("allow", Object.keys(methods).join(", ").replace("GET", "GET, HEAD"));
-    return refusal;
-  }
-  const response = await method();
-  return request.method === "HEAD" ? new Response(null, response) : response;
+/** What a call to one herd is answered with, from that herd's ledger. */
+async function ofHerd({ parts, named }: Call, answering: (ledger: KeptLedger) => Promise<Response>): Promise<Response> {
+  const name = decoded(named["herd"]);
+  if (name === undefined || name === "" || name.length > HERD_NAME_LIMIT)
+    return refuse("not-a-herd", { herd: (named["herd"] ?? "").slice(0, HERD_NAME_LIMIT) });
+  return answering(parts.ledgers.of(name as HerdId));
 }
 
 /** A number as it stands in an address; NaN, which is no place, for anything but digits. */
 const wholeNumber = (text: string | null, missing: number): number =>
   text === null ? missing : /^\d{1,15}$/.test(text) ? Number(text) : Number.NaN;
-
-function herdId(named: string): HerdId | undefined {
-  try {
-    const name = decodeURIComponent(named);
-    return name !== "" && name.length <= HERD_NAME_LIMIT ? (name as HerdId) : undefined;
-  } catch {
-    return undefined; // a broken escape names no herd
-  }
-}
 
 function reply(parts: HubParts, result: Result<unknown, AskedFailure | StoreFailure>): Response {
   if (result.ok) return answer(result.value);
