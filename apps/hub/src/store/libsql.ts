@@ -12,7 +12,7 @@ const BUSY_MS = 5000;
  * Opens (or makes) the one file that keeps everything of a hub.
  *
  * Written ahead and flushed on every commit (WAL, synchronous = FULL): what was acknowledged outlives the program being
- * killed. A power cut was not tried. `mostPages` (of 4 kB) makes the file full before the disk is.
+ * killed. A power cut was not tried. A program opens a file once; two programs take turns. `mostPages` (of 4 kB) makes the file full before the disk is.
  *
  * Errors: throws what the database threw if the file cannot be opened, and `NewerDatabase`.
  * Source: decision 0004.

@@ -1,0 +1,126 @@
+import type { HerdId } from "@pollard/records";
+import { anEntry, entryStoreContract } from "@pollard/records/testing";
+import { describe, expect, test } from "vitest";
+import { onEachEngine, type PlaceUnderTest } from "../testing/engines.ts";
+import { ledgersIn } from "./ledger-store.ts";
+
+const herd = "herd" as HerdId;
+const note = (text: string) => anEntry("note", { text });
+
+async function openAt(place: PlaceUnderTest) {
+  const database = await place.open();
+  return { ...ledgersIn(database), close: () => database.close() };
+}
+
+onEachEngine("ledgers", ({ engine, newPlace }) => {
+  const openNew = async () => openAt(await newPlace());
+
+  entryStoreContract("hub", async () => {
+    const place = await newPlace();
+    const ledgers = await openAt(place);
+    let last = ledgers;
+    return {
+      store: ledgers.of(herd).store,
+      reopen: async () => {
+        await ledgers.close();
+        last = await openAt(place);
+        return last.of(herd).store;
+      },
+      close: () => last.close(),
+    };
+  });
+
+  describe("of many herds", () => {
+    test("[HU-11] herds are kept apart, though an id may stand in two", async () => {
+      const ledgers = await openNew();
+      const entry = note("one");
+      const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
+      await ledgers.of(oak).store.append([entry, note("two")]);
+      expect(await ledgers.of(elm).store.read(0, 10)).toEqual({ ok: true, value: [] });
+      expect(await ledgers.of(elm).store.append([entry])).toEqual({ ok: true, value: { added: [entry.id] } });
+      const listed = [
+        { id: elm, entries: 1 },
+        { id: oak, entries: 2 },
+      ];
+      expect(await ledgers.herds()).toEqual({ ok: true, value: listed });
+    });
+
+    test("[HU-11] a herd that was only asked for is none", async () => {
+      const ledgers = await openNew();
+      await ledgers.of(herd).store.read(0, 10);
+      await ledgers.of(herd).copyFor(0);
+      await ledgers.of(herd).store.append([]);
+      expect(await ledgers.herds()).toEqual({ ok: true, value: [] });
+    });
+
+    test("[HU-6] each herd is numbered from one, without a gap, whatever is pushed again between", async () => {
+      const ledgers = await openNew();
+      const other = ledgers.of("other" as HerdId).store;
+      const { store } = ledgers.of(herd);
+      const [a, b, c, d] = [note("a"), note("b"), note("c"), note("d")];
+      await store.append([a, b]);
+      await other.append([a, b, c, d]);
+      await store.append([b, a, c, c]);
+      await store.append([a]);
+      await store.append([d]);
+      const read = await store.read(0, 10);
+      expect(read.ok && read.value.map(({ seq }) => seq)).toEqual([1, 2, 3, 4]);
+    });
+
+    test("[HU-6] names of any letters are kept apart: quotes, NUL, halves of a character", async () => {
+      const ledgers = await openNew();
+      const names = ["a", 'a"', "a\\", "a\u0000", "a\ud800", "a\ud801", "A", "山羊", "x'); drop table entry; --"];
+      const { store } = ledgers.of("odd\u0000" as HerdId);
+      const entries = names.map((id) => ({ ...note("odd"), id: id as ReturnType<typeof note>["id"] }));
+      expect(await store.append(entries)).toEqual({ ok: true, value: { added: names } });
+      expect(await store.append(entries)).toEqual({ ok: true, value: { added: [] } });
+      const read = await store.read(0, 100);
+      expect(read.ok && read.value.map(({ entry }) => entry)).toEqual(entries);
+      expect(await ledgers.herds()).toMatchObject({ ok: true, value: [{ id: "odd\u0000", entries: names.length }] });
+    });
+
+    test("[HU-6] to ask for what comes after a place beyond all places is to ask for nothing", async () => {
+      const { store } = (await openNew()).of(herd);
+      await store.append([note("one")]);
+      for (const after of [1, 2 ** 31 - 1, 2 ** 31, 2 ** 53 - 1])
+        expect(await store.read(after, 10)).toEqual({ ok: true, value: [] });
+    });
+
+    test("[HU-6] a copy keeps its name when opened again, and another database has another", async () => {
+      const place = await newPlace();
+      const name = await (await openAt(place)).of(herd).copyFor(0);
+      expect(name).toMatchObject({ ok: true });
+      expect(await (await openAt(place)).of(herd).copyFor(0)).toEqual(name);
+      expect(await (await openNew()).of(herd).copyFor(0)).not.toEqual(name);
+    });
+
+    test("[HU-12] a copy that is behind what somebody has had from it takes a new name, once", async () => {
+      const ledgers = await openNew();
+      await ledgers.of(herd).store.append([note("one"), note("two")]);
+      const name = await ledgers.of(herd).copyFor(0);
+      expect(await ledgers.of(herd).copyFor(2)).toEqual(name);
+      const renamed = await ledgers.of(herd).copyFor(3);
+      expect(renamed).toMatchObject({ ok: true });
+      expect(renamed).not.toEqual(name);
+      expect(await ledgers.of(herd).copyFor(2)).toEqual(renamed);
+    });
+
+    test("[HU-12] asked by several at once, a copy without a name takes one, and all are told the same", async () => {
+      const place = await newPlace();
+      const first = await openAt(place);
+      // Two connections of one program would wait for each other in the embedded file; a hub has one.
+      const hubs = engine === "libsql" ? [first, first] : [first, await openAt(place), await openAt(place)];
+      const told = await Promise.all(hubs.map((ledgers) => ledgers.of(herd).copyFor(0)));
+      expect(new Set(told.map((name) => name.ok && name.value)).size).toBe(1);
+    });
+
+    test("[HU-8] a ledger that is gone is an answer, not a crash", async () => {
+      const ledgers = await openNew();
+      await ledgers.close();
+      const gone = { ok: false, error: { code: "unavailable" } };
+      expect(await ledgers.of(herd).store.append([note("late")])).toMatchObject(gone);
+      expect(await ledgers.of(herd).store.read(0, 1)).toMatchObject(gone);
+      expect(await ledgers.herds()).toMatchObject(gone);
+    });
+  });
+});

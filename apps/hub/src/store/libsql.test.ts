@@ -1,0 +1,52 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { HerdId } from "@pollard/records";
+import { anEntry } from "@pollard/records/testing";
+import { Kysely, sql } from "kysely";
+import Database from "libsql";
+import { afterAll, describe, expect, test } from "vitest";
+import { ledgersIn } from "./ledger-store.ts";
+import { openLibsql } from "./libsql.ts";
+import { libsqlDialect } from "./libsql-dialect.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "pollard-ledger-"));
+let files = 0;
+const newFile = () => join(folder, `ledger-${++files}.db`);
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const herd = "herd" as HerdId;
+const note = (text: string) => anEntry("note", { text });
+
+describe("the embedded file", () => {
+  test("[HU-8] a full disk is said, nothing is half kept, and room makes it work again", async () => {
+    const file = newFile();
+    const narrow = await openLibsql(file, { mostPages: 40 });
+    const { store } = ledgersIn(narrow).of(herd);
+    const small = note("small");
+    expect(await store.append([small])).toMatchObject({ ok: true });
+    const large = Array.from({ length: 300 }, () => note("x".repeat(3000)));
+    expect(await store.append(large)).toEqual({ ok: false, error: { code: "full" } });
+    const read = await store.read(0, 1000);
+    expect(read.ok && read.value.map(({ entry }) => entry)).toEqual([small]);
+    expect(await store.append([note("also small")])).toMatchObject({ ok: true });
+    await narrow.close();
+    const wide = await openLibsql(file);
+    expect(await ledgersIn(wide).of(herd).store.append(large)).toMatchObject({ ok: true });
+    await wide.close();
+  });
+
+  test("[HU-8] when SQLite has undone a transaction by itself, the first error is the one that is told", async () => {
+    const db = new Kysely({ dialect: libsqlDialect(new Database(newFile())) });
+    const undone = db.transaction().execute(async (part) => {
+      await sql`rollback`.execute(part); // as SQLite does at a commit for which there is no room
+      throw new Error("the disk is full");
+    });
+    await expect(undone).rejects.toThrow("the disk is full");
+    await db.destroy();
+  });
+
+  test("[HU-8] a file that is no ledger is not opened", async () => {
+    await expect(openLibsql(join(folder, "no", "such", "folder.db"))).rejects.toThrow("Unable to open");
+  });
+});
