@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { brotliDecompressSync } from "node:zlib";
 import { ok } from "@pollard/base";
 import { memoryStore } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
@@ -19,6 +20,7 @@ const FILES = {
   "assets/index-B1x_9-Zq.js": "1;",
   "assets/letters-Qwertyui.woff2": "font",
   "assets/plain.svg": "<svg/>",
+  "assets/large-B1x_9-Zq.js": "/* some words */\n".repeat(200),
 };
 for (const [name, text] of Object.entries(FILES)) writeFileSync(join(webRoot, name), text);
 writeFileSync(join(folder, "secret.txt"), "not yours");
@@ -51,6 +53,18 @@ describe("files of the web app", () => {
     const text = await response.text();
     expect(text).toBe(FILES[(path === "/" ? "index.html" : path.slice(1)) as keyof typeof FILES]);
     expect(response.headers.get("content-length")).toBe(String(text.length));
+  });
+
+  test("[HU-14] a text is sent packed to a browser that can unpack it, and whole to others", async () => {
+    const path = "/assets/large-B1x_9-Zq.js";
+    const whole = await get(path);
+    const packed = await get(path, { "accept-encoding": "gzip, br" });
+    const bytes = Buffer.from(await packed.arrayBuffer());
+    expect([whole.headers.get("content-encoding"), packed.headers.get("content-encoding")]).toEqual([null, "br"]);
+    expect(packed.headers.get("vary")).toBe("accept-encoding");
+    expect(packed.headers.get("content-length")).toBe(String(bytes.length));
+    expect(bytes.length).toBeLessThan(FILES["assets/large-B1x_9-Zq.js"].length / 10);
+    expect(brotliDecompressSync(bytes).toString()).toBe(await whole.text());
   });
 
   test("[HU-1] a file that stands unchanged is not sent again", async () => {

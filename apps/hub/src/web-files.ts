@@ -1,6 +1,10 @@
 import { readFile, realpath, stat } from "node:fs/promises";
 import { extname, join, resolve, sep } from "node:path";
+import { packedOnce, packingFor } from "./packing.ts";
 import { refuse } from "./reply.ts";
+
+/** The app's files are few and change with the app only. */
+const packOnce = packedOnce();
 
 const CONTENT_TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -64,7 +68,7 @@ async function fileAt(root: string, name: string): Promise<Found | undefined> {
     const path = await realpath(join(root, name));
     const about = await stat(path);
     if (!about.isFile() || !isInside(await realpath(root), path)) return undefined;
-    return { path, tag: `"${about.size.toString(36)}-${Math.floor(about.mtimeMs).toString(36)}"` };
+    return { path, tag: `W/"${about.size.toString(36)}-${Math.floor(about.mtimeMs).toString(36)}"` };
   } catch {
     return undefined; // not there, or not ours to read: the caller answers for both
   }
@@ -78,6 +82,12 @@ async function fileResponse(found: Found, pathname: string, request: Request): P
   };
   if (request.headers.get("if-none-match") === found.tag) return new Response(null, { status: 304, headers });
   const bytes = await readFile(found.path);
-  const length = { "content-length": String(bytes.byteLength) };
-  return new Response(new Uint8Array(bytes), { headers: { ...headers, ...length } });
+  const packing = packingFor(request.headers.get("accept-encoding"), headers["content-type"], bytes.byteLength);
+  const body = packing === undefined ? bytes : await packOnce(`${found.path} ${found.tag}`, bytes, packing);
+  const sent = {
+    vary: "accept-encoding",
+    "content-length": String(body.byteLength),
+    ...(packing === undefined ? {} : { "content-encoding": packing }),
+  };
+  return new Response(new Uint8Array(body), { headers: { ...headers, ...sent } });
 }
