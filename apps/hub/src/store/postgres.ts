@@ -37,7 +37,10 @@ export async function openPostgres(address: string, limits: PostgresLimits = {})
     application_name: "pollard-hub",
     options: "-c synchronous_commit=on",
   });
-  pool.on("error", (why) => limits.onLost?.(why));
+  // A connection tells of its end itself, whether it was idle or in the middle of a transaction; told to nobody, that
+  // would end the hub. The pool repeats it for idle ones.
+  pool.on("connect", (client) => client.on("error", (why) => limits.onLost?.(why)));
+  pool.on("error", () => undefined);
   const db = new Kysely<HubTables>({ dialect: new PostgresDialect({ pool }) });
   try {
     const { rows } = await sql<{ readonly fsync: string }>`show fsync`.execute(db);
