@@ -1,10 +1,10 @@
 // Everything an answer is made from
 export { type Beliefs, believe } from "./belief/beliefs.ts";
-export { type Situation, situationOf } from "./situation.ts";
+export { type Kept, nothingKept, type Situation, situationOf } from "./situation.ts";
 export { INTERSEX_TRAIT, type OwnFact } from "./belief/own-facts.ts";
 export { sireCandidates, WRONG_SIRE } from "./belief/sires.ts";
 // What the herd's own heads teach, and how the calls came out
-export { type HeadLearner, headLearner, type HerdHeads, learntHeads } from "./heads/learnt-heads.ts";
+export { type HerdHeads, learntHeads } from "./heads/learnt-heads.ts";
 export { learntModel } from "./heads/learnt-model.ts";
 export { headRecord } from "./heads/head-record.ts";
 export { regrowthRecord } from "./heads/regrowth-record.ts";

@@ -1,9 +1,9 @@
 import type { Day } from "@pollard/base";
-import type { AnimalId } from "@pollard/genetics";
+import { type AnimalId, type LayoutMemory, layoutMemory } from "@pollard/genetics";
 import type { Animal, Herd, HerdProblem } from "@pollard/records";
 import { type Beliefs, believe } from "./belief/beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./heads/head-advice.ts";
-import { type HeadLearner, learntHeads } from "./heads/learnt-heads.ts";
+import { type HeadLearner, headLearner } from "./heads/learnt-heads.ts";
 import type { KidAdvice } from "./models.ts";
 import { offspring } from "./belief/offspring.ts";
 import { withPenServices } from "./season/pen-services.ts";
@@ -14,6 +14,8 @@ export interface Situation {
   readonly recordProblems: readonly HerdProblem[];
   readonly beliefs: Beliefs;
   readonly today: Day;
+  /** Layouts of inferences over this herd, for whoever infers more. */
+  readonly layouts: LayoutMemory;
   /** What to do about one animal's head today; `undefined` where its birth date is not on record. Worked out once. */
   advice(id: AnimalId): KidAdvice | undefined;
   /** The kids of an animal, oldest first: a dam's by the record, a buck's where he is more likely the sire than not. */
@@ -22,21 +24,28 @@ export interface Situation {
   openHeads(): readonly OpenHead[];
 }
 
+/** What is worth keeping from one situation of a herd for the next: a new entry changes little of either. */
+export interface Kept {
+  readonly learn: HeadLearner;
+  readonly layouts: LayoutMemory;
+}
+
+export const nothingKept = (): Kept => ({ learn: headLearner(), layouts: layoutMemory() });
+
 /**
  * Everything an answer needs, worked out once for all screens, so that no two of them can disagree.
  *
- * Heads are learnt first, from what was found later on kids that were read (`learntHeads`, or a `headLearner` that remembers),
- * and every answer is made with those tables.
+ * Heads are learnt first, from what was found later on kids that were read, and every answer is made with those tables.
  *
  * Cost: one inference over the whole herd, and one decision for each kid whose head still matters, when it is first asked for.
  */
 export function situationOf(
   folded: { readonly herd: Herd; readonly problems: readonly HerdProblem[] },
   today: Day,
-  learn: HeadLearner = learntHeads,
+  { learn, layouts }: Kept = nothingKept(),
 ): Situation {
   const herd = withPenServices(folded.herd, today);
-  const beliefs = believe(herd, learn(herd));
+  const beliefs = believe(herd, learn(herd), layouts);
   const known = new Map<AnimalId, KidAdvice | undefined>();
   const advice = (id: AnimalId): KidAdvice | undefined => {
     if (!known.has(id)) {
@@ -60,5 +69,5 @@ export function situationOf(
     kids ??= offspring(herd, beliefs);
     return kids.get(id) ?? [];
   };
-  return { herd, recordProblems: folded.problems, beliefs, today, advice, kidsOf, openHeads };
+  return { herd, recordProblems: folded.problems, beliefs, today, layouts, advice, kidsOf, openHeads };
 }

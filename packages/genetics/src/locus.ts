@@ -57,6 +57,16 @@ export type AllelePair = readonly [number, number] | readonly [number];
  *        X-linked without a sex: the XX ones, then the XY ones.
  */
 export function allelePairs(locus: Locus, sex?: ChromosomalSex): readonly AllelePair[] {
+  const known = PAIRS.get(locus) ?? new Map<ChromosomalSex | undefined, readonly AllelePair[]>();
+  const pairs = known.get(sex) ?? listedPairs(locus, sex);
+  PAIRS.set(locus, known.set(sex, pairs));
+  return pairs;
+}
+
+/** Lists already made: every animal asks for the same few. */
+const PAIRS = new WeakMap<Locus, Map<ChromosomalSex | undefined, readonly AllelePair[]>>();
+
+function listedPairs(locus: Locus, sex: ChromosomalSex | undefined): readonly AllelePair[] {
   const one = locus.alleles.map((_, a): AllelePair => [a]);
   if (locus.inheritance === "x-linked" && sex === "XY") return one;
   const two = locus.alleles.flatMap((_, a) => locus.alleles.slice(a).map((_, b): AllelePair => [a, a + b]));

@@ -8,7 +8,6 @@ import {
   animalRef,
   comparedKids,
   type ComparisonModel,
-  headLearner,
   headRecord,
   type HeadRecordModel,
   herdNameOf,
@@ -18,6 +17,7 @@ import {
   type KidModel,
   litterOf,
   lossesOf,
+  nothingKept,
   regrowthRecord,
   type RegrowthModel,
   situationOf,
@@ -169,7 +169,7 @@ export function herdAnswers(): HerdAnswers {
   let latest: Stamp | undefined;
   let drift: ClockDrift | undefined;
   let ledger: Ledger = openLedger(clockToday());
-  const learn = headLearner();
+  const kept = nothingKept();
   let known: Situation | undefined;
   let reading: Promise<unknown> = Promise.resolve();
 
@@ -209,7 +209,7 @@ export function herdAnswers(): HerdAnswers {
       ledger.add(stored.map(({ entry }) => entry));
       known = undefined;
     }
-    known ??= situationOf(ledger.folded(), today, learn);
+    known ??= situationOf(ledger.folded(), today, kept);
     return known;
   }
   const entriesHere = () => stored.map(({ entry }) => entry);

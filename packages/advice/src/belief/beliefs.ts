@@ -4,6 +4,8 @@ import {
   type GenotypeAnswer,
   type GenotypeBelief,
   inferGenotypes,
+  type LayoutMemory,
+  layoutMemory,
   type Member,
   type PedigreeProblem,
   POLLED,
@@ -44,14 +46,18 @@ const XX_BEFORE_LOOKING = 0.5;
  * Cost:   one exact inference; see genetics.
  * Source: rules AD-2 to AD-4.
  */
-export function believe(herd: Herd, heads: HerdHeads = learntHeads(herd)): Beliefs {
+export function believe(
+  herd: Herd,
+  heads: HerdHeads = learntHeads(herd),
+  layouts: LayoutMemory = layoutMemory(),
+): Beliefs {
   const breed = herdBreedOf(herd);
   const facts = new Map<AnimalId, readonly OwnFact[]>();
   const parents = parentsOf(herd);
   for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents, heads.tables));
   const members = [...herd.animals.values()].map((animal) => memberOf(herd, animal, breed, facts.get(animal.id) ?? []));
   const problem = { locus: POLLED, members };
-  const answer = inferGenotypes(problem);
+  const answer = inferGenotypes(problem, { layouts });
   return {
     heads,
     answer,

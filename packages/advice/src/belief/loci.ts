@@ -115,7 +115,7 @@ export const recordedLoci = (herd: Herd): readonly Locus[] =>
  * Cost:   one inference.
  * Source: rules AD-51, PA-20; the loci themselves are genetics'.
  */
-export function locusAnswer({ herd, beliefs }: Situation, locus: Locus): GenotypeAnswer {
+export function locusAnswer({ herd, beliefs, layouts }: Situation, locus: Locus): GenotypeAnswer {
   if (locus.id === POLLED.id) return beliefs.answer;
   const members = beliefs.problem.members.map((member) => {
     const animal = herd.animals.get(member.id);
@@ -127,7 +127,7 @@ export function locusAnswer({ herd, beliefs }: Situation, locus: Locus): Genotyp
       sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
     };
   });
-  return inferGenotypes({ locus, members });
+  return inferGenotypes({ locus, members }, { layouts });
 }
 
 /** A test or a trait on record that says nothing at its locus, and why. */

@@ -36,34 +36,60 @@ export interface Peeling {
  */
 export const peel = (graph: FactorGraph): Peeling | undefined => new Peeler(graph, graph.logUnary).run();
 
-/** One run: all messages of a graph, changed in place until they settle. */
+/**
+ * One run: all messages of a graph, changed in place until they settle.
+ *
+ * Everything lies in flat arrays: the states of variable `v` from `#from[v]` on, the message of a factor to a variable of its
+ * scope (an edge) from `#edgeAt[edge]` on.
+ */
 class Peeler {
   readonly #graph: FactorGraph;
   readonly #logUnary: readonly Float64Array[];
-  /** Per factor and place in its scope: log message to the variable. */
-  readonly #toVariable: Float64Array[][];
-  /** Per variable: the sum of the finite log messages, and how many are -Infinity, per state. */
-  readonly #sums: Float64Array[];
-  readonly #zeros: Int32Array[];
-  readonly #factorsOf: number[][];
+  /** Per variable: where its states begin, with an end. */
+  readonly #from: Int32Array;
+  /** Per state: own evidence (log), the sum of the finite log messages, how many messages are -Infinity. */
+  readonly #own: Float64Array;
+  readonly #sums: Float64Array;
+  readonly #zeros: Int32Array;
+  /** Per factor: its first edge, with an end; per edge: its variable, and where its message begins, with an end. */
+  readonly #edges: Int32Array;
+  readonly #edgeVariable: Int32Array;
+  readonly #edgeAt: Int32Array;
+  /** Messages to variables, as natural logs and as chances that sum to 1. */
+  readonly #logs: Float64Array;
+  readonly #chances: Float64Array;
+  /** Room for the messages to and from one factor, a stretch of `#room` for each place. */
+  readonly #incoming: Float64Array;
+  readonly #outgoing: Float64Array;
+  readonly #room: number;
+  readonly #factorsOf: readonly Int32Array[];
   readonly #entries: readonly Entries[];
   /** Which factors have something new to hear. */
   readonly #stale: Uint8Array;
 
-  constructor(graph: FactorGraph, logUnary: readonly Float64Array[], from?: readonly (readonly Float64Array[])[]) {
+  constructor(graph: FactorGraph, logUnary: readonly Float64Array[], from?: Peeler) {
+    const { sizes, factors } = graph;
     this.#graph = graph;
     this.#logUnary = logUnary;
-    this.#toVariable = graph.factors.map(({ scope }, f) =>
-      scope.map((v, k) => from?.[f]?.[k]?.slice() ?? new Float64Array(item(graph.sizes, v))),
-    );
-    this.#sums = graph.sizes.map((n) => new Float64Array(n));
-    this.#zeros = graph.sizes.map((n) => new Int32Array(n));
-    this.#entries = entriesOf(graph);
-    this.#stale = new Uint8Array(graph.factors.length).fill(1);
-    this.#factorsOf = graph.sizes.map(() => []);
-    graph.factors.forEach(({ scope }, f) => {
-      for (const v of scope) item(this.#factorsOf, v).push(f);
-    });
+    this.#from = starts(sizes);
+    const states = i32(this.#from, sizes.length);
+    this.#own = new Float64Array(states);
+    logUnary.forEach((own, v) => this.#own.set(own, i32(this.#from, v)));
+    this.#sums = new Float64Array(states);
+    this.#zeros = new Int32Array(states);
+    this.#edges = from ? from.#edges : starts(factors.map(({ scope }) => scope.length));
+    this.#edgeVariable = from ? from.#edgeVariable : Int32Array.from(factors.flatMap(({ scope }) => scope));
+    this.#edgeAt = from ? from.#edgeAt : starts(Array.from(this.#edgeVariable, (v) => item(sizes, v)));
+    const cells = i32(this.#edgeAt, this.#edgeVariable.length);
+    this.#logs = from ? from.#logs.slice() : new Float64Array(cells);
+    this.#chances = from ? from.#chances.slice() : this.#evenChances(cells);
+    this.#room = sizes.reduce((most, size) => Math.max(most, size), 1);
+    const places = factors.reduce((most, { scope }) => Math.max(most, scope.length), 1);
+    this.#incoming = new Float64Array(places * this.#room);
+    this.#outgoing = new Float64Array(places * this.#room);
+    this.#entries = from ? from.#entries : entriesOf(graph);
+    this.#factorsOf = from ? from.#factorsOf : factorsByVariable(graph);
+    this.#stale = new Uint8Array(factors.length).fill(1);
   }
 
   run(): Peeling | undefined {
@@ -91,106 +117,139 @@ class Peeler {
       logSum,
       unrest,
       sweeps,
-      logCavity: (v) => scaled(this.#without(v, undefined)),
+      logCavity: (v) => scaled(this.#withoutOwn(v)),
       logAround: (f) => this.#around(f),
-      logMessage: (f, k) => item(item(this.#toVariable, f), k),
+      logMessage: (f, k) => this.#message(i32(this.#edges, f) + k),
       again: (logUnary) =>
         new Peeler(
           this.#graph,
           this.#logUnary.map((own, v) => logUnary.get(v) ?? own),
-          this.#toVariable,
+          this,
         ).run(),
     };
   }
 
+  #evenChances(cells: number): Float64Array {
+    const chances = new Float64Array(cells);
+    for (let e = 0; e < this.#edgeVariable.length; e++) {
+      const [at, end] = [i32(this.#edgeAt, e), i32(this.#edgeAt, e + 1)];
+      chances.fill(1 / (end - at), at, end);
+    }
+    return chances;
+  }
+
+  #message(edge: number): Float64Array {
+    return this.#logs.subarray(i32(this.#edgeAt, edge), i32(this.#edgeAt, edge + 1));
+  }
+
   /** Adds all messages up afresh, so that rounding does not gather. */
   #recount(): void {
-    for (const s of this.#sums) s.fill(0);
-    for (const z of this.#zeros) z.fill(0);
-    this.#graph.factors.forEach(({ scope }, f) => {
-      scope.forEach((v, k) => {
-        this.#count(v, item(item(this.#toVariable, f), k), 1);
-      });
-    });
+    this.#sums.fill(0);
+    this.#zeros.fill(0);
+    for (let e = 0; e < this.#edgeVariable.length; e++) this.#count(e, 1);
   }
 
-  #count(v: number, message: Float64Array, sign: 1 | -1): void {
-    const sums = item(this.#sums, v);
-    const zeros = item(this.#zeros, v);
-    message.forEach((l, s) => {
-      if (l === Number.NEGATIVE_INFINITY) zeros[s] = i32(zeros, s) + sign;
-      else sums[s] = f64(sums, s) + sign * l;
-    });
+  /** Adds the message of an edge to what its variable hears, or takes it away. */
+  #count(edge: number, sign: 1 | -1): void {
+    const [at, end] = [i32(this.#edgeAt, edge), i32(this.#edgeAt, edge + 1)];
+    let state = i32(this.#from, i32(this.#edgeVariable, edge));
+    for (let i = at; i < end; i++, state++) {
+      const l = f64(this.#logs, i);
+      if (l === Number.NEGATIVE_INFINITY) this.#zeros[state] = i32(this.#zeros, state) + sign;
+      else this.#sums[state] = f64(this.#sums, state) + sign * l;
+    }
   }
 
-  /** Log product of all messages to a variable, without one of them; its own evidence is not in it. */
-  #without(v: number, message: Float64Array | undefined): Float64Array {
-    const zeros = item(this.#zeros, v);
-    return item(this.#sums, v).map((sum, s) => {
-      const l = message ? f64(message, s) : 0;
+  /** Log product of all messages to a variable; its own evidence is not in it. */
+  #withoutOwn(v: number): Float64Array {
+    const [at, end] = [i32(this.#from, v), i32(this.#from, v + 1)];
+    return this.#sums.slice(at, end).map((sum, s) => (i32(this.#zeros, at + s) > 0 ? Number.NEGATIVE_INFINITY : sum));
+  }
+
+  /** What a variable says to the factor of an edge: its own evidence and all other factors. Sums to 1, or all 0. */
+  #hear(edge: number, into: Float64Array, to: number): void {
+    const at = i32(this.#edgeAt, edge);
+    const size = i32(this.#edgeAt, edge + 1) - at;
+    const state = i32(this.#from, i32(this.#edgeVariable, edge));
+    let top = Number.NEGATIVE_INFINITY;
+    for (let s = 0; s < size; s++) {
+      const l = f64(this.#logs, at + s);
       const isZero = l === Number.NEGATIVE_INFINITY;
-      return i32(zeros, s) - (isZero ? 1 : 0) > 0 ? Number.NEGATIVE_INFINITY : sum - (isZero ? 0 : l);
-    });
-  }
-
-  /** What a variable says to a factor: its own evidence and all other factors; sums to 1. */
-  #fromVariable(f: number, k: number): Float64Array {
-    const v = item(item(this.#graph.factors, f).scope, k);
-    const own = item(this.#logUnary, v);
-    const logs = this.#without(v, item(item(this.#toVariable, f), k)).map((l, s) => l + f64(own, s));
-    return distribution(logs);
+      const isPossible = i32(this.#zeros, state + s) - (isZero ? 1 : 0) === 0;
+      const heard = isPossible
+        ? f64(this.#sums, state + s) - (isZero ? 0 : l) + f64(this.#own, state + s)
+        : Number.NEGATIVE_INFINITY;
+      into[to + s] = heard;
+      if (heard > top) top = heard;
+    }
+    let total = 0;
+    for (let s = 0; s < size; s++) {
+      const heard = top === Number.NEGATIVE_INFINITY ? 0 : Math.exp(f64(into, to + s) - top);
+      into[to + s] = heard;
+      total += heard;
+    }
+    if (total > 0) for (let s = 0; s < size; s++) into[to + s] = f64(into, to + s) / total;
   }
 
   /** Forms the messages of one factor again; the largest change, NaN where nothing is possible. */
   #visit(f: number, damping: number): number {
-    const { scope } = item(this.#graph.factors, f);
-    const { weights, states } = item(this.#entries, f);
-    const places = scope.length;
-    const incoming = scope.map((_, k) => this.#fromVariable(f, k));
-    const outgoing = scope.map((v) => new Float64Array(item(this.#graph.sizes, v)));
-    for (let e = 0, at = 0; e < weights.length; e++, at += places)
-      for (let k = 0; k < places; k++) {
-        let product = f64(weights, e);
-        for (let j = 0; j < places; j++) if (j !== k) product *= f64(item(incoming, j), i32(states, at + j));
-        const out = item(outgoing, k);
-        const s = i32(states, at + k);
-        out[s] = f64(out, s) + product;
-      }
+    const [first, end] = [i32(this.#edges, f), i32(this.#edges, f + 1)];
+    const places = end - first;
+    for (let k = 0; k < places; k++) this.#hear(first + k, this.#incoming, k * this.#room);
+    this.#outgoing.fill(0, 0, places * this.#room);
+    this.#sumProducts(item(this.#entries, f), places);
     let change = 0;
-    scope.forEach((v, k) => {
-      change = Math.max(change, this.#replace(f, k, v, item(outgoing, k), damping));
-    });
+    for (let k = 0; k < places; k++) change = Math.max(change, this.#replace(f, k, damping));
     return change;
   }
 
-  #replace(f: number, k: number, v: number, fresh: Float64Array, damping: number): number {
-    const old = item(item(this.#toVariable, f), k);
-    const before = distribution(old);
-    const total = fresh.reduce((a, b) => a + b, 0);
-    if (total === 0) return Number.NaN;
+  /** From the incoming messages to the outgoing ones: each entry's weight times what all other places say. */
+  #sumProducts({ weights, states }: Entries, places: number): void {
+    const [ins, outs, room] = [this.#incoming, this.#outgoing, this.#room];
+    for (let e = 0, at = 0; e < weights.length; e++, at += places)
+      for (let k = 0; k < places; k++) {
+        let product = f64(weights, e);
+        for (let j = 0; j < places; j++) if (j !== k) product *= f64(ins, j * room + i32(states, at + j));
+        const to = k * room + i32(states, at + k);
+        outs[to] = f64(outs, to) + product;
+      }
+  }
+
+  #replace(f: number, k: number, damping: number): number {
+    const edge = i32(this.#edges, f) + k;
+    const at = i32(this.#edgeAt, edge);
+    const size = i32(this.#edgeAt, edge + 1) - at;
+    const fresh = k * this.#room;
+    let total = 0;
+    for (let s = 0; s < size; s++) total += f64(this.#outgoing, fresh + s);
+    if (total === 0 || Number.isNaN(total)) return Number.NaN;
+    this.#count(edge, -1);
     let change = 0;
-    const message = fresh.map((w, s) => {
-      const p = w / total;
-      change = Math.max(change, Math.abs(p - f64(before, s)));
-      return Math.log(p === 0 ? 0 : (1 - damping) * p + damping * f64(before, s));
-    });
-    if (change > TOO_SMALL) for (const g of item(this.#factorsOf, v)) if (g !== f) this.#stale[g] = 1;
-    if (change > TOO_SMALL && damping > 0) this.#stale[f] = 1;
-    this.#count(v, old, -1);
-    this.#count(v, message, 1);
-    item(this.#toVariable, f)[k] = message;
+    for (let s = 0; s < size; s++) {
+      const [p, before] = [f64(this.#outgoing, fresh + s) / total, f64(this.#chances, at + s)];
+      change = Math.max(change, Math.abs(p - before));
+      const chance = p === 0 ? 0 : (1 - damping) * p + damping * before;
+      this.#chances[at + s] = chance;
+      this.#logs[at + s] = Math.log(chance);
+    }
+    this.#count(edge, 1);
+    if (change > TOO_SMALL) {
+      for (const g of item(this.#factorsOf, i32(this.#edgeVariable, edge))) if (g !== f) this.#stale[g] = 1;
+      if (damping > 0) this.#stale[f] = 1;
+    }
     return change;
   }
 
   #around(f: number): Float64Array {
     const { scope, table } = item(this.#graph.factors, f);
-    const incoming = scope.map((_, k) => this.#fromVariable(f, k));
+    scope.forEach((_, k) => this.#hear(i32(this.#edges, f) + k, this.#incoming, k * this.#room));
+    const logs = this.#incoming.map(Math.log);
     return table.map((_, at) => {
       let rest = at;
       let log = 0;
       for (let k = scope.length - 1; k >= 0; k--) {
         const size = item(this.#graph.sizes, item(scope, k));
-        log += Math.log(f64(item(incoming, k), rest % size));
+        log += f64(logs, k * this.#room + (rest % size));
         rest = Math.floor(rest / size);
       }
       return log;
@@ -201,20 +260,54 @@ class Peeler {
   #logSum(): number {
     let log = 0;
     this.#graph.sizes.forEach((_, v) => {
-      const own = item(this.#logUnary, v);
-      log += logTotal(this.#without(v, undefined).map((l, s) => l + f64(own, s)));
+      const from = i32(this.#from, v);
+      log += logTotal(this.#withoutOwn(v).map((l, s) => l + f64(this.#own, from + s)));
     });
-    this.#graph.factors.forEach(({ scope, table }, f) => {
-      const around = this.#around(f);
-      log += Math.log(table.reduce((sum, w, at) => sum + w * Math.exp(f64(around, at)), 0));
-      scope.forEach((_, k) => {
-        const message = item(item(this.#toVariable, f), k);
-        const from = this.#fromVariable(f, k);
-        log -= Math.log(message.reduce((sum, l, s) => sum + Math.exp(l) * f64(from, s), 0));
-      });
+    this.#graph.factors.forEach((_, f) => {
+      log += this.#logOfFactor(f);
     });
     return Number.isNaN(log) ? Number.NEGATIVE_INFINITY : log;
   }
+
+  /** A factor's part of the log weight: what it sums to, less what it and its variables say to one another. */
+  #logOfFactor(f: number): number {
+    const first = i32(this.#edges, f);
+    const places = i32(this.#edges, f + 1) - first;
+    for (let k = 0; k < places; k++) this.#hear(first + k, this.#incoming, k * this.#room);
+    const { weights, states } = item(this.#entries, f);
+    let sum = 0;
+    for (let e = 0, at = 0; e < weights.length; e++, at += places) {
+      let product = f64(weights, e);
+      for (let k = 0; k < places; k++) product *= f64(this.#incoming, k * this.#room + i32(states, at + k));
+      sum += product;
+    }
+    let log = Math.log(sum);
+    for (let k = 0; k < places; k++) {
+      const [at, end] = [i32(this.#edgeAt, first + k), i32(this.#edgeAt, first + k + 1)];
+      let met = 0;
+      for (let s = 0; at + s < end; s++)
+        met += Math.exp(f64(this.#logs, at + s)) * f64(this.#incoming, k * this.#room + s);
+      log -= Math.log(met);
+    }
+    return log;
+  }
+}
+
+/** Where stretches of these lengths begin when they lie one after the other, with the end of the last. */
+function starts(lengths: readonly number[]): Int32Array {
+  const from = new Int32Array(lengths.length + 1);
+  lengths.forEach((length, i) => {
+    from[i + 1] = i32(from, i) + length;
+  });
+  return from;
+}
+
+function factorsByVariable({ sizes, factors }: FactorGraph): readonly Int32Array[] {
+  const of: number[][] = sizes.map(() => []);
+  factors.forEach(({ scope }, f) => {
+    for (const v of scope) item(of, v).push(f);
+  });
+  return of.map((list) => Int32Array.from(list));
 }
 
 /** The cells of a table that are not zero, with the state of each variable there: most of a kid's table is impossible. */
@@ -258,13 +351,4 @@ function scaled(logs: Float64Array): Float64Array {
 function logTotal(logs: Float64Array): number {
   const top = highest(logs);
   return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
-}
-
-/** Logs as chances that sum to 1; all 0 where nothing is possible. */
-function distribution(logs: Float64Array): Float64Array {
-  const top = highest(logs);
-  if (top === Number.NEGATIVE_INFINITY) return new Float64Array(logs.length);
-  const weights = logs.map((l) => Math.exp(l - top));
-  const total = weights.reduce((a, b) => a + b, 0);
-  return weights.map((w) => w / total);
 }

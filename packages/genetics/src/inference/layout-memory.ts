@@ -1,13 +1,20 @@
 import { type ContractionTree, contractionTree } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import type { Region } from "./region.ts";
 
 /**
  * Layouts of exact computations, kept for the next time the same shape is asked for: a new reading changes the weights of
  * a herd's tables, seldom their shape, and finding a good order is half of the work.
  */
 export interface LayoutMemory {
-  /** As `contractionTree`. */
-  layoutOf(graph: FactorGraph, cellLimit: number): ContractionTree | undefined;
+  /** As `contractionTree`; and the surroundings of variables that were laid out in graphs of this shape, to be added to. */
+  shapeOf(graph: FactorGraph, cellLimit: number): Shape;
+}
+
+/** What is kept of graphs of one shape. */
+export interface Shape {
+  readonly tree: ContractionTree | undefined;
+  readonly regions: Map<number, Region>;
 }
 
 /** Shapes kept at once; the one not asked for longest goes first. */
@@ -15,17 +22,20 @@ const MOST_SHAPES = 64;
 
 /** An empty memory. */
 export function layoutMemory(): LayoutMemory {
-  const known = new Map<string, ContractionTree | undefined>();
+  const known = new Map<string, Shape>();
   return {
-    layoutOf(graph, cellLimit) {
+    shapeOf(graph, cellLimit) {
       const scopes = graph.factors.map((f) => f.scope);
       const key = `${cellLimit}|${graph.sizes.join()}|${scopes.map((s) => s.join()).join(";")}`;
-      const layout = known.has(key) ? known.get(key) : contractionTree(graph.sizes, scopes, cellLimit);
+      const shape = known.get(key) ?? {
+        tree: contractionTree(graph.sizes, scopes, cellLimit),
+        regions: new Map<number, Region>(),
+      };
       known.delete(key);
-      known.set(key, layout);
+      known.set(key, shape);
       const oldest = known.size > MOST_SHAPES ? known.keys().next().value : undefined;
       if (oldest !== undefined) known.delete(oldest);
-      return layout;
+      return shape;
     },
   };
 }

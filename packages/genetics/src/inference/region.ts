@@ -14,24 +14,34 @@ const FARTHEST = 8;
  * How far iterative peeling may be off: the surroundings of some variables, as far as the exact way reaches, are worked
  * out exactly, with peeling's messages at their border, and compared.
  *
+ * Shape: `laidOut` keeps the surroundings of each variable that was looked at, for other graphs of the same shape.
  * Units: the largest difference of a chance that was found; loops beyond the surroundings, and the variables that were
  *        not looked at, stay uncounted.
  */
-export function peelingError(graph: FactorGraph, peeling: Peeling, variables: readonly number[]): number {
+export function peelingError(
+  graph: FactorGraph,
+  peeling: Peeling,
+  variables: readonly number[],
+  laidOut: Map<number, Region>,
+): number {
   const factorsOf: number[][] = graph.sizes.map(() => []);
   graph.factors.forEach(({ scope }, f) => {
     for (const v of scope) item(factorsOf, v).push(f);
   });
-  return variables.reduce((most, v) => Math.max(most, errorAt(graph, factorsOf, peeling, v)), 0);
+  return variables.reduce((most, v) => {
+    const region = laidOut.get(v) ?? largestRegion(graph, factorsOf, v);
+    laidOut.set(v, region);
+    return Math.max(most, errorAt(graph, factorsOf, peeling, { variable: v, region }));
+  }, 0);
 }
 
 function errorAt(
   graph: FactorGraph,
   factorsOf: readonly (readonly number[])[],
   peeling: Peeling,
-  variable: number,
+  { variable, region }: { readonly variable: number; readonly region: Region },
 ): number {
-  const { factors, tree, variables } = largestRegion(graph, factorsOf, variable);
+  const { factors, tree, variables } = region;
   const inside = new Set(factors);
   const logUnary = variables.map((v) => {
     const own = item(graph.logUnary, v).slice();
@@ -54,7 +64,7 @@ function errorAt(
 }
 
 /** A part of a graph with the layout of its exact computation, in which its variables are numbered in their order. */
-interface Region {
+export interface Region {
   readonly factors: readonly number[];
   readonly variables: readonly number[];
   readonly tree: ContractionTree;

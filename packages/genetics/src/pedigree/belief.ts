@@ -24,8 +24,9 @@ export function beliefFrom(
       );
     }
   });
-  const top = Math.max(...logs.XX, ...logs.XY);
-  const weights = [...logs.XX, ...logs.XY].map((l) => Math.exp(l - top));
+  const all = [...logs.XX, ...logs.XY];
+  const top = all.reduce((a, b) => Math.max(a, b));
+  const weights = all.map((l) => Math.exp(l - top));
   const total = weights.reduce((a, b) => a + b, 0);
   const chances = weights.map((w) => w / total);
   const bySex = { XX: chances.slice(0, logs.XX.length), XY: chances.slice(logs.XX.length) };

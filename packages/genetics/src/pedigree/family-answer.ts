@@ -78,7 +78,7 @@ function solve(
   { cellBudget, layouts }: Pick<FamilyTask, "cellBudget" | "layouts">,
 ): Solution | undefined {
   const { graph, variables } = network;
-  const tree = layouts.layoutOf(graph, cellBudget);
+  const { tree, regions } = layouts.shapeOf(graph, cellBudget);
   if (tree) {
     const beliefs = calibrate(tree, graph);
     return beliefs && { network, beliefs, method: "exact", error: 0 };
@@ -90,7 +90,7 @@ function solve(
     .sort((a, b) => a.sure - b.sure)
     .slice(0, COMPARED_ANIMALS)
     .map(({ v }) => v);
-  const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared));
+  const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, regions));
   return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error };
 }
 

@@ -103,6 +103,8 @@ class Builder {
   readonly #spaceOf = new Map<number, StateSpace>();
   readonly #doubts = new Map<number, SireDoubt>();
   readonly #tables = new Map<string, Float64Array>();
+  readonly #keys = new Map<readonly number[], string>();
+  readonly #gametes = new Map<string, Gametes>();
 
   constructor(locus: Locus) {
     this.#locus = locus;
@@ -126,7 +128,7 @@ class Builder {
   addOrigin(i: number, m: SoundMember): void {
     const kid = this.#spaceAt(i);
     const own = this.#variableAt(i);
-    const unknown = { key: m.frequencies.join(), scope: [], gametes: [m.frequencies] };
+    const unknown = { key: this.#keyOf(m.frequencies), scope: [], gametes: [m.frequencies] };
     if (m.dam < 0 && m.sires.length === 0 && m.founderPrior !== undefined) {
       const prior = m.founderPrior;
       this.#factors.push({ scope: [own], table: Float64Array.from(kid.states, (s) => prior[s.genotype] ?? 0) });
@@ -172,9 +174,12 @@ class Builder {
     if (!first) return undefined;
     if (others.length === 0) return this.#handedOn(first.sire, "sire");
     const alleles = this.#locus.alleles.length;
+    const weights = m.sires.map(({ sire, weight }) => `${sire < 0} ${weight}`).join();
     const choice = this.#variable(
-      Float64Array.from(
-        m.sires.flatMap(({ sire, weight }) => m.frequencies.map((f) => Math.log(sire < 0 ? weight * f : weight))),
+      this.#cached(`candidates ${weights}|${this.#keyOf(m.frequencies)}`, () =>
+        Float64Array.from(
+          m.sires.flatMap(({ sire, weight }) => m.frequencies.map((f) => Math.log(sire < 0 ? weight * f : weight))),
+        ),
       ),
     );
     this.#doubts.set(i, { kind: "choice", variable: choice, alleles });
@@ -203,8 +208,17 @@ class Builder {
 
   #parent(at: number, role: "dam" | "sire"): Source {
     const space = this.#spaceAt(at);
-    const gametes = gametesOf(space, role, this.#locus.alleles.length);
-    return { key: `${role} ${space.key}`, scope: [this.#variableAt(at)], gametes };
+    const key = `${role} ${space.key}`;
+    const gametes = this.#gametes.get(key) ?? gametesOf(space, role, this.#locus.alleles.length);
+    this.#gametes.set(key, gametes);
+    return { key, scope: [this.#variableAt(at)], gametes };
+  }
+
+  /** A name for a list of frequencies: most animals share one. */
+  #keyOf(frequencies: readonly number[]): string {
+    const known = this.#keys.get(frequencies) ?? frequencies.join();
+    this.#keys.set(frequencies, known);
+    return known;
   }
 
   #variable(logUnary: Float64Array): number {

@@ -16,7 +16,7 @@ export function logEvidence(problem: PedigreeProblem, about: ReadonlySet<AnimalI
   const { members, locus } = soundProblem({ ...problem, members: problem.members.filter((m) => about.has(m.id)) });
   return familiesOf(members).reduce((sum, family) => {
     const { graph } = genotypeNetwork(locus, members, family);
-    const tree = layouts.layoutOf(graph, CELLS);
+    const { tree } = layouts.shapeOf(graph, CELLS);
     return sum + (tree ? logSumOf(tree, graph) : (peel(graph)?.logSum ?? Number.NEGATIVE_INFINITY));
   }, 0);
 }

@@ -1,0 +1,4 @@
+import { timeFourLoci } from "./four-loci.ts";
+
+/* The worker's whole program. */
+postMessage(timeFourLoci());
