@@ -11,6 +11,9 @@ import {
 } from "@pollard/records";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
+import { healthReply, metricsReply, type Observation } from "./observation/observation.ts";
+import { plainError } from "./observation/plain-error.ts";
+import { requestLine } from "./observation/request-line.ts";
 import { answer, refuse } from "./reply.ts";
 import { answerOf, type Call, decoded, type Route, routeAt } from "./routes.ts";
 import type { Ledgers } from "./store/ledgers.ts";
@@ -23,6 +26,10 @@ export interface HubParts {
   readonly webRoot: string;
   /** Where what went wrong is written down, for whoever runs the hub. */
   readonly log: (text: string) => void;
+  /** Whether the database answers; without it, that is taken for granted. */
+  readonly isUp?: () => Promise<boolean>;
+  /** What is told of requests and counts; without it, nothing. */
+  readonly observation?: Observation;
 }
 
 /** Longest name of a herd, as in an entry. */
@@ -32,7 +39,14 @@ const HERD_NAME_LIMIT = 80;
 export const ROUTES: readonly Route[] = [
   {
     path: "/api/health",
-    methods: { GET: () => Promise.resolve(answer({ hub: "pollard", exchange: EXCHANGE_VERSION })) },
+    methods: {
+      GET: async ({ parts }) =>
+        healthReply({ hub: "pollard", exchange: EXCHANGE_VERSION }, (await parts.isUp?.()) ?? true),
+    },
+  },
+  {
+    path: "/metrics",
+    methods: { GET: ({ parts, request }) => metricsReply(parts.observation, request, true) },
   },
   {
     path: "/api/herds",
@@ -55,7 +69,11 @@ export const ROUTES: readonly Route[] = [
       POST: (call) =>
         ofHerd(call, async (ledger) => {
           const body = await jsonBody(call.request);
-          return body.ok ? reply(call.parts, await takePush(ledger, body.value)) : refuse(body.error);
+          if (!body.ok) return refuse(body.error);
+          const push = await takePush(ledger, body.value);
+          const metrics = call.parts.observation?.metrics;
+          if (push.ok) for (const { verdict } of push.value.verdicts) metrics?.count("pollard_entries", verdict);
+          return reply(call.parts, push);
         }),
     },
   },
@@ -72,20 +90,28 @@ export const ROUTES: readonly Route[] = [
  */
 export function createHub(parts: HubParts): (request: Request) => Promise<Response> {
   return async (request) => {
+    const from = performance.now();
     const { pathname, searchParams: search } = new URL(request.url);
     const found = routeAt(ROUTES, pathname);
     // A mistyped address of the interface is no screen of the app.
     const isMistyped = found?.route.path === "/*" && /^\/api(\/|$)/.test(pathname);
-    try {
+    const answering = async (): Promise<Response> => {
       const stray = strayRequest(request);
-      if (stray) return guarded(stray);
-      if (found === undefined || isMistyped) return guarded(refuse("no-such-page", { pathname }));
-      return guarded(await answerOf(found.route, { parts, request, pathname, search, named: found.named }));
-    } catch (error) {
-      const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
-      parts.log(`${request.method} ${found?.route.path}: ${why}`);
-      return guarded(refuse("broken"));
-    }
+      if (stray) return stray;
+      if (found === undefined || isMistyped) return refuse("no-such-page", { pathname });
+      return answerOf(found.route, { parts, request, pathname, search, named: found.named });
+    };
+    const route = found === undefined || isMistyped ? "none" : found.route.path;
+    const response = guarded(
+      await answering().catch((error: unknown) => {
+        parts.log(`${request.method} ${route}: ${plainError(error)}`);
+        return refuse("broken");
+      }),
+    );
+    const line = requestLine(request.method, route, response, performance.now() - from);
+    parts.observation?.journal.request(line);
+    parts.observation?.metrics.request(line);
+    return response;
   };
 }
 
@@ -103,6 +129,6 @@ const wholeNumber = (text: string | null, missing: number): number =>
 
 function reply(parts: HubParts, result: Result<unknown, AskedFailure | StoreFailure>): Response {
   if (result.ok) return answer(result.value);
-  if ("cause" in result.error) parts.log(`the ledger is unavailable: ${String(result.error.cause)}`);
+  if ("cause" in result.error) parts.log(`the ledger is unavailable: ${plainError(result.error.cause)}`);
   return refuse(result.error.code, "detail" in result.error ? result.error.detail : {});
 }

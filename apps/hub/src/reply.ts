@@ -10,6 +10,7 @@ export type RefusalCode =
   | "no-such-page"
   | "wrong-method"
   | "not-a-herd"
+  | "not-yours"
   | "broken";
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
@@ -22,6 +23,7 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "too-deep": 400,
   "not-json": 400,
   "not-a-herd": 400,
+  "not-yours": 401,
   "not-a-push": 400,
   "not-a-place": 400,
   "too-many": 413,
@@ -38,8 +40,13 @@ export function refuse(code: RefusalCode, detail: Readonly<Record<string, string
 
 /** An answer of the interface: JSON that nothing in between may keep. */
 export function answer(body: unknown, status = 200): Response {
-  return new Response(JSON.stringify(body), {
+  const text = JSON.stringify(body);
+  return new Response(text, {
     status,
-    headers: { "content-type": "application/json; charset=utf-8", "cache-control": "no-store" },
+    headers: {
+      "content-type": "application/json; charset=utf-8",
+      "content-length": String(Buffer.byteLength(text)),
+      "cache-control": "no-store",
+    },
   });
 }

@@ -151,7 +151,7 @@ async function readAfter(
     .execute();
   return rows.map(({ seq, body }) => {
     const parsed = parseEntry(JSON.parse(body));
-    if (!parsed.ok) throw new Error(`entry ${seq} of herd ${herd} no longer reads: ${JSON.stringify(parsed.error)}`);
+    if (!parsed.ok) throw new Error(`an entry no longer reads, ${parsed.error.code}, place ${seq}`);
     return { seq, entry: parsed.value };
   });
 }
