@@ -1,5 +1,6 @@
 import { type ContractionTree, contractionTree } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import type { Sent } from "./propagation.ts";
 import type { Region } from "./region.ts";
 
 /**
@@ -15,6 +16,16 @@ export interface LayoutMemory {
 export interface Shape {
   readonly tree: ContractionTree | undefined;
   readonly regions: Map<number, Region>;
+  /** What the last graph of this shape had sent, where it is not too much to keep. */
+  sent: Sent | undefined;
+}
+
+/** Cells of messages kept at most for one shape. */
+const MOST_SENT_CELLS = 1 << 19;
+
+/** Keeps what a graph has sent for the next one of its shape. */
+export function keepSent(shape: Shape, sent: Sent): void {
+  if (shape.tree !== undefined && shape.tree.cells <= MOST_SENT_CELLS) shape.sent = sent;
 }
 
 /** Shapes kept at once; the one not asked for longest goes first. */
@@ -27,9 +38,10 @@ export function layoutMemory(): LayoutMemory {
     shapeOf(graph, cellLimit) {
       const scopes = graph.factors.map((f) => f.scope);
       const key = `${cellLimit}|${graph.sizes.join()}|${scopes.map((s) => s.join()).join(";")}`;
-      const shape = known.get(key) ?? {
+      const shape: Shape = known.get(key) ?? {
         tree: contractionTree(graph.sizes, scopes, cellLimit),
         regions: new Map<number, Region>(),
+        sent: undefined,
       };
       known.delete(key);
       known.set(key, shape);

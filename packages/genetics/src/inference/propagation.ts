@@ -30,14 +30,28 @@ export interface Calibration {
 /** The natural log of the total weight; -Infinity where no state of the whole is possible. */
 export const logSumOf = (tree: ContractionTree, graph: FactorGraph): number => upward(tree, graph).logSum;
 
+/** The upward messages of a graph, for the next graph on the same tree: only above what changed are they formed again. */
+export interface Sent {
+  readonly graph: FactorGraph;
+  readonly up: readonly Weights[];
+  readonly logTops: readonly number[];
+}
+
 /**
  * All upward messages at once, the downward ones as they are asked for; exact.
  *
- * Shape: `undefined` where the total weight is zero: the evidence contradicts itself, and no answer exists.
+ * Shape: `undefined` where the total weight is zero: the evidence contradicts itself, and no answer exists. `sent` is what
+ *        `keep` was given for another graph on the same tree.
  */
-export function calibrate(tree: ContractionTree, graph: FactorGraph): Calibration | undefined {
-  const { logSum, up, logTops } = upward(tree, graph);
+export function calibrate(
+  tree: ContractionTree,
+  graph: FactorGraph,
+  sent?: Sent,
+  keep?: (sent: Sent) => void,
+): Calibration | undefined {
+  const { logSum, up, logTops } = upward(tree, graph, sent);
   if (logSum === Number.NEGATIVE_INFINITY) return undefined;
+  keep?.({ graph, up, logTops });
   const beliefs = new Beliefs({ tree, graph, logTops, up: (node) => item(up, node) }, logSum);
   return {
     logSum,
@@ -153,12 +167,19 @@ const flat = (cells: number): Weights => ({ values: new Float64Array(cells).fill
 function upward(
   tree: ContractionTree,
   graph: FactorGraph,
+  sent?: Sent,
 ): { readonly logSum: number; readonly up: readonly Weights[]; readonly logTops: readonly number[] } {
   const up: Weights[] = [];
   const logTops: number[] = [];
+  /** Whether each node's message is the one that was sent before. */
+  const isSame = new Uint8Array(tree.nodes.length);
   let logSum = 0;
-  for (const node of tree.nodes) {
-    const { table, logTop } = upMessage(node, graph, (child) => item(up, child));
+  for (const [at, node] of tree.nodes.entries()) {
+    isSame[at] = sent && saysTheSame(node, graph, sent.graph, isSame) ? 1 : 0;
+    const { table, logTop } =
+      sent && isSame[at] === 1
+        ? { table: item(sent.up, at), logTop: item(sent.logTops, at) }
+        : upMessage(node, graph, (child) => item(up, child));
     logSum += logTop;
     // The last table of a family is summed; all others are only scaled.
     if (node.parent < 0 && logTop > Number.NEGATIVE_INFINITY) logSum += logTotal(logsOf(table));
@@ -168,6 +189,20 @@ function upward(
   }
   return { logSum, up, logTops };
 }
+
+/** Does a node send what it sent in another graph on the same tree, given whether those below it do? */
+function saysTheSame(node: TreeNode, graph: FactorGraph, before: FactorGraph, isSame: Uint8Array): boolean {
+  switch (node.kind) {
+    case "factor":
+      return isEqual(item(graph.factors, node.factor).table, item(before.factors, node.factor).table);
+    case "unary":
+      return isEqual(item(graph.logUnary, node.variable), item(before.logUnary, node.variable));
+    case "product":
+      return isSame[node.left] === 1 && isSame[node.right] === 1;
+  }
+}
+
+const isEqual = (a: Float64Array, b: Float64Array): boolean => a === b || a.every((x, i) => x === f64(b, i));
 
 function upMessage(
   node: TreeNode,

@@ -1,7 +1,7 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
 import { peel } from "../inference/iterative-peeling.ts";
-import type { LayoutMemory } from "../inference/layout-memory.ts";
+import { keepSent, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf, peelingError } from "../inference/region.ts";
@@ -78,9 +78,9 @@ function solve(
   { cellBudget, layouts }: Pick<FamilyTask, "cellBudget" | "layouts">,
 ): Solution | undefined {
   const { graph, variables } = network;
-  const { tree, regions } = layouts.shapeOf(graph, cellBudget);
-  if (tree) {
-    const beliefs = calibrate(tree, graph);
+  const shape = layouts.shapeOf(graph, cellBudget);
+  if (shape.tree) {
+    const beliefs = calibrate(shape.tree, graph, shape.sent, (sent) => keepSent(shape, sent));
     return beliefs && { network, beliefs, method: "exact", error: 0 };
   }
   const peeling = peel(graph);
@@ -90,7 +90,7 @@ function solve(
     .sort((a, b) => a.sure - b.sure)
     .slice(0, COMPARED_ANIMALS)
     .map(({ v }) => v);
-  const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, regions));
+  const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, shape.regions));
   return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error };
 }
 

@@ -1,0 +1,85 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { layoutMemory } from "../inference/layout-memory.ts";
+import { POLLED } from "../loci/polled.ts";
+import { aFact, aLocus, aMember } from "../testing.ts";
+import { inferGenotypes } from "./infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+
+/** Both ways do the same sums, in the same order where they do any. */
+const SLACK = 1e-12;
+
+/** Two bucks, three does, kids of theirs and of one another; `seen` says what was found on each. */
+const herdOf = (locus: PedigreeProblem["locus"], seen: readonly (readonly number[])[]): PedigreeProblem => {
+  const evidence = (i: number) => [aFact(`f${i}`, seen[i] ?? [])];
+  const kid = (i: number, dam: string, sires: readonly (readonly [string, number])[]): Member =>
+    aMember(`k${i}`, { dam, sires, evidence: evidence(i + 5) });
+  return {
+    locus,
+    members: [
+      ...["b0", "b1", "d0", "d1", "d2"].map((id, i) => aMember(id, { evidence: evidence(i) })),
+      kid(0, "d0", [["b0", 1]]),
+      kid(1, "d1", [
+        ["b0", 0.6],
+        ["b1", 0.4],
+      ]),
+      kid(2, "d2", [["b1", 1]]),
+      kid(3, "k0", [["b1", 1]]),
+      kid(4, "k0", [["b0", 1]]),
+    ],
+  };
+};
+const ANIMALS = 10;
+
+const anyLook = (genotypes: number) =>
+  fc.array(fc.constantFrom(0.05, 0.3, 0.9, 1), { minLength: genotypes, maxLength: genotypes });
+const anyHerd = (genotypes: number) => fc.array(anyLook(genotypes), { minLength: ANIMALS, maxLength: ANIMALS });
+
+function expectSame(problem: PedigreeProblem, options: Parameters<typeof inferGenotypes>[1]): void {
+  const [kept, fresh] = [
+    inferGenotypes(problem, options),
+    inferGenotypes(problem, { ...options, layouts: layoutMemory() }),
+  ];
+  expect(kept.method).toBe(fresh.method);
+  expect(Math.abs(kept.logLikelihood - fresh.logLikelihood)).toBeLessThan(SLACK);
+  for (const { id } of problem.members)
+    kept.belief(id).genotypes.forEach((p, g) => {
+      expect(Math.abs(p - (fresh.belief(id).genotypes[g] ?? Number.NaN))).toBeLessThan(SLACK);
+    });
+}
+
+describe("layouts kept from one question to the next", () => {
+  const cases = [
+    { locus: POLLED, genotypes: 3, runs: 40, options: {} },
+    { locus: aLocus(["A", "B", "C"]), genotypes: 6, runs: 25, options: {} },
+    { locus: aLocus(["A", "B", "C"]), genotypes: 6, runs: 6, options: { cellBudget: 1 } },
+  ];
+  test.each(cases)("[GE-33] findings change one by one at a locus of $genotypes genotypes: as if asked afresh", (c) => {
+    fc.assert(
+      fc.property(
+        anyHerd(c.genotypes),
+        fc.array(fc.tuple(fc.nat(ANIMALS - 1), anyLook(c.genotypes)), { minLength: 1, maxLength: 5 }),
+        (start, changes) => {
+          const layouts = layoutMemory();
+          let seen = start;
+          expectSame(herdOf(c.locus, seen), { ...c.options, layouts });
+          for (const [animal, look] of changes) {
+            seen = seen.map((before, i) => (i === animal ? look : before));
+            expectSame(herdOf(c.locus, seen), { ...c.options, layouts });
+          }
+        },
+      ),
+      { numRuns: c.runs },
+    );
+  });
+
+  test("[GE-33] an impossible finding in between is reported, and what comes after is as if it had not been", () => {
+    const layouts = layoutMemory();
+    const flat = Array.from({ length: ANIMALS }, () => [1, 1, 1]);
+    const horned = flat.map((look, i) => (i === 2 || i === 0 ? [0, 0, 1] : look));
+    const impossible = horned.map((look, i) => (i === 5 ? [1, 1, 0] : look));
+    inferGenotypes(herdOf(POLLED, horned), { layouts });
+    expect(inferGenotypes(herdOf(POLLED, impossible), { layouts }).conflicts).toHaveLength(1);
+    expectSame(herdOf(POLLED, horned), { layouts });
+  });
+});
