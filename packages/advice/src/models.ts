@@ -1,8 +1,8 @@
 import type { Day, Probability } from "@pollard/base";
-import type { AnimalId, DnaTestProblem, PolledBelief, TraitSeenProblem } from "@pollard/genetics";
+import type { AnimalId, PolledBelief } from "@pollard/genetics";
 import type { CareTaskCode, GrowthState, Ranged, CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
-import type { LocusSettingProblem } from "./belief/loci.ts";
+import type { FindingProblem, LocusSettingProblem } from "./belief/loci.ts";
 import type { ReadersApart } from "./heads/record-models.ts";
 
 /** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
@@ -304,5 +304,5 @@ export type AdviceProblem =
       readonly entry: EntryId;
       readonly animal: AnimalRef;
       readonly locus: string;
-      readonly problem: DnaTestProblem | TraitSeenProblem;
+      readonly problem: FindingProblem;
     };

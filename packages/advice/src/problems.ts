@@ -40,7 +40,7 @@ const lociProblems = ({ herd }: Situation): readonly AdviceProblem[] => [
   ...herdLoci(herd).problems.map((bad) => ({ code: "bad-locus", entries: [], ...bad }) as const),
   ...unreadFindings(herd).map(
     ({ entry, animal, locus, problem }) =>
-      ({ code: "unreadable-finding", entry, animal: animalRef(herd, animal.id), locus: locus.name, problem }) as const,
+      ({ code: "unreadable-finding", entry, animal: animalRef(herd, animal.id), locus, problem }) as const,
   ),
 ];
 

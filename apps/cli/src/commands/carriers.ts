@@ -1,5 +1,14 @@
 import { err, ok } from "@pollard/base";
-import { type AnimalLine, animalLines, animalRef, genotypeSaid, herdLoci, locusAnswer } from "@pollard/advice";
+import {
+  type AnimalLine,
+  animalLines,
+  animalRef,
+  genotypeSaid,
+  herdLoci,
+  locusAnswer,
+  locusProblem,
+  namedFacts,
+} from "@pollard/advice";
 import {
   type Conflict,
   expectedAmount,
@@ -10,12 +19,14 @@ import {
   POLLED,
   POLLED_GENOTYPES,
 } from "@pollard/genetics";
-import { sayExplanation, sayLocusProblem, sayStanding } from "@pollard/words";
+import { sayExplanation, sayLocusProblem, sayNamedFact, sayStanding } from "@pollard/words";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
 import { chanceText } from "../chance-text.ts";
 import { type Column, table, wrapped } from "../table.ts";
+import { restedOn } from "./carriers-rest-on.ts";
+import { carriersTogether } from "./carriers-together.ts";
 import { sayConflict } from "./genotypes.ts";
 
 /** What every animal carries at a locus, from everything known of all of them together. */
@@ -25,6 +36,9 @@ export const carriers: Command = {
   about: "what every animal carries: exact chances, log-likelihood, contradictions",
   options: [
     { name: "locus", value: "L", about: `the locus asked about: ${POLLED.id}, another that ships, or one of your own` },
+    { name: "rests-on", value: "GOAT", about: "one goat: what would be believed without each fact" },
+    { name: "together", value: "GOAT,GOAT", about: "the chance that all of these carry an allele" },
+    { name: "allele", value: "A", about: "the allele that --together asks for; without it, the locus's last" },
     ...HERD_OPTIONS,
   ],
   async run(args, world) {
@@ -38,6 +52,9 @@ export const carriers: Command = {
     if (locus === undefined) return wrong(`There is no locus "${id}"; there are ${loci.map((l) => l.id).join(", ")}.`);
     const answer = locusAnswer(opened.value.situation, locus);
     const asked = { opened: opened.value, locus, answer };
+    const goat = args.value("rests-on");
+    if (goat !== undefined) return restedOn(asked, goat, args, world);
+    if (args.has("together")) return carriersTogether(asked, args, world);
     world.out(args.has("json") ? `${JSON.stringify(plain(asked), undefined, 2)}\n` : printed(asked));
     const exit = answered(opened.value, world);
     return ok(answer.conflicts.length > 0 ? 1 : exit);
@@ -84,20 +101,23 @@ function printed(asked: Asked): string {
   const [body, notes] = locus.id === POLLED.id ? atPolled(opened, lines) : atLocus(asked, lines);
   const likelihood = `Log-likelihood ${answer.logLikelihood.toFixed(6)} (${answer.method}).`;
   const conflicts = answer.conflicts.flatMap((conflict) => [
-    sayConflict(conflict),
-    ...explained(asked, conflict).map((sentence) => `  ${sentence}`),
+    ...explained(asked, conflict).map((sentence, i) => (i === 0 ? sentence : `  ${sentence}`)),
   ]);
   return `${body}
 ${wrapped([...notes, likelihood].join(" "), 100).join("\n")}
 ${conflicts.map((sentence) => `${sentence}\n`).join("")}`;
 }
 
-/** What most likely lies behind a contradiction of the herd's own belief, the likeliest first. */
-function explained({ opened, locus, answer }: Asked, conflict: Conflict): readonly string[] {
-  if (locus.id !== POLLED.id) return [];
-  const { problem } = opened.situation.beliefs;
-  const name = (id: AnimalLine["ref"]["id"]): string => opened.words.label(animalRef(opened.situation.herd, id));
-  return explainConflict(problem, answer, conflict).map((e) => sayExplanation(e, name, (fact) => fact));
+/** A contradiction, and what most likely lies behind it, the likeliest first. */
+function explained({ opened: { situation, words }, locus, answer }: Asked, conflict: Conflict): readonly string[] {
+  const name = (id: AnimalLine["ref"]["id"]): string => words.label(animalRef(situation.herd, id));
+  const facts = namedFacts(situation, locus);
+  const factOf = (fact: string): string => {
+    const named = facts.get(fact);
+    return named === undefined ? fact : sayNamedFact(named, name);
+  };
+  const behind = explainConflict(locusProblem(situation, locus), answer, conflict);
+  return [sayConflict(conflict, factOf, name), ...behind.map((e) => sayExplanation(e, name, factOf))];
 }
 
 function atPolled(opened: OpenHerd, lines: readonly AnimalLine[]): readonly [string, readonly string[]] {

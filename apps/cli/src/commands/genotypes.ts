@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import {
+  type AnimalId,
   type Conflict,
   type GenotypeAnswer,
   type GenotypeFileProblem,
@@ -63,7 +64,7 @@ function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
   return [
     table(columns, rows),
     likelihood,
-    ...answer.conflicts.map(sayConflict),
+    ...answer.conflicts.map((conflict) => sayConflict(conflict)),
     ...answer.issues.map(sayGenotypeIssue),
   ]
     .filter((part) => part !== "")
@@ -72,9 +73,14 @@ function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
 }
 
 /** A contradiction in one sentence, with the facts that were left out so that the rest has an answer. */
-export function sayConflict({ facts, links, setAside }: Conflict): string {
-  const parentage = links.map(({ kid, parent }) => `the ${parent} of ${kid}`).join(", ");
-  return `Contradiction: these cannot all be true: ${[...facts, parentage].filter((part) => part !== "").join(", ")}. Left out: ${setAside.join(", ")}.`;
+export function sayConflict(
+  { facts, links, setAside }: Conflict,
+  factOf: (fact: string) => string = (fact) => fact,
+  nameOf: (id: AnimalId) => string = (id) => id,
+): string {
+  const parentage = links.map(({ kid, parent }) => `the ${parent} of ${nameOf(kid)}`);
+  const parts = [...new Set([...facts.map(factOf), ...parentage])];
+  return `Contradiction: these cannot all be true: ${parts.join(", ")}. Left out: ${setAside.map(factOf).join(", ")}.`;
 }
 
 function sayFileProblem(problem: GenotypeFileProblem): string {

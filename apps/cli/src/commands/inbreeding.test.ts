@@ -32,6 +32,12 @@ describe("inbreeding", () => {
     expect(out).toMatch(/X, parent of E, has no row; taken as a founder/);
   });
 
+  test("[CL-31] a dam used as a sire, and a parent of both sexes, are named and left out as sire", async () => {
+    const { exit, out } = await asked("id,sire,dam\nA,,\nB,,\nC,A,B\nD,B,A\n");
+    expect(exit).toBe(1);
+    expect(out).toMatch(/B .*(kidded|dam)/);
+  });
+
   test.each([
     ["sire,dam\nA,B\n", "", /needs the columns id, sire and dam/],
     ["id,sire,dam\n,A,B\n", "", /Line 2 of "p.csv" has no id/],

@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import {
+  type AnimalId,
   dnaTestLikelihood,
   type DnaTestProblem,
   type Evidence,
@@ -7,6 +8,7 @@ import {
   inferGenotypes,
   type Locus,
   type LocusProblem,
+  type PedigreeProblem,
   parseLocus,
   POLLED,
   SHIPPED_LOCI,
@@ -15,6 +17,7 @@ import {
 } from "@pollard/genetics";
 import type { Animal, EntryId, Herd } from "@pollard/records";
 import type { Situation } from "../situation.ts";
+import type { OwnFact } from "./own-facts.ts";
 
 /** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
 export const LOCUS_SETTING = "locus:";
@@ -115,8 +118,14 @@ export const recordedLoci = (herd: Herd): readonly Locus[] =>
  * Cost:   one inference.
  * Source: rules AD-51, PA-20; the loci themselves are genetics'.
  */
-export function locusAnswer({ herd, beliefs, layouts }: Situation, locus: Locus): GenotypeAnswer {
-  if (locus.id === POLLED.id) return beliefs.answer;
+export const locusAnswer = (situation: Situation, locus: Locus): GenotypeAnswer =>
+  locus.id === POLLED.id
+    ? situation.beliefs.answer
+    : inferGenotypes(locusProblem(situation, locus), { layouts: situation.layouts });
+
+/** What `locusAnswer` is inferred from, for whoever asks further. */
+export function locusProblem({ herd, beliefs }: Situation, locus: Locus): PedigreeProblem {
+  if (locus.id === POLLED.id) return beliefs.problem;
   const members = beliefs.problem.members.map((member) => {
     const animal = herd.animals.get(member.id);
     return {
@@ -127,23 +136,66 @@ export function locusAnswer({ herd, beliefs, layouts }: Situation, locus: Locus)
       sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
     };
   });
-  return inferGenotypes({ locus, members }, { layouts });
+  return { locus, members };
+}
+
+/** A fact that an inference at a locus rests on: whose it is, and what kind of finding. */
+export interface NamedFact {
+  readonly of: AnimalId;
+  readonly about: OwnFact["about"];
+}
+
+/** What each fact of `locusProblem` is, by the name it has there. */
+export function namedFacts({ herd, beliefs }: Situation, locus: Locus): ReadonlyMap<string, NamedFact> {
+  const facts = new Map<string, NamedFact>();
+  for (const { id, tests } of herd.animals.values()) {
+    if (locus.id === POLLED.id) for (const { fact, about } of beliefs.facts(id)) facts.set(fact, { of: id, about });
+    else for (const { entry } of tests) facts.set(entry, { of: id, about: "dna-test" });
+  }
+  if (locus.id !== POLLED.id)
+    for (const { id, traits } of herd.animals.values())
+      for (const { entry } of traits) facts.set(entry, { of: id, about: "trait" });
+  return facts;
 }
 
 /** A test or a trait on record that says nothing at its locus, and why. */
 export interface UnreadFinding {
   readonly entry: EntryId;
   readonly animal: Animal;
-  readonly locus: Locus;
-  readonly problem: DnaTestProblem | TraitSeenProblem;
+  /** What the locus is called; its id where there is none of it. */
+  readonly locus: string;
+  readonly problem: FindingProblem;
 }
 
-/** Tests and traits on record that cannot be read at the locus they are of. */
-export const unreadFindings = (herd: Herd): readonly UnreadFinding[] =>
-  herdLoci(herd).loci.flatMap((locus) =>
-    [...herd.animals.values()].flatMap((animal) =>
+/** Why a test or a trait says nothing: it cannot be read at its locus, or there is no such locus. */
+export type FindingProblem =
+  | DnaTestProblem
+  | TraitSeenProblem
+  | { readonly code: "no-such-locus"; readonly got: string; readonly allowed: readonly string[] };
+
+/** Tests and traits on record that cannot be read at the locus they are of, and tests of a locus that nobody knows. */
+export function unreadFindings(herd: Herd): readonly UnreadFinding[] {
+  const { loci, problems } = herdLoci(herd);
+  const animals = [...herd.animals.values()];
+  const unread = loci.flatMap((locus) =>
+    animals.flatMap((animal) =>
       findingsAt(locus, animal).flatMap(({ entry, read }) =>
-        read.ok ? [] : [{ entry, animal, locus, problem: read.error }],
+        read.ok ? [] : [{ entry, animal, locus: locus.name, problem: read.error }],
       ),
     ),
   );
+  const allowed = loci.map(({ id }) => id);
+  // A locus whose own description cannot be used is told of once, there.
+  const told = new Set([...allowed, ...problems.map(({ locus }) => locus)]);
+  const stray = animals.flatMap((animal) =>
+    animal.tests
+      .filter(({ locus }) => !told.has(locus))
+      .map(({ entry, locus }) => ({
+        entry,
+        animal,
+        locus,
+        problem: { code: "no-such-locus", got: locus, allowed } as const,
+      })),
+  );
+  return [...unread, ...stray];
+}

@@ -1,7 +1,14 @@
 import type { LocusSettingProblem } from "@pollard/advice";
 import { animalId, type Explanation, type GenotypeProblemIssue } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { sayExplanation, sayFindingProblem, sayGenotypeIssue, sayLocusProblem, sayStanding } from "./loci.ts";
+import {
+  sayExplanation,
+  sayFindingProblem,
+  sayGenotypeIssue,
+  sayLocusProblem,
+  sayNamedFact,
+  sayStanding,
+} from "./loci.ts";
 
 const [animal, parent] = [animalId("Hazel"), animalId("Rook")];
 const ALLOWED = ["A", "B", "E", "F", "O"];
@@ -51,6 +58,7 @@ const said = [
   ...LOCUS.map(sayLocusProblem),
   ...ISSUES.map(sayGenotypeIssue),
   ...explained,
+  sayFindingProblem({ code: "no-such-locus", got: "wattle", allowed: ["polled", "wattles"] }),
   sayFindingProblem({ code: "unknown-trait", got: "eyes", allowed: [] }),
   sayFindingProblem({ code: "unknown-trait", got: "eyes", allowed: ["ears"] }),
   sayFindingProblem({ code: "unknown-phenotype", got: "green", allowed: ["blue", "brown"] }),
@@ -69,6 +77,22 @@ describe("words of loci", () => {
     expect(new Set(said).size).toBe(said.length - 1); // a missing dam and a missing sire are said alike
     for (const s of said) expect(s).toMatch(/^["\p{Lu}].*\.$/u);
     expect(said.join(" ")).not.toMatch(/undefined|NaN|\[object/);
+  });
+
+  test("[WO-11] a fact that a belief rests on is named, with whose it is", () => {
+    const kinds = [
+      "look",
+      "fertility",
+      "readings",
+      "vet-finding",
+      "growth",
+      "grown-head",
+      "dna-test",
+      "trait",
+    ] as const;
+    const names = kinds.map((about) => sayNamedFact({ of: animal, about }, (id) => id));
+    expect(new Set(names).size).toBe(kinds.length);
+    for (const name of names) expect(name).toMatch(/^(the|that|what) .*Hazel/);
   });
 
   test("[WO-2] explanations are counted on one denominator", () => {

@@ -1,12 +1,5 @@
-import { countedOf, type LocusSettingProblem } from "@pollard/advice";
-import type {
-  AnimalId,
-  DnaTestProblem,
-  Explanation,
-  GenotypeProblemIssue,
-  LocusTrait,
-  TraitSeenProblem,
-} from "@pollard/genetics";
+import { countedOf, type FindingProblem, type LocusSettingProblem, type NamedFact } from "@pollard/advice";
+import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait } from "@pollard/genetics";
 import { sayCounted } from "./chances.ts";
 
 /** What is wrong with a locus as a keeper described it, in one sentence; the words in quotes are the description's own. */
@@ -37,8 +30,10 @@ export function sayLocusProblem(problem: LocusSettingProblem): string {
 }
 
 /** Why a trait or a test result on record says nothing at a locus. */
-export function sayFindingProblem(problem: TraitSeenProblem | DnaTestProblem): string {
+export function sayFindingProblem(problem: FindingProblem): string {
   switch (problem.code) {
+    case "no-such-locus":
+      return `There is no locus "${problem.got}"; there are ${problem.allowed.join(", ")}.`;
     case "unknown-trait":
       return problem.allowed.length === 0
         ? `Nothing of this locus can be seen, so "${problem.got}" says nothing.`
@@ -94,6 +89,29 @@ export function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
       return `The founder chances of ${issue.animal} do not sum to 1; usual ones are taken.`;
     case "founder-prior-unused":
       return `${issue.animal} has a parent in the file; its founder chances are not used.`;
+  }
+}
+
+/** What a belief rests on, as a thing with a name: "the DNA test of Hazel". */
+export function sayNamedFact({ of, about }: NamedFact, nameOf: (id: AnimalId) => string): string {
+  const name = nameOf(of);
+  switch (about) {
+    case "look":
+      return `the sex that ${name} was taken for`;
+    case "fertility":
+      return `that ${name} has had young`;
+    case "readings":
+      return `the readings of ${name}'s head`;
+    case "vet-finding":
+      return `what the vet found on ${name}`;
+    case "growth":
+      return `what grew on ${name}`;
+    case "grown-head":
+      return `the grown head of ${name}`;
+    case "dna-test":
+      return `the DNA test of ${name}`;
+    case "trait":
+      return `what was seen on ${name}`;
   }
 }
 
