@@ -14,6 +14,7 @@ import type { Device, KeptHerd } from "./adapters/device.ts";
 import { applyLook, type Look, readLook, writeLook } from "./adapters/look.ts";
 import { askToKeep } from "./adapters/storage-health.ts";
 import {
+  AddLocusScreen,
   AnimalFormScreen,
   CareAnswerScreen,
   CareRulesScreen,
@@ -25,6 +26,7 @@ import {
   FactScreen,
   ForecastScreen,
   KeptScreen,
+  LociScreen,
   OutcomeScreen,
   PairScreen,
   PairingsScreen,
@@ -248,6 +250,12 @@ function Screens() {
         </Route>
         <Route path="/settings">
           <SettingsScreen />
+        </Route>
+        <Route path="/loci">
+          <LociScreen />
+        </Route>
+        <Route path="/loci/add">
+          <AddLocusScreen />
         </Route>
         <Route path="/holder">
           <HolderScreen />

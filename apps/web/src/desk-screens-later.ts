@@ -11,6 +11,8 @@ export const CompareScreen = lazy(async () => ({ default: (await loadDeskScreens
 export const CorrectScreen = lazy(async () => ({ default: (await loadDeskScreens()).CorrectScreen }));
 export const DoeSeenScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeSeenScreen }));
 export const FactScreen = lazy(async () => ({ default: (await loadDeskScreens()).FactScreen }));
+export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreens()).AddLocusScreen }));
+export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
 export const PhotoScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhotoScreen }));
 export const PlanScreen = lazy(async () => ({ default: (await loadDeskScreens()).PlanScreen }));

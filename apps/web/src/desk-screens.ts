@@ -10,6 +10,8 @@ export { CompareScreen } from "./screens/compare/view.tsx";
 export { CorrectScreen } from "./screens/correct/view.tsx";
 export { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
 export { FactScreen } from "./screens/fact/view.tsx";
+export { AddLocusScreen } from "./screens/loci/add-view.tsx";
+export { LociScreen } from "./screens/loci/view.tsx";
 export { OutcomeScreen } from "./screens/outcome/view.tsx";
 export { PhotoScreen } from "./screens/photo/view.tsx";
 export { PlanScreen } from "./screens/plan/view.tsx";

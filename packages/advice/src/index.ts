@@ -21,6 +21,7 @@ export { hornsBelief } from "./heads/horns-belief.ts";
 export { hasFinding, headReadingsOf, kidAges } from "./heads/kid-facts.ts";
 export { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
 export * from "./belief/loci.ts";
+export * from "./belief/loci-model.ts";
 export { type RestsOn, restsOn } from "./belief/rests-on.ts";
 export { herdProblems } from "./problems.ts";
 export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";

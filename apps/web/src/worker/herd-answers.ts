@@ -16,6 +16,8 @@ import {
   kidModel,
   type KidModel,
   litterOf,
+  type LociModel,
+  lociModel,
   lossesOf,
   nothingKept,
   regrowthRecord,
@@ -143,6 +145,7 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   plan(today: Day): PlanModel;
   problems(today: Day): ProblemsModel;
   settings(): SettingsModel;
+  loci(): LociModel;
   /** The fact that made a goat known, as it stands now. */
   origin(id: AnimalId): Standing | undefined;
   /** Corrections that say different things of one entry, for whoever is asked which is right. */
@@ -341,6 +344,7 @@ export function herdAnswers(): HerdAnswers {
         losses: lossesOf(herd()),
       };
     },
+    loci: () => lociModel(herd()),
     origin(id) {
       const entry = herd().animals.get(id)?.entry;
       return entry === undefined ? undefined : standingFact(entriesHere(), entry);

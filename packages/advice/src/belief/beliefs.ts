@@ -13,6 +13,7 @@ import {
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
 import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
+import { frequenciesFor } from "./loci.ts";
 import { type OwnFact, ownFacts } from "./own-facts.ts";
 import { herdBreedOf } from "../settings.ts";
 import { sireCandidates } from "./sires.ts";
@@ -56,7 +57,7 @@ export function believe(
   const parents = parentsOf(herd);
   for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents, heads.tables));
   const members = [...herd.animals.values()].map((animal) => memberOf(herd, animal, breed, facts.get(animal.id) ?? []));
-  const problem = { locus: POLLED, members };
+  const problem = { locus: POLLED, members, ...frequenciesFor(herd, POLLED) };
   const answer = inferGenotypes(problem, { layouts });
   return {
     heads,

@@ -22,6 +22,25 @@ import type { OwnFact } from "./own-facts.ts";
 /** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
 export const LOCUS_SETTING = "locus:";
 
+/**
+ * Settings under which the keeper's own founder frequencies stand: this and the locus's id. The value says how many in 100 alleles
+ * of unknown parents are of the locus's first allele; it counts for every breed. Only loci of two alleles have one.
+ */
+export const FREQUENCY_SETTING = "frequency:";
+
+/** The founder frequencies that the keeper set for a locus; `undefined` where none are set, or none that can be. */
+export function ownFrequencies({ settings }: Pick<Herd, "settings">, locus: Locus): readonly [number, number] | undefined {
+  const value = settings.get(`${FREQUENCY_SETTING}${locus.id}`);
+  if (typeof value !== "number" || !(value > 0 && value < 100) || locus.alleles.length !== 2) return undefined;
+  return [value / 100, 1 - value / 100];
+}
+
+/** The same as an inference takes it. */
+export function frequenciesFor(herd: Pick<Herd, "settings">, locus: Locus): Pick<PedigreeProblem, "frequencies"> {
+  const own = ownFrequencies(herd, locus);
+  return own === undefined ? {} : { frequencies: { default: own } };
+}
+
 /** Why a keeper's own locus cannot be used. */
 export type LocusSettingProblem =
   | LocusProblem
@@ -136,7 +155,7 @@ export function locusProblem({ herd, beliefs }: Situation, locus: Locus): Pedigr
       sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
     };
   });
-  return { locus, members };
+  return { locus, members, ...frequenciesFor(herd, locus) };
 }
 
 /** A fact that an inference at a locus rests on: whose it is, and what kind of finding. */

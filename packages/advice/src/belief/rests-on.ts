@@ -44,15 +44,15 @@ export function restsOn(situation: Situation, locus: Locus, animal: AnimalId): R
     const named = facts.get(fact);
     return named === undefined || shift < SMALLEST_SHIFT ? [] : [{ fact: named, chances, shift }];
   });
-  const tried = TIMES.map((times) => scaled(locus, times));
+  const tried = TIMES.map((times) => scaled(locus, problem.frequencies?.default, times));
   const founders = beliefAcross(problem, animal, tried).map((chances, i) => ({ times: TIMES[i] ?? 1, chances }));
   return { now: answer.belief(animal).genotypes, without, founders };
 }
 
 /** Every breed's frequencies with all but the commonest allele so many times as common. */
-function scaled(locus: Locus, times: number): FrequencyOverride {
+function scaled(locus: Locus, own: readonly number[] | undefined, times: number): FrequencyOverride {
   const rescale = (breed: string | undefined): readonly number[] => {
-    const { value } = founderFrequencies(locus.founders, breed);
+    const value = own ?? founderFrequencies(locus.founders, breed).value;
     const common = value.indexOf(Math.max(...value));
     const rare = value.reduce((sum, f, a) => (a === common ? sum : sum + f), 0);
     const factor = rare === 0 ? 1 : Math.min(times, MOST_RARE / rare);

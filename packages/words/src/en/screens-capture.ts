@@ -195,7 +195,14 @@ export const serviceWords = {
 export const factWords = {
   title: "Enter something else",
   what: "What is it?",
-  kinds: { weight: "Weight", note: "Note", "dna-test": "DNA test", move: "Moved", departure: "Left the herd" },
+  kinds: {
+    weight: "Weight",
+    note: "Note",
+    "dna-test": "DNA test",
+    trait: "Something seen",
+    move: "Moved",
+    departure: "Left the herd",
+  },
   weight: "Weight, kg",
   how: "Weighed or guessed?",
   hows: { weighed: "Weighed", guessed: "Guessed" },

@@ -94,6 +94,8 @@ export const settingsWords = {
   less: "Less",
   more: "More",
   source: "Books disagree: 3 to 7 days for most, never after 14.",
+  loci: "Other traits and genes",
+  lociSay: "Wattles, milk proteins, tests, and traits of your own.",
   about: "About Pollard",
   aboutSay: "It counts chances and dates. It does not diagnose, and it gives no doses.",
 } as const;

@@ -11,6 +11,7 @@ import {
 } from "./screens-capture.ts";
 import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
+import { lociWords } from "./screens-loci.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
@@ -58,4 +59,5 @@ export const screens = {
   safe: safeWords,
   problems: problemsWords,
   settings: settingsWords,
+  loci: lociWords,
 } as const;

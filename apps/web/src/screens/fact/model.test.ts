@@ -20,6 +20,18 @@ describe("the rarer facts", () => {
     ]).toEqual([undefined, undefined, undefined, undefined, undefined, undefined, undefined]);
   });
 
+  test("[UI-95] a test of any gene, and a look that a gene makes", () => {
+    const tested = made({ kind: "dna-test", locus: "alpha-s1-casein", alleles: ["A", "F"] });
+    expect(tested?.body).toEqual({ animal: "k1", locus: "alpha-s1-casein", alleles: ["A", "F"] });
+    expect(made({ kind: "dna-test", locus: "alpha-s1-casein", alleles: ["A", ""] })).toBeUndefined();
+    expect(made({ kind: "trait", trait: "wattles" })).toBeUndefined();
+    expect(made({ kind: "trait", trait: "wattles", phenotype: "present" })?.body).toEqual({
+      animal: "k1",
+      trait: "wattles",
+      value: "present",
+    });
+  });
+
   test("[UI-30] each kind makes an entry that can be stored", () => {
     const facts = [
       made({ kind: "weight", kg: "3,4", how: "weighed" }),

@@ -3,7 +3,7 @@ import { type AnimalId, POLLED } from "@pollard/genetics";
 import type { BodyOf, Fact } from "@pollard/records";
 import { weightOf } from "../kidding/model.ts";
 
-export const OTHER_FACTS = ["weight", "note", "move", "dna-test", "departure"] as const;
+export const OTHER_FACTS = ["weight", "note", "move", "dna-test", "trait", "departure"] as const;
 export type OtherFact = (typeof OTHER_FACTS)[number];
 
 /** Answers to whichever of the questions belong to the kind chosen. */
@@ -13,15 +13,29 @@ export interface FactAnswers {
   readonly kg: string;
   readonly how?: "weighed" | "guessed";
   readonly note: string;
+  /** The gene that was tested; the polled gene has its own three answers, others the alleles on the paper. */
+  readonly locus: string;
   readonly genotype?: "PP" | "Pp" | "pp";
+  readonly alleles: readonly string[];
   readonly lab: string;
+  readonly trait?: string;
+  readonly phenotype?: string | undefined;
   readonly moved?: "into" | "out";
   readonly pen: string;
   readonly why?: BodyOf<"departure">["why"];
   readonly to: string;
 }
 
-export const firstFact = (today: Day): FactAnswers => ({ on: today, kg: "", note: "", lab: "", pen: "", to: "" });
+export const firstFact = (today: Day): FactAnswers => ({
+  on: today,
+  kg: "",
+  note: "",
+  locus: POLLED.id,
+  alleles: [],
+  lab: "",
+  pen: "",
+  to: "",
+});
 
 const ALLELES = { PP: ["P", "P"], Pp: ["P", "p"], pp: ["p", "p"] } as const;
 
@@ -42,11 +56,17 @@ export function otherFact(answers: FactAnswers, animal: AnimalId): Fact | undefi
       return text === "" ? undefined : { kind: "note", on, body: { animal, text } };
     }
     case "dna-test": {
-      if (answers.genotype === undefined) return undefined;
-      const [first, second] = ALLELES[answers.genotype];
+      const { locus, genotype } = answers;
+      const [first = "", second = ""] =
+        locus !== POLLED.id ? answers.alleles : genotype === undefined ? [] : ALLELES[genotype];
+      if (first === "" || second === "") return undefined;
       const lab = answers.lab.trim() === "" ? {} : { lab: answers.lab.trim() };
-      return { kind: "dna-test", on, body: { animal, locus: POLLED.id, alleles: [first, second], ...lab } };
+      return { kind: "dna-test", on, body: { animal, locus, alleles: [first, second], ...lab } };
     }
+    case "trait":
+      return answers.trait === undefined || answers.phenotype === undefined
+        ? undefined
+        : { kind: "trait", on, body: { animal, trait: answers.trait, value: answers.phenotype } };
     case "move": {
       if (answers.moved === "out") return { kind: "move", on, body: { animal } };
       const pen = answers.pen.trim();

@@ -7,6 +7,7 @@ import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { SeenAnswers, TestAnswers } from "./gene-answers.tsx";
 import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
 
 /** Weight, note, a move, laboratory result, or leaving the herd: the rarer things that are entered about a goat. */
@@ -89,22 +90,8 @@ export function FactScreen({ id }: { readonly id: string }) {
           onText={(note) => say({ note })}
         />
       )}
-      {answers.kind === "dna-test" && (
-        <>
-          <Answers
-            name="genotype"
-            legend={s.fact.dna}
-            shape="column"
-            value={answers.genotype}
-            onAnswer={(genotype) => say({ genotype })}
-            choices={(["PP", "Pp", "pp"] as const).map((genotype) => ({
-              value: genotype,
-              label: s.fact.dnaAnswers[genotype],
-            }))}
-          />
-          <TextField label={s.fact.lab} value={answers.lab} onText={(lab) => say({ lab })} />
-        </>
-      )}
+      {answers.kind === "dna-test" && <TestAnswers answers={answers} say={say} />}
+      {answers.kind === "trait" && <SeenAnswers answers={answers} say={say} />}
       {answers.kind === "move" && (
         <>
           <Answers

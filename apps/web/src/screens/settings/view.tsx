@@ -81,6 +81,13 @@ export function SettingsScreen() {
             <LookChoice look={look} onLook={setLook} />
           </section>
           <section className="part">
+            <h2>{s.settings.loci}</h2>
+            <p>{s.settings.lociSay}</p>
+            <a className="press" href="#/loci">
+              {s.loci.title}
+            </a>
+          </section>
+          <section className="part">
             <h2>{s.settings.about}</h2>
             <p>{s.settings.aboutSay}</p>
             <p>{s.start.notAVet}</p>

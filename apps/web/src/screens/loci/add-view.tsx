@@ -1,0 +1,113 @@
+import { sayLocusProblem } from "@pollard/words";
+import { useState } from "react";
+import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { goTo } from "../../parts/address.ts";
+import { Answers } from "../../parts/answers.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { TextField } from "../../parts/text-field.tsx";
+import { Told } from "../../parts/told.tsx";
+import { allelesOf, EMPTY, ownLocus, type OwnLocusAnswers } from "./model.ts";
+
+/** A trait of the keeper's own: described once, then inferred for every goat. */
+export function AddLocusScreen() {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const lines = useAsked((answers) => answers.loci(), []).value?.lines ?? [];
+  const [answers, setAnswers] = useState<OwnLocusAnswers>(EMPTY);
+  const [entry] = useState(() => house.newId());
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [wrong, setWrong] = useState<string>();
+  const say = (answer: Partial<OwnLocusAnswers>): void => {
+    setAnswers({ ...answers, ...answer });
+    setWrong(undefined);
+  };
+  const alleles = allelesOf(answers);
+  const store = async (): Promise<void> => {
+    const made = ownLocus(answers, new Set(lines.map(({ locus }) => locus.id)));
+    if (!made.ok) {
+      const { error } = made;
+      setWrong("path" in error ? sayLocusProblem(error) : s.loci[error.code]);
+      return;
+    }
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: entry, fact: { kind: "setting", on: today, body: made.value } }]);
+    if (kept.ok) goTo("/loci", { replace: true });
+    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  return (
+    <Frame
+      heading={s.loci.add}
+      title={s.loci.add}
+      back="/loci"
+      dock={
+        <>
+          {wrong !== undefined && (
+            <p role="alert" className="saved alarm">
+              {wrong}
+            </p>
+          )}
+          {saving.state !== "nothing" && <SavedLine saving={saving} />}
+          <button type="button" className="press main" onClick={() => void store()}>
+            {s.loci.store}
+          </button>
+        </>
+      }
+    >
+      <h1>{s.loci.add}</h1>
+      <Told>{s.loci.addIntro}</Told>
+      <TextField
+        label={s.loci.name}
+        hint={s.loci.nameHint}
+        need="needed"
+        value={answers.name}
+        onText={(name) => say({ name })}
+      />
+      <TextField
+        label={s.loci.alleleList}
+        hint={s.loci.alleleHint}
+        need="needed"
+        value={answers.alleles}
+        onText={(text) => say({ alleles: text })}
+      />
+      {alleles.slice(0, -1).map((allele, i) => (
+        <TextField
+          key={allele}
+          label={s.loci.shares(allele)}
+          hint={s.loci.sharesWhy}
+          keys="decimal"
+          value={answers.shares[i] ?? ""}
+          onText={(text) => say({ shares: alleles.map((_, at) => (at === i ? text : (answers.shares[at] ?? ""))) })}
+        />
+      ))}
+      <Answers
+        name="inheritance"
+        legend={s.loci.inheritance}
+        value={answers.inheritance}
+        onAnswer={(inheritance) => say({ inheritance })}
+        choices={(["autosomal", "x-linked"] as const).map((value) => ({ value, label: s.loci.inheritances[value] }))}
+      />
+      <Answers
+        name="shows"
+        legend={s.loci.shows}
+        shape="column"
+        value={answers.shows}
+        onAnswer={(shows) => say({ shows })}
+        choices={(["never", "one", "two"] as const).map((value) => ({ value, label: s.loci.showsAnswers[value] }))}
+      />
+      {answers.shows !== "never" && (
+        <>
+          <TextField label={s.loci.look} need="needed" value={answers.look} onText={(look) => say({ look })} />
+          <TextField
+            label={s.loci.otherwise}
+            need="needed"
+            value={answers.otherwise}
+            onText={(otherwise) => say({ otherwise })}
+          />
+        </>
+      )}
+    </Frame>
+  );
+}

@@ -1,0 +1,108 @@
+import { frequencyKey, locusKey, type LocusLine } from "@pollard/advice";
+import type { Locus } from "@pollard/genetics";
+import { sayLocusProblem } from "@pollard/words";
+import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { DeedLine } from "../../parts/deed-line.tsx";
+import { Frame } from "../../parts/frame.tsx";
+import { Stepper } from "../../parts/stepper.tsx";
+import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+
+/** Every locus the herd is asked about: how sure its inheritance is, what founders are taken to carry, and the keeper's own. */
+export function LociScreen() {
+  const s = useScreens();
+  const deeds = useDeeds();
+  const model = useAsked((answers) => answers.loci(), []).value;
+  return (
+    <Frame
+      heading={s.loci.title}
+      title={s.loci.title}
+      back="/settings"
+      place="safe"
+      dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
+    >
+      <h1>{s.loci.title}</h1>
+      <p>{s.loci.intro}</p>
+      <a className="press main" href="#/loci/add">
+        {s.loci.add}
+      </a>
+      {model?.problems.map(({ locus, problem }) => (
+        <p key={locus} className="card" role="alert">
+          {locus}: {sayLocusProblem(problem)}
+        </p>
+      ))}
+      <ul className="stack">
+        {model?.lines.map((line) => (
+          <LocusCard key={line.locus.id} line={line} deeds={deeds} />
+        ))}
+      </ul>
+    </Frame>
+  );
+}
+
+function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: Deeds }) {
+  const s = useScreens();
+  const today = useToday();
+  const { locus, inHundred } = line;
+  const set = (said: string, key: string, value: string | number): void =>
+    void deeds.act(said, [{ kind: "setting", on: today, body: { key, value } }]);
+  const [first = "", ...others] = locus.alleles;
+  const count = inHundred[0] ?? 0;
+  const shares = locus.alleles.map((allele, i) => s.loci.share(inHundred[i] ?? 0, allele)).join(", ");
+  return (
+    <li className="card">
+      <h2>{locus.name}</h2>
+      {line.from === "keeper" && <p className="chip-line">{s.loci.own}</p>}
+      <p>
+        {s.loci.alleles(locus.alleles.join(", "))} {s.loci.passedOn[locus.inheritance]}
+      </p>
+      {standings(locus).map((standing) => (
+        <p key={standing}>{s.loci.standing[standing]}</p>
+      ))}
+      {locus.omia !== undefined && <p className="quiet">{s.loci.omia(locus.omia)}</p>}
+      <p>{s.loci.recorded(line.recorded)}</p>
+      <p>
+        {s.loci.ofStrangers(shares)} {line.isOwnFrequency && s.loci.yours}
+      </p>
+      {others.length === 1 && (
+        <Stepper
+          label={`${locus.name}: ${s.loci.inHundred(first)}`}
+          shown={s.loci.inHundred(first)}
+          value={count}
+          onStep={(way) => {
+            const next = Math.min(99, Math.max(1, stepped(count, way)));
+            if (next !== count) set(s.loci.nowInHundred(locus.name, first, next), frequencyKey(locus), next);
+          }}
+        />
+      )}
+      {line.isOwnFrequency && (
+        <button
+          type="button"
+          className="press"
+          aria-label={`${s.loci.usual}: ${locus.name}`}
+          onClick={() => set(s.loci.usual, frequencyKey(locus), 0)}
+        >
+          {s.loci.usual}
+        </button>
+      )}
+      {line.from === "keeper" && (
+        <button
+          type="button"
+          className="press"
+          aria-label={`${s.loci.remove}: ${locus.name}`}
+          onClick={() => set(s.loci.removed(locus.name), locusKey(locus.id), "")}
+        >
+          {s.loci.remove}
+        </button>
+      )}
+    </li>
+  );
+}
+
+/** How sure the inheritance of what is seen is, each way once; a locus that is only tested is read in studies. */
+const standings = ({ traits }: Locus) => [...new Set((traits ?? []).map(({ standing }) => standing))];
+
+/** Nobody knows such a share to the unit: fives, and units near the ends. */
+function stepped(count: number, way: "less" | "more"): number {
+  const size = count < 5 || (count === 5 && way === "less") || count > 95 || (count === 95 && way === "more") ? 1 : 5;
+  return way === "more" ? count + size : count - size;
+}

@@ -1,0 +1,50 @@
+import { founderFrequencies, type Locus, POLLED } from "@pollard/genetics";
+import type { Herd } from "@pollard/records";
+import { herdBreedOf } from "../settings.ts";
+import { FREQUENCY_SETTING, herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./loci.ts";
+
+/** One locus as the herd has it. */
+export interface LocusLine {
+  readonly locus: Locus;
+  /** Comes with the program, or described by the keeper. */
+  readonly from: "pollard" | "keeper";
+  /** Animals with a test of it, or with something seen that it makes. */
+  readonly recorded: number;
+  /** How many in 100 alleles of unknown parents are of each allele, in the locus's order; rounded. */
+  readonly inHundred: readonly number[];
+  /** Whether the keeper set that. */
+  readonly isOwnFrequency: boolean;
+}
+
+/** The loci of a herd for a screen: those that come with the program, the keeper's own, and descriptions that cannot be used. */
+export interface LociModel {
+  readonly lines: readonly LocusLine[];
+  readonly problems: readonly { readonly locus: string; readonly problem: LocusSettingProblem }[];
+}
+
+export function lociModel(herd: Herd): LociModel {
+  const { loci, problems } = herdLoci(herd);
+  const breed = herdBreedOf(herd);
+  const animals = [...herd.animals.values()];
+  const lines = loci.map((locus): LocusLine => {
+    const seen = new Set((locus.traits ?? []).map(({ id }) => id));
+    const own = ownFrequencies(herd, locus);
+    const isRecorded = ({ tests, traits, head }: (typeof animals)[number]): boolean =>
+      (locus.id === POLLED.id && head !== undefined) ||
+      tests.some((test) => test.locus === locus.id) ||
+      traits.some(({ trait }) => seen.has(trait));
+    return {
+      locus,
+      from: herd.settings.has(`${LOCUS_SETTING}${locus.id}`) ? "keeper" : "pollard",
+      recorded: animals.filter(isRecorded).length,
+      inHundred: (own ?? founderFrequencies(locus.founders, breed).value).map((share) => Math.round(share * 100)),
+      isOwnFrequency: own !== undefined,
+    };
+  });
+  return { lines, problems };
+}
+
+/** The setting that keeps a locus's founder frequency. */
+export const frequencyKey = ({ id }: Locus): string => `${FREQUENCY_SETTING}${id}`;
+/** The setting that keeps a keeper's own locus. */
+export const locusKey = (id: string): string => `${LOCUS_SETTING}${id}`;
