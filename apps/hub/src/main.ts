@@ -1,66 +1,41 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
+import { readdir } from "node:fs/promises";
 import type { AddressInfo } from "node:net";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { parseArgs } from "node:util";
 import { createAdaptorServer } from "@hono/node-server";
+import { makeBackup } from "./backup/backup.ts";
+import { backupTime } from "./backup/kept-backups.ts";
+import { restoreInto } from "./backup/restore.ts";
+import { scheduleBackups } from "./backup/schedule.ts";
 import { createHub } from "./hub.ts";
+import { type Journal, jsonJournal, spokenJournal } from "./observation/journal.ts";
+import { newMetrics } from "./observation/metrics.ts";
+import { hubGauges } from "./observation/hub-gauges.ts";
+import { plainError } from "./observation/plain-error.ts";
+import { type StartWish, startWish } from "./start-wish.ts";
+import { isUp } from "./store/hub-database.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
-import { openDatabase } from "./store/open-database.ts";
+import { DATABASE_FILE, openDatabase } from "./store/open-database.ts";
 
-/** Binds the hub to a port of this computer. See `--help` for the arguments. */
-
-const USAGE = `Usage: start [--port N] [--data DIR] [--open]
-  --port N     port on this computer (4180; the next free one if it is taken; 0 = any)
-  --data DIR   folder that keeps the herds (.data in the project's folder)
-  --open       open the page in the browser
-  DATABASE_URL in the environment names a PostgreSQL database to keep the herds in instead.`;
+/** Binds the hub to a port of this computer, or reads a backup in. See `--help` for the arguments. */
 
 const LOOPBACK = "127.0.0.1";
-const DEFAULT_PORT = 4180;
 /** How many ports after the wanted one are tried. */
 const PORTS_TRIED = 20;
 /** How long open connections may take to finish when the program is asked to stop, ms. */
 const STOP_MS = 2000;
 
-/** A PostgreSQL database to keep the herds in; the embedded file without it. */
-const databaseAddress = process.env["DATABASE_URL"] || undefined;
 /** This file lies in apps/hub/src, built in apps/hub/dist: the same depth. */
 const project = fileURLToPath(new URL("../../../", import.meta.url));
 
+const clock = (): Date => new Date();
+
 function stopWith(sentence: string, exitCode: number): never {
-  console.error(sentence);
+  if (exitCode === 0) console.log(sentence);
+  else console.error(sentence);
   process.exit(exitCode);
-}
-
-interface Wish {
-  readonly port: number;
-  readonly data: string;
-  readonly open: boolean;
-}
-
-function wishFrom(args: readonly string[]): Wish {
-  const options = { port: "string", data: "string", host: "string", open: "boolean", help: "boolean" } as const;
-  let values: { port?: string; data?: string; host?: string; open?: boolean; help?: boolean };
-  try {
-    const typed = Object.fromEntries(Object.entries(options).map(([name, type]) => [name, { type }]));
-    ({ values } = parseArgs({ args: [...args], options: typed }));
-  } catch (error) {
-    stopWith(`${error instanceof Error ? error.message : String(error)}\n${USAGE}`, 2);
-  }
-  if (values.help) {
-    console.log(USAGE);
-    process.exit(0);
-  }
-  if (values.host !== undefined && !["localhost", LOOPBACK].includes(values.host))
-    stopWith(
-      `The hub answers on this computer only, not on ${values.host}: it does not yet know who may see a herd.`,
-      2,
-    );
-  const port = Number(values.port ?? DEFAULT_PORT);
-  if (!Number.isInteger(port) || port < 0 || port > 65_535) stopWith(`--port ${values.port}: not a port.\n${USAGE}`, 2);
-  return { port, data: resolve(values.data ?? join(project, ".data")), open: values.open ?? false };
 }
 
 type NodeServer = ReturnType<typeof createAdaptorServer>;
@@ -92,22 +67,58 @@ function openInBrowser(address: string): void {
 }
 
 /** Where the herds are kept, without the password that an address may hold. */
-const placeOf = (wish: Wish): string => (databaseAddress === undefined ? wish.data : "the database at DATABASE_URL");
+const placeOf = (wish: StartWish): string => (wish.database ? "the database at DATABASE_URL" : wish.data);
 
-async function run(wish: Wish): Promise<void> {
-  const log = (text: string): void => console.error(text);
-  const onLost = (why: Error): void => log(`a connection to the database was lost: ${why.message}`);
-  const database = await openDatabase({ folder: wish.data, address: databaseAddress, onLost });
-  const hub = createHub({ ledgers: ledgersIn(database), webRoot: join(project, "apps/web/dist"), log });
+const opened = (wish: StartWish, journal: Journal) =>
+  openDatabase({
+    folder: wish.data,
+    address: wish.database?.address,
+    ...(wish.database?.connections === undefined ? {} : { connections: wish.database.connections }),
+    onLost: (why) => journal.problem(`a connection to the database was lost: ${plainError(why)}`),
+  });
+
+async function run(wish: StartWish, journal: Journal): Promise<void> {
+  const database = await opened(wish, journal);
+  const metrics = newMetrics();
+  const backups = wish.backup && (await startBackups(wish.backup));
+  const gauges = () => hubGauges(database, backups?.last());
+  const hub = createHub({
+    ledgers: ledgersIn(database),
+    webRoot: join(project, "apps/web/dist"),
+    log: journal.problem,
+    isUp: () => isUp(database),
+    observation: { journal, metrics, gauges, token: wish.metricsToken },
+  });
   const server = createAdaptorServer({ fetch: hub, overrideGlobalObjects: false });
   const port = await listen(server, wish.port);
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
-    console.log(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
-  console.log(`Pollard is ready at ${page} (herds are kept in ${placeOf(wish)}; Ctrl+C stops it)`);
+    journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
+  journal.said(`Pollard is ready at ${page} (herds are kept in ${placeOf(wish)}; Ctrl+C stops it)`);
   if (wish.open) openInBrowser(page);
 
+  async function startBackups({ to, everyMs }: NonNullable<StartWish["backup"]>) {
+    const names = await readdir(to).catch(() => []); // the folder is made with the first backup
+    let last = names.flatMap((name) => backupTime(name) ?? []).sort((a, b) => b.getTime() - a.getTime())[0];
+    const { stop } = scheduleBackups({
+      everyMs,
+      last,
+      clock,
+      journal,
+      make: async (at) => {
+        const { folder, herds, entries } = await makeBackup(database, to, at);
+        return `Backup made: ${folder} (herds: ${herds}, entries: ${entries})`;
+      },
+      onEnd: (end, at) => {
+        metrics.count("pollard_backups", end);
+        if (end === "done") last = at;
+      },
+    });
+    return { last: () => last, stop };
+  }
+
   const stop = (): void => {
+    backups?.stop();
     server.close(() => {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
       void database.close().then(() => process.exit(0), failed);
@@ -121,10 +132,18 @@ async function run(wish: Wish): Promise<void> {
   process.once("SIGTERM", stop);
 }
 
-const wish = wishFrom(process.argv.slice(2));
+const wish = startWish(process.argv.slice(2), process.env, project);
+if ("sentence" in wish) stopWith(wish.sentence, wish.exitCode);
+const journal = wish.jsonLog ? jsonJournal(console.log, clock) : spokenJournal(console.log, console.error);
 try {
-  await run(wish);
+  if (wish.restore) {
+    const file = wish.database ? undefined : join(wish.data, DATABASE_FILE);
+    const { sentence, exitCode } = await restoreInto(() => opened(wish, journal), { ...wish.restore, file });
+    stopWith(sentence, exitCode);
+  }
+  await run(wish, journal);
 } catch (error) {
   const why = error instanceof Error ? error.message : String(error);
-  stopWith(`The hub could not start with ${placeOf(wish)}: ${why}`, 3);
+  const what = wish.restore ? "The backup could not be read into" : "The hub could not start with";
+  stopWith(`${what} ${placeOf(wish)}: ${why}`, 3);
 }

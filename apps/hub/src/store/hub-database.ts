@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import type { StoreFailure } from "@pollard/records";
-import type { Kysely, Transaction } from "kysely";
+import { type Kysely, sql, type Transaction } from "kysely";
 import type { Engine } from "./migration.ts";
 import type { HubTables } from "./migrations.ts";
 
@@ -19,8 +19,17 @@ export interface HubDatabase {
    * must not change between reading and writing is locked by writing to its row first, or by `forUpdate()`.
    */
   readonly write: <T>(changes: (part: Transaction<HubTables>) => Promise<T>) => Promise<T>;
+  /** Writes a copy of the whole database, as it stands at one moment, under another name; only the embedded file can. */
+  readonly snapshot: ((file: string, name: string) => Promise<void>) | undefined;
   readonly close: () => Promise<void>;
 }
+
+/** Whether the database answers a question now. */
+export const isUp = ({ db }: HubDatabase): Promise<boolean> =>
+  sql`select 1`.execute(db).then(
+    () => true,
+    () => false,
+  );
 
 /** The value of what the database was asked, or why it could not be had; a full disk is told from the rest. */
 export async function settle<T>(work: () => Promise<T>): Promise<Result<T, StoreFailure>> {

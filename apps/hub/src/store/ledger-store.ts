@@ -53,6 +53,17 @@ async function copyFor({ db, write }: HubDatabase, herd: HerdId, reached: Cursor
     ])
     .executeTakeFirstOrThrow();
   if (name !== null && reached <= (last ?? 0)) return name;
+  return newName(write, name ?? "");
+}
+
+/** Gives the copy another name, so that every device hands over what it has and asks for everything again. */
+export async function renameCopy({ db, write }: HubDatabase): Promise<CopyName> {
+  const there = await db.selectFrom("copy").select("name").executeTakeFirst();
+  return newName(write, there?.name ?? "");
+}
+
+/** Another name `instead` of the one it had; if it has a third by now, somebody was first and that one stays. */
+function newName(write: HubDatabase["write"], instead: string): Promise<CopyName> {
   return write(async (part) => {
     await part
       .insertInto("copy")
@@ -62,7 +73,7 @@ async function copyFor({ db, write }: HubDatabase, herd: HerdId, reached: Cursor
         there
           .column("one")
           .doUpdateSet({ name: (of) => of.ref("excluded.name") })
-          .where("copy.name", "=", name ?? ""),
+          .where("copy.name", "=", instead),
       )
       .execute();
     return (await part.selectFrom("copy").select("name").executeTakeFirstOrThrow()).name;

@@ -2,6 +2,7 @@ import { Kysely } from "kysely";
 import Database from "libsql";
 import type { HubDatabase } from "./hub-database.ts";
 import { libsqlDialect } from "./libsql-dialect.ts";
+import { snapshotLibsql } from "./libsql-snapshot.ts";
 import { migrate } from "./migration.ts";
 import { type HubTables, MIGRATIONS } from "./migrations.ts";
 
@@ -33,6 +34,7 @@ export async function openLibsql(file: string, limits: { readonly mostPages?: nu
     engine: "libsql",
     db,
     write: (changes) => db.transaction().execute(changes),
+    snapshot: (to, name) => snapshotLibsql(file, to, name),
     close: async () => {
       database.pragma("wal_checkpoint(TRUNCATE)"); // so that the one file, copied, is the whole ledger
       await db.destroy();

@@ -54,6 +54,7 @@ export async function openPostgres(address: string, limits: PostgresLimits = {})
     engine: "postgres",
     db,
     write: (changes) => db.transaction().execute(changes),
+    snapshot: undefined, // the server has its own programs for that
     close: () => db.destroy(),
   };
 }

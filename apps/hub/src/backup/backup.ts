@@ -1,0 +1,100 @@
+import { createHash, randomUUID } from "node:crypto";
+import { mkdir, open, readdir, rename, rm, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { type Entry, type HerdId, type TooNewEntry, writeHerdFile } from "@pollard/records";
+import type { HubDatabase } from "../store/hub-database.ts";
+import { ledgersIn } from "../store/ledger-store.ts";
+import { SUMS_FILE, sumsOf } from "./checksums.ts";
+import { backupName, outdatedBackups } from "./kept-backups.ts";
+
+/** The folder of a backup in which each herd has a file that any device of the app can open. */
+export const HERDS_FOLDER = "herds";
+/** The copy of the embedded file, which also holds who may see what. */
+export const SNAPSHOT_FILE = "ledger.db";
+/** The ending of a backup that is being made; one that is found was cut short. */
+const UNFINISHED = ".part";
+/** Entries read at once. */
+const PAGE = 1000;
+
+/** A backup that was made. */
+export interface Backup {
+  readonly folder: string;
+  readonly herds: number;
+  readonly entries: number;
+  /** How many older ones were removed after it. */
+  readonly removed: number;
+}
+
+/**
+ * Makes a backup of everything a hub keeps, as a folder of its own, and removes those that are outdated.
+ *
+ * One herd file for each herd, which needs no program of ours to be read; the embedded file as it stood at one moment; and
+ * the list of their checksums. It appears under its name only when all of it is on disk. The hub goes on meanwhile: what
+ * arrives during the backup is in the next one at the latest.
+ *
+ * Errors: throws what the database or the disk said; the older backups are untouched then.
+ */
+export async function makeBackup(database: HubDatabase, to: string, at: Date): Promise<Backup> {
+  const folder = join(to, backupName(at));
+  const part = `${folder}${UNFINISHED}`;
+  await mkdir(to, { recursive: true });
+  for (const name of await readdir(to)) if (isUnfinished(name)) await rm(join(to, name), { recursive: true });
+  await mkdir(join(part, HERDS_FOLDER), { recursive: true });
+  const names: string[] = [];
+  let entries = 0;
+  const ledgers = ledgersIn(database);
+  const herds = valueOf(await ledgers.herds());
+  for (const { id } of herds) {
+    const all = await entriesOf(ledgers.of(id).store);
+    entries += all.length;
+    names.push(`${HERDS_FOLDER}/${fileNameOf(id)}`);
+    await writeFile(
+      join(part, HERDS_FOLDER, fileNameOf(id)),
+      writeHerdFile(all, { herd: id, written: at.toISOString() }),
+    );
+  }
+  if (database.snapshot) {
+    await database.snapshot(join(part, SNAPSHOT_FILE), randomUUID());
+    names.push(SNAPSHOT_FILE);
+  }
+  await writeFile(join(part, SUMS_FILE), await sumsOf(part, names));
+  for (const name of [...names, SUMS_FILE, HERDS_FOLDER, ""]) await flush(join(part, name));
+  await rename(part, folder);
+  await flush(to);
+  const outdated = outdatedBackups(await readdir(to));
+  for (const name of outdated) await rm(join(to, name), { recursive: true });
+  return { folder, herds: herds.length, entries, removed: outdated.length };
+}
+
+const isUnfinished = (name: string): boolean => /^pollard-\d{8}T\d{6}Z\.part$/.test(name);
+
+/** Plain small names stay as they are; others, which a file system might confuse or refuse, are told by their digest. */
+const fileNameOf = (herd: HerdId): string =>
+  `${/^[a-z0-9-]{1,80}$/.test(herd) ? herd : createHash("sha256").update(JSON.stringify(herd)).digest("hex")}.jsonl`;
+
+async function entriesOf(store: {
+  readonly read: ReturnType<ReturnType<typeof ledgersIn>["of"]>["store"]["read"];
+}): Promise<readonly (Entry | TooNewEntry)[]> {
+  const all: (Entry | TooNewEntry)[] = [];
+  for (let after = 0; ; ) {
+    const page = valueOf(await store.read(after, PAGE));
+    all.push(...page.map(({ entry }) => entry));
+    const last = page.at(-1);
+    if (last === undefined) return all;
+    after = last.seq;
+  }
+}
+
+function valueOf<T>(
+  result: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: unknown },
+): T {
+  if (result.ok) return result.value;
+  const { error } = result;
+  throw typeof error === "object" && error !== null && "cause" in error ? error.cause : new Error("the disk is full");
+}
+
+async function flush(path: string): Promise<void> {
+  const file = await open(path);
+  await file.sync();
+  await file.close();
+}

@@ -1,0 +1,115 @@
+import { join, resolve } from "node:path";
+import { parseArgs } from "node:util";
+
+/** How a hub is to be run, as the command line and the environment say it. */
+export interface StartWish {
+  readonly port: number;
+  /** Folder of the embedded file. */
+  readonly data: string;
+  readonly open: boolean;
+  /** One JSON object a line instead of sentences. */
+  readonly jsonLog: boolean;
+  /** The folder for backups, and how often one is made there, ms. */
+  readonly backup: { readonly to: string; readonly everyMs: number } | undefined;
+  /** A backup to be read in instead of running. */
+  readonly restore: { readonly from: string; readonly evenDamaged: boolean } | undefined;
+  /** A PostgreSQL database to keep the herds in. */
+  readonly database: { readonly address: string; readonly connections: number | undefined } | undefined;
+  readonly metricsToken: string | undefined;
+}
+
+/** A command line that cannot be followed, or one that only asks how. */
+export type NoWish = { readonly sentence: string; readonly exitCode: 0 | 2 };
+
+export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--backup-to DIR [--backup-every TIME]]
+       start --restore BACKUP [--even-damaged] [--data DIR]
+  --port N             port on this computer (4180; the next free one if it is taken; 0 = any)
+  --data DIR           folder that keeps the herds (.data in the project's folder)
+  --open               open the page in the browser
+  --log                write one JSON object a line: requests and problems, without names
+  --backup-to DIR      make backups in this folder, and remove the oldest
+  --backup-every TIME  how often: 30m, 6h, 1d (1d)
+  --restore BACKUP     read a backup in, add what is missing here, and end
+  --even-damaged       read what can be read of a backup that is not whole
+In the environment: DATABASE_URL names a PostgreSQL database to keep the herds in instead of the folder,
+DATABASE_CONNECTIONS how many connections to it (10), METRICS_TOKEN who may fetch /metrics from elsewhere.`;
+
+const LOOPBACK_NAMES = ["localhost", "127.0.0.1"];
+const DEFAULT_PORT = 4180;
+const UNIT_MS: Readonly<Record<string, number>> = { m: 60_000, h: 3_600_000, d: 86_400_000 };
+const DEFAULT_EVERY = "1d";
+
+const text = { type: "string" } as const;
+const yes = { type: "boolean" } as const;
+const OPTIONS = {
+  port: text,
+  data: text,
+  host: text,
+  open: yes,
+  log: yes,
+  "backup-to": text,
+  "backup-every": text,
+  restore: text,
+  "even-damaged": yes,
+  help: yes,
+} as const;
+
+/** What the arguments and the environment wish for. `home` is the folder that relative defaults lie in. */
+export function startWish(
+  args: readonly string[],
+  env: Readonly<Record<string, string | undefined>>,
+  home: string,
+): StartWish | NoWish {
+  const values = valuesOf(args);
+  if ("sentence" in values) return values;
+  if (values.help) return { sentence: USAGE, exitCode: 0 };
+  if (values.host !== undefined && !LOOPBACK_NAMES.includes(values.host))
+    return wrong(
+      `The hub answers on this computer only, not on ${values.host}: it does not yet know who may see a herd.`,
+    );
+  const port = Number(values.port ?? DEFAULT_PORT);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535)
+    return wrong(`--port ${values.port}: not a port.\n${USAGE}`);
+  const everyMs = timeMs(values["backup-every"] ?? DEFAULT_EVERY);
+  if (everyMs === undefined) return wrong(`--backup-every ${values["backup-every"]}: not a time.\n${USAGE}`);
+  const to = values["backup-to"];
+  if (values["backup-every"] !== undefined && to === undefined)
+    return wrong(`--backup-every needs --backup-to, the folder for the backups.\n${USAGE}`);
+  const connections = env["DATABASE_CONNECTIONS"] || undefined;
+  if (connections !== undefined && !/^[1-9]\d{0,3}$/.test(connections))
+    return wrong(`DATABASE_CONNECTIONS=${connections}: not a number of connections.`);
+  const address = env["DATABASE_URL"] || undefined;
+  return {
+    port,
+    data: resolve(values.data ?? join(home, ".data")),
+    open: values.open ?? false,
+    jsonLog: values.log ?? false,
+    backup: to === undefined ? undefined : { to: resolve(to), everyMs },
+    restore:
+      values.restore === undefined
+        ? undefined
+        : { from: resolve(values.restore), evenDamaged: values["even-damaged"] ?? false },
+    database:
+      address === undefined
+        ? undefined
+        : { address, connections: connections === undefined ? undefined : Number(connections) },
+    metricsToken: env["METRICS_TOKEN"] || undefined,
+  };
+}
+
+function valuesOf(args: readonly string[]) {
+  try {
+    return parseArgs({ args: [...args], options: OPTIONS }).values;
+  } catch (error) {
+    return wrong(`${error instanceof Error ? error.message : String(error)}\n${USAGE}`);
+  }
+}
+
+const wrong = (sentence: string): NoWish => ({ sentence, exitCode: 2 });
+
+/** `90m`, `6h`, `1d` as ms; no time at all is none, and more than a setting of a timer can hold is none either. */
+function timeMs(written: string): number | undefined {
+  const [, count, unit] = /^([1-9]\d{0,3})([mhd])$/.exec(written) ?? [];
+  const ms = Number(count) * (UNIT_MS[unit ?? ""] ?? Number.NaN);
+  return ms <= 20 * 86_400_000 ? ms : undefined;
+}
