@@ -1,19 +1,22 @@
+import { hostName, hostOf, LOCAL_HOSTS } from "./access/caller.ts";
 import { refuse } from "./reply.ts";
-
-const LOCAL_HOSTS: ReadonlySet<string> = new Set(["localhost", "127.0.0.1", "[::1]"]);
 
 /**
  * Why a request is not for this hub, or `undefined` where it is.
  *
  * Another page open in the same browser can reach a hub on loopback. A name that its owner points at 127.0.0.1 gives
  * itself away by the Host header; a form or a script of another site by Origin or Sec-Fetch-Site, which no page can
- * forge. A program without a browser sends neither header and is let through: it runs as the keeper already.
+ * forge. A program without a browser sends neither header and is let through: who it is is asked afterwards.
+ *
+ * `reach` is the address under which other devices know the hub; its name is the only one beside this computer's.
  */
-export function strayRequest(request: Request): Response | undefined {
-  const host = request.headers.get("host") ?? new URL(request.url).host;
-  if (!LOCAL_HOSTS.has(host.replace(/:\d*$/, "").toLowerCase())) return refuse("not-local", { host });
+export function strayRequest(request: Request, reach?: string): Response | undefined {
+  const host = hostOf(request);
+  const isLocal = LOCAL_HOSTS.has(hostName(host));
+  if (!isLocal && (reach === undefined || new URL(reach).host !== host)) return refuse("not-local", { host });
   const origin = request.headers.get("origin");
-  if (origin !== null && origin !== `http://${host}`) return refuse("other-origin", { origin });
+  const own = isLocal ? `http://${host}` : reach;
+  if (origin !== null && origin !== own && origin !== reach) return refuse("other-origin", { origin });
   const site = request.headers.get("sec-fetch-site");
   const isVisit = request.headers.get("sec-fetch-mode") === "navigate" && request.method === "GET";
   if (site !== null && site !== "same-origin" && site !== "none" && !isVisit) return refuse("other-origin", { site });

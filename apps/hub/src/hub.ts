@@ -2,20 +2,25 @@ import type { Result } from "@pollard/base";
 import {
   type AskedFailure,
   BATCH_LIMIT,
+  type Entry,
+  entryJson,
   EXCHANGE_VERSION,
   givePull,
-  type HerdId,
   type KeptLedger,
   type StoreFailure,
   takePush,
+  type TooNewEntry,
 } from "@pollard/records";
+import type { Access } from "./access/access.ts";
+import { ACCESS_ROUTES } from "./access/access-routes.ts";
+import { type Caller, callerOf, isWelcome, type Peer } from "./access/caller.ts";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
 import { healthReply, metricsReply, type Observation } from "./observation/observation.ts";
 import { plainError } from "./observation/plain-error.ts";
 import { requestLine } from "./observation/request-line.ts";
 import { answer, refuse } from "./reply.ts";
-import { answerOf, type Call, decoded, type Route, routeAt } from "./routes.ts";
+import { answerOf, type Call, herdNamed, type Route, routeAt } from "./routes.ts";
 import type { Ledgers } from "./store/ledgers.ts";
 import { webFile } from "./web-files.ts";
 
@@ -30,15 +35,17 @@ export interface HubParts {
   readonly isUp?: () => Promise<boolean>;
   /** What is told of requests and counts; without it, nothing. */
   readonly observation?: Observation;
+  /** Who may, beside this computer; without it, nobody. */
+  readonly access?: Access;
+  /** The address under which other devices reach the hub, as in `https://goats.example`; without it they do not. */
+  readonly reach?: string;
 }
-
-/** Longest name of a herd, as in an entry. */
-const HERD_NAME_LIMIT = 80;
 
 /** Every address of the hub, the most particular first; what is not here is not there. */
 export const ROUTES: readonly Route[] = [
   {
     path: "/api/health",
+    audience: "anyone",
     methods: {
       GET: async ({ parts }) =>
         healthReply({ hub: "pollard", exchange: EXCHANGE_VERSION }, (await parts.isUp?.()) ?? true),
@@ -46,10 +53,12 @@ export const ROUTES: readonly Route[] = [
   },
   {
     path: "/metrics",
-    methods: { GET: ({ parts, request }) => metricsReply(parts.observation, request, true) },
+    audience: "anyone", // who may is its own matter: this computer, or a token of the operator's
+    methods: { GET: ({ parts, request, caller }) => metricsReply(parts.observation, request, caller.kind === "house") },
   },
   {
     path: "/api/herds",
+    audience: "house",
     methods: {
       GET: async ({ parts }) => {
         const herds = await parts.ledgers.herds();
@@ -59,6 +68,7 @@ export const ROUTES: readonly Route[] = [
   },
   {
     path: "/api/herds/:herd/entries",
+    audience: "member",
     methods: {
       GET: (call) =>
         ofHerd(call, async (ledger) => {
@@ -70,36 +80,46 @@ export const ROUTES: readonly Route[] = [
         ofHerd(call, async (ledger) => {
           const body = await jsonBody(call.request);
           if (!body.ok) return refuse(body.error);
-          const push = await takePush(ledger, body.value);
+          const push = await takePush(ledger, body.value, mayWrite(call.caller));
           const metrics = call.parts.observation?.metrics;
           if (push.ok) for (const { verdict } of push.value.verdicts) metrics?.count("pollard_entries", verdict);
           return reply(call.parts, push);
         }),
     },
   },
-  { path: "/*", methods: { GET: ({ parts, pathname, request }) => webFile(parts.webRoot, pathname, request) } },
+  ...ACCESS_ROUTES,
+  {
+    path: "/*",
+    audience: "anyone",
+    methods: { GET: ({ parts, pathname, request }) => webFile(parts.webRoot, pathname, request) },
+  },
 ];
 
 /**
  * The hub: serves the app, takes in entries, hands out entries, decides nothing.
  *
- * A function from request to response, so a test needs no socket. Every response carries the security headers; every
+ * A function from request to response, so a test needs no socket; `peer` is what the socket says of where it came from. Every response carries the security headers; every
  * refusal is `{ code, detail }`.
  *
  * Errors: none; what the program itself got wrong is logged and answered with `broken`.
  */
-export function createHub(parts: HubParts): (request: Request) => Promise<Response> {
-  return async (request) => {
+export function createHub(parts: HubParts): (request: Request, peer?: Peer) => Promise<Response> {
+  return async (request, peer = "this-computer") => {
     const from = performance.now();
     const { pathname, searchParams: search } = new URL(request.url);
     const found = routeAt(ROUTES, pathname);
     // A mistyped address of the interface is no screen of the app.
     const isMistyped = found?.route.path === "/*" && /^\/api(\/|$)/.test(pathname);
     const answering = async (): Promise<Response> => {
-      const stray = strayRequest(request);
+      const stray = strayRequest(request, parts.reach);
       if (stray) return stray;
       if (found === undefined || isMistyped) return refuse("no-such-page", { pathname });
-      return answerOf(found.route, { parts, request, pathname, search, named: found.named });
+      const { route, named } = found;
+      const asking = await callerOf(request, peer, parts.access);
+      if (!asking.ok) return refuse(asking.error.code);
+      const caller = asking.value;
+      if (!isWelcome(caller, route.audience, herdNamed({ named }))) return unwelcome(caller);
+      return answerOf(route, { parts, request, pathname, search, named, caller });
     };
     const route = found === undefined || isMistyped ? "none" : found.route.path;
     const response = guarded(
@@ -115,13 +135,34 @@ export function createHub(parts: HubParts): (request: Request) => Promise<Respon
   };
 }
 
-/** What a call to one herd is answered with, from that herd's ledger. */
-async function ofHerd({ parts, named }: Call, answering: (ledger: KeptLedger) => Promise<Response>): Promise<Response> {
-  const name = decoded(named["herd"]);
-  if (name === undefined || name === "" || name.length > HERD_NAME_LIMIT)
-    return refuse("not-a-herd", { herd: (named["herd"] ?? "").slice(0, HERD_NAME_LIMIT) });
-  return answering(parts.ledgers.of(name as HerdId));
+/** Told apart: without a token there is something to be done, with one that lets nobody in the phone must say so. */
+const unwelcome = (caller: Caller): Response =>
+  caller.kind === "stranger"
+    ? refuse(caller.token === "none" ? "not-let-in" : "no-longer-let-in")
+    : refuse("not-for-you");
+
+/** What a caller may not write is refused entry by entry: a helper strikes nothing and sets nothing. */
+function mayWrite(caller: Caller): ((entry: Entry | TooNewEntry) => boolean) | undefined {
+  return caller.kind === "device" && caller.role === "helper" ? isForHelpers : undefined;
 }
+
+/** Also an entry too new to be read has a kind, and a correction the kind of what it puts in place. */
+function isForHelpers(entry: Entry | TooNewEntry): boolean {
+  const { kind, body } = entryJson(entry) as { readonly kind?: unknown; readonly body?: { readonly fact?: unknown } };
+  const { kind: within } = (body?.fact ?? {}) as { readonly kind?: unknown };
+  return ![kind, within].some((each) => each === "strike" || each === "setting");
+}
+
+/** What a call to one herd is answered with, from that herd's ledger. */
+async function ofHerd(call: Call, answering: (ledger: KeptLedger) => Promise<Response>): Promise<Response> {
+  const herd = herdNamed(call);
+  return herd === undefined
+    ? refuse("not-a-herd", { herd: (call.named["herd"] ?? "").slice(0, SHOWN) })
+    : answering(call.parts.ledgers.of(herd));
+}
+
+/** How much of a name that is none is shown back. */
+const SHOWN = 80;
 
 /** A number as it stands in an address; NaN, which is no place, for anything but digits. */
 const wholeNumber = (text: string | null, missing: number): number =>

@@ -1,10 +1,12 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { readdir } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
+import { createServer, type Server } from "node:https";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { createAdaptorServer } from "@hono/node-server";
+import { accessIn } from "./access/access.ts";
 import { makeBackup } from "./backup/backup.ts";
 import { backupTime } from "./backup/kept-backups.ts";
 import { restoreInto } from "./backup/restore.ts";
@@ -14,7 +16,7 @@ import { type Journal, jsonJournal, spokenJournal } from "./observation/journal.
 import { newMetrics } from "./observation/metrics.ts";
 import { hubGauges } from "./observation/hub-gauges.ts";
 import { plainError } from "./observation/plain-error.ts";
-import { type StartWish, startWish } from "./start-wish.ts";
+import { type Beyond, type StartWish, startWish } from "./start-wish.ts";
 import { isUp } from "./store/hub-database.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
 import { DATABASE_FILE, openDatabase } from "./store/open-database.ts";
@@ -39,6 +41,28 @@ function stopWith(sentence: string, exitCode: number): never {
 }
 
 type NodeServer = ReturnType<typeof createAdaptorServer>;
+type AnswersRequests = Parameters<typeof createAdaptorServer>[0]["fetch"];
+
+/** Whether the other end of a socket is on this computer. */
+const isThisComputer = (address: string | undefined): boolean =>
+  address !== undefined && /^(?:127\.|::1$|::ffff:127\.)/.test(address);
+
+/** The door for phones, where the hub has a certificate of its own. A proxy comes in by the door of this computer. */
+async function openBeyond({ reach, host, certificate }: Beyond, fetch: AnswersRequests): Promise<Server | undefined> {
+  if (certificate === undefined) return undefined;
+  const [cert, key] = await Promise.all([readFile(certificate.cert), readFile(certificate.key)]);
+  const server = createAdaptorServer({
+    fetch,
+    overrideGlobalObjects: false,
+    createServer,
+    serverOptions: { cert, key, minVersion: "TLSv1.2" },
+  }) as Server;
+  server.listen(Number(new URL(reach).port || HTTPS_PORT), host);
+  await once(server, "listening");
+  return server;
+}
+
+const HTTPS_PORT = 443;
 
 /** Listens on the wanted port or the first free one after it. */
 async function listen(server: NodeServer, wanted: number): Promise<number> {
@@ -88,13 +112,19 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     log: journal.problem,
     isUp: () => isUp(database),
     observation: { journal, metrics, gauges, token: wish.metricsToken },
+    access: accessIn(database, clock),
+    ...(wish.beyond === undefined ? {} : { reach: wish.beyond.reach }),
   });
-  const server = createAdaptorServer({ fetch: hub, overrideGlobalObjects: false });
+  const answering: AnswersRequests = (request, { incoming }) =>
+    hub(request, isThisComputer(incoming.socket.remoteAddress) ? "this-computer" : "elsewhere");
+  const server = createAdaptorServer({ fetch: answering, overrideGlobalObjects: false });
   const port = await listen(server, wish.port);
+  const beyond = wish.beyond && (await openBeyond(wish.beyond, answering));
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
     journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
   journal.said(`Pollard is ready at ${page} (herds are kept in ${placeOf(wish)}; Ctrl+C stops it)`);
+  if (wish.beyond) journal.said(`Phones reach it at ${wish.beyond.reach}; let them in on the page "Phones" here.`);
   if (wish.open) openInBrowser(page);
 
   async function startBackups({ to, everyMs }: NonNullable<StartWish["backup"]>) {
@@ -119,6 +149,8 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
 
   const stop = (): void => {
     backups?.stop();
+    beyond?.close();
+    beyond?.closeAllConnections();
     server.close(() => {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
       void database.close().then(() => process.exit(0), failed);

@@ -11,6 +11,14 @@ export type RefusalCode =
   | "wrong-method"
   | "not-a-herd"
   | "not-yours"
+  | "not-let-in"
+  | "no-longer-let-in"
+  | "not-for-you"
+  | "not-a-code"
+  | "no-such-code"
+  | "too-many-guesses"
+  | "not-a-role"
+  | "no-such-device"
   | "broken";
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
@@ -24,6 +32,14 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "not-json": 400,
   "not-a-herd": 400,
   "not-yours": 401,
+  "not-let-in": 401,
+  "no-longer-let-in": 401,
+  "not-for-you": 403,
+  "not-a-code": 400,
+  "no-such-code": 403,
+  "too-many-guesses": 429,
+  "not-a-role": 400,
+  "no-such-device": 404,
   "not-a-push": 400,
   "not-a-place": 400,
   "too-many": 413,

@@ -1,3 +1,5 @@
+import type { HerdId } from "@pollard/records";
+import type { Audience, Caller } from "./access/caller.ts";
 import type { HubParts } from "./hub.ts";
 import { refuse } from "./reply.ts";
 
@@ -9,12 +11,16 @@ export interface Call {
   readonly search: URLSearchParams;
   /** What stands in the address where the route has `:name`, as it came: `decoded` reads it. */
   readonly named: Readonly<Record<string, string>>;
+  /** Who asks; that he may has been seen to. */
+  readonly caller: Caller;
 }
 
 /** One address of the hub and what may be done there. HEAD is GET without the body, everywhere. */
 export interface Route {
   /** As it stands in logs and counts: `:name` for one part that varies; a `*` at the end for whatever follows. */
   readonly path: string;
+  /** Who it is for: nobody else is answered. */
+  readonly audience: Audience;
   readonly methods: Readonly<Partial<Record<"GET" | "POST" | "PUT" | "DELETE", (call: Call) => Promise<Response>>>>;
 }
 
@@ -65,4 +71,13 @@ export function decoded(part: string | undefined): string | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Longest name of a herd, as in an entry. */
+const HERD_NAME_LIMIT = 80;
+
+/** The herd that an address names; `undefined` where that can be none. */
+export function herdNamed({ named }: Pick<Call, "named">): HerdId | undefined {
+  const name = decoded(named["herd"]);
+  return name === undefined || name === "" || name.length > HERD_NAME_LIMIT ? undefined : (name as HerdId);
 }

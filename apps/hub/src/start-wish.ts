@@ -16,6 +16,18 @@ export interface StartWish {
   /** A PostgreSQL database to keep the herds in. */
   readonly database: { readonly address: string; readonly connections: number | undefined } | undefined;
   readonly metricsToken: string | undefined;
+  /** How devices beyond this computer reach the hub; without it, none do. */
+  readonly beyond: Beyond | undefined;
+}
+
+/** The way in from other devices. They come by TLS: the hub's own certificate, or a proxy's in front of it. */
+export interface Beyond {
+  /** As in `https://goats.example:4180`: the one name that other devices may use. */
+  readonly reach: string;
+  /** The address to listen on beside this computer's own. */
+  readonly host: string;
+  /** Files of the hub's own certificate; without them a proxy on this computer sees to TLS. */
+  readonly certificate: { readonly cert: string; readonly key: string } | undefined;
 }
 
 /** A command line that cannot be followed, or one that only asks how. */
@@ -29,6 +41,10 @@ export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--b
   --log                write one JSON object a line: requests and problems, without names
   --backup-to DIR      make backups in this folder, and remove the oldest
   --backup-every TIME  how often: 30m, 6h, 1d (1d)
+  --name ADDRESS       https://NAME[:PORT] under which phones reach this hub; they need a code to join
+  --cert FILE          the hub's own certificate for that name, and its key; without them a proxy on
+  --key FILE           this computer sees to TLS (docs/running)
+  --host ADDRESS       with a certificate: the network address to listen on (0.0.0.0)
   --restore BACKUP     read a backup in, add what is missing here, and end
   --even-damaged       read what can be read of a backup that is not whole
 In the environment: DATABASE_URL names a PostgreSQL database to keep the herds in instead of the folder,
@@ -45,6 +61,9 @@ const OPTIONS = {
   port: text,
   data: text,
   host: text,
+  name: text,
+  cert: text,
+  key: text,
   open: yes,
   log: yes,
   "backup-to": text,
@@ -63,10 +82,8 @@ export function startWish(
   const values = valuesOf(args);
   if ("sentence" in values) return values;
   if (values.help) return { sentence: USAGE, exitCode: 0 };
-  if (values.host !== undefined && !LOOPBACK_NAMES.includes(values.host))
-    return wrong(
-      `The hub answers on this computer only, not on ${values.host}: it does not yet know who may see a herd.`,
-    );
+  const beyond = beyondOf(values);
+  if (beyond !== undefined && "sentence" in beyond) return beyond;
   const port = Number(values.port ?? DEFAULT_PORT);
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
     return wrong(`--port ${values.port}: not a port.\n${USAGE}`);
@@ -94,7 +111,46 @@ export function startWish(
         ? undefined
         : { address, connections: connections === undefined ? undefined : Number(connections) },
     metricsToken: env["METRICS_TOKEN"] || undefined,
+    beyond,
   };
+}
+
+interface BeyondWords {
+  readonly host?: string;
+  readonly name?: string;
+  readonly cert?: string;
+  readonly key?: string;
+}
+
+/** The way in that was wished for. Without a name there is none; beyond this computer nothing goes in plain text. */
+function beyondOf({ host, name, cert, key }: BeyondWords): Beyond | NoWish | undefined {
+  if (name === undefined) {
+    if (cert !== undefined || key !== undefined)
+      return wrong("--cert and --key need --name, the address that the certificate is for.");
+    return host === undefined || LOOPBACK_NAMES.includes(host)
+      ? undefined
+      : wrong(
+          `The hub answers on this computer only, not on ${host}; with --name and a certificate it lets phones in.`,
+        );
+  }
+  const reach = reachOf(name);
+  if (reach === undefined) return wrong(`--name ${name}: not an address such as https://goats.example.`);
+  if ((cert === undefined) !== (key === undefined)) return wrong("--cert and --key belong together; give both.");
+  if (cert === undefined || key === undefined) {
+    if (host !== undefined && !LOOPBACK_NAMES.includes(host))
+      return wrong(
+        `Without --cert and --key the hub answers on this computer only, not on ${host}: a proxy sees to TLS.`,
+      );
+    return { reach, host: LOOPBACK_NAMES[1] ?? "", certificate: undefined };
+  }
+  return { reach, host: host ?? "0.0.0.0", certificate: { cert: resolve(cert), key: resolve(key) } };
+}
+
+/** The origin of an address that goes by TLS and names nothing but a host. */
+function reachOf(name: string): string | undefined {
+  if (!URL.canParse(name)) return undefined;
+  const { protocol, origin, pathname, search, hash, username } = new URL(name);
+  return protocol === "https:" && pathname === "/" && `${search}${hash}${username}` === "" ? origin : undefined;
 }
 
 function valuesOf(args: readonly string[]) {

@@ -1,8 +1,9 @@
 import { LEDGER_STEPS, type LedgerTables } from "./ledger-tables.ts";
+import { ACCESS_STEPS, type AccessTables } from "../access/access-tables.ts";
 import type { Migration } from "./migration.ts";
 
 /** Every table of the hub as its queries see it; each matter describes its own beside its steps. */
-export type HubTables = LedgerTables;
+export type HubTables = LedgerTables & AccessTables;
 
 /** Every step from an empty database to those tables, oldest first. A new one goes to the end. */
-export const MIGRATIONS: readonly Migration[] = [...LEDGER_STEPS];
+export const MIGRATIONS: readonly Migration[] = [...LEDGER_STEPS, ...ACCESS_STEPS];

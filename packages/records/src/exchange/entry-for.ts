@@ -4,10 +4,18 @@ import type { HerdId } from "../ids.ts";
 import { parseEntry } from "../parse.ts";
 import type { Refusal } from "./exchange.ts";
 
-/** The entry that a piece of JSON is, if it is one of this herd; entries that are too new carry their herd as well. */
-export function entryFor(herd: HerdId, json: unknown): Result<Entry | TooNewEntry, Refusal> {
+/**
+ * The entry that a piece of JSON is, if it is one of this herd and of a kind that may be written; entries that are too new
+ * carry their herd and their kind as well.
+ */
+export function entryFor(
+  herd: HerdId,
+  json: unknown,
+  mayWrite: (entry: Entry | TooNewEntry) => boolean = () => true,
+): Result<Entry | TooNewEntry, Refusal> {
   const read = parseEntry(json);
   if (!read.ok) return read;
-  const named = (entryJson(read.value) as { readonly herd?: unknown }).herd;
-  return named === herd ? read : err({ code: "other-herd", herd: String(named).slice(0, 80) });
+  const { herd: named, kind } = entryJson(read.value) as { readonly herd?: unknown; readonly kind?: unknown };
+  if (named !== herd) return err({ code: "other-herd", herd: String(named).slice(0, 80) });
+  return mayWrite(read.value) ? read : err({ code: "not-yours-to-write", kind: String(kind).slice(0, 80) });
 }

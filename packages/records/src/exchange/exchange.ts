@@ -21,7 +21,11 @@ export interface PushRequest {
 }
 
 /** Why one entry was not taken. The others of the same push were. */
-export type Refusal = ParseProblem | { readonly code: "other-herd"; readonly herd: string };
+export type Refusal =
+  | ParseProblem
+  | { readonly code: "other-herd"; readonly herd: string }
+  /** Whoever pushed it may record, but not this. */
+  | { readonly code: "not-yours-to-write"; readonly kind: string };
 
 /** What became of one entry: kept now, there already, or not taken. `accepted` and `known` both mean: it is safe there. */
 export type Verdict =

@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "@pollard/base";
-import { entryJson } from "../entry.ts";
+import { type Entry, entryJson, type TooNewEntry } from "../entry.ts";
 import type { Cursor, EntryStore, StoredEntry, StoreFailure } from "../entry-store.ts";
 import type { HerdId } from "../ids.ts";
 import { entryFor } from "./entry-for.ts";
@@ -33,11 +33,15 @@ export type AskedFailure = ExchangeRefusal | StoreFailure;
 /**
  * Keeps the entries of a push and says what became of each.
  *
- * A bad entry is refused with its reason and never stops the others. Nothing is answered before it is on disk.
+ * A bad entry, or one that its writer may not write, is refused with its reason and never stops the others. Nothing is answered before it is on disk.
  *
  * Errors: what is no push, or too much, is refused whole; the store's failures come through.
  */
-export async function takePush(ledger: KeptLedger, json: unknown): Promise<Result<PushReply, AskedFailure>> {
+export async function takePush(
+  ledger: KeptLedger,
+  json: unknown,
+  mayWrite: (entry: Entry | TooNewEntry) => boolean = () => true,
+): Promise<Result<PushReply, AskedFailure>> {
   const request = json as { readonly exchange?: unknown; readonly entries?: unknown } | null;
   if (typeof request !== "object" || request === null) return err({ code: "not-a-push", detail: {} });
   const { exchange, entries } = request;
@@ -49,7 +53,7 @@ export async function takePush(ledger: KeptLedger, json: unknown): Promise<Resul
 
   const copy = await ledger.copyFor(0);
   if (!copy.ok) return copy;
-  const read = entries.map((entry: unknown) => entryFor(ledger.herd, entry));
+  const read = entries.map((entry: unknown) => entryFor(ledger.herd, entry, mayWrite));
   const kept = await ledger.store.append(read.flatMap((entry) => (entry.ok ? [entry.value] : [])));
   if (!kept.ok) return kept;
   const added = new Set(kept.value.added);

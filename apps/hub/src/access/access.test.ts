@@ -1,0 +1,114 @@
+import { present } from "@pollard/base";
+import type { HerdId } from "@pollard/records";
+import { describe, expect, test } from "vitest";
+import { onEachEngine } from "../testing/engines.ts";
+import { accessIn } from "./access.ts";
+import { CODE_DIGITS, newCode, newToken } from "./secrets.ts";
+
+const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
+const MINUTE = 60_000;
+
+function value<T>(
+  result: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: unknown },
+): T {
+  if (!result.ok) throw new Error(JSON.stringify(result.error));
+  return result.value;
+}
+
+onEachEngine("access", ({ newPlace }) => {
+  const opened = async () => {
+    const database = await (await newPlace()).open();
+    let at = Date.parse("2026-03-01T08:00:00Z");
+    const access = accessIn(database, () => new Date(at));
+    return { database, access, pass: (ms: number) => (at += ms) };
+  };
+  const joinedTo = async (access: ReturnType<typeof accessIn>, herd: HerdId, role: "keeper" | "helper" = "keeper") => {
+    const { code } = value(await access.invite(herd, role));
+    const joined = value(await access.join(code, "Ines's phone"));
+    if (typeof joined === "string") throw new Error(joined);
+    return joined;
+  };
+
+  test("[HU-40] a code lets one device in, once; its token says which herd and what it may", async () => {
+    const { access } = await opened();
+    const { code } = value(await access.invite(oak, "helper"));
+    const joined = value(await access.join(code, "Tobias's phone"));
+    expect(joined).toMatchObject({ herd: oak, role: "helper" });
+    expect(value(await access.join(code, "another"))).toBe("no-such-code");
+    const token = present(typeof joined === "string" ? undefined : joined.token, "a token");
+    expect(value(await access.holder(token))).toMatchObject({ herd: oak, role: "helper" });
+    expect(value(await access.holder(newToken()))).toBeUndefined();
+  });
+
+  test("[HU-40] of many who come with one code at once, one gets in", async () => {
+    const { access } = await opened();
+    const { code } = value(await access.invite(oak, "keeper"));
+    const all = await Promise.all(Array.from({ length: 8 }, (_, n) => access.join(code, `phone ${n}`)));
+    expect(all.map(value).filter((joined) => typeof joined !== "string")).toHaveLength(1);
+  });
+
+  test("[HU-40] a code lasts ten minutes", async () => {
+    const { access, pass } = await opened();
+    const { code } = value(await access.invite(oak, "keeper"));
+    pass(10 * MINUTE + 1);
+    expect(value(await access.join(code, "late"))).toBe("no-such-code");
+  });
+
+  test("[HU-41] after twenty wrong codes nobody joins until ten minutes are over", async () => {
+    const { access, pass } = await opened();
+    const { code } = value(await access.invite(oak, "keeper"));
+    for (let n = 0; n < 20; n++) expect(value(await access.join(newCode(), "guesser"))).toBe("no-such-code");
+    expect(value(await access.join(code, "the right one"))).toBe("too-many-guesses");
+    pass(10 * MINUTE + 1);
+    expect(value(await access.join(code, "too late now"))).toBe("no-such-code");
+    await expect(joinedTo(access, oak)).resolves.toMatchObject({ herd: oak });
+  });
+
+  test("[HU-42] a device that is no longer let in has no say at once, and stays on the list", async () => {
+    const { access } = await opened();
+    const joined = await joinedTo(access, oak);
+    expect(value(await access.revoke(elm, joined.device))).toBe(false);
+    expect(value(await access.holder(joined.token))).toBeDefined();
+    expect(value(await access.revoke(oak, joined.device))).toBe(true);
+    expect(value(await access.holder(joined.token))).toBeUndefined();
+    expect(value(await access.devices(oak))).toMatchObject([
+      { id: joined.device, revoked: "2026-03-01T08:00:00.000Z" },
+    ]);
+    expect(value(await access.devices(elm))).toEqual([]);
+  });
+
+  test("[HU-42] the list says when each was last seen, to the minute", async () => {
+    const { access, pass } = await opened();
+    const joined = await joinedTo(access, oak);
+    expect(value(await access.devices(oak))[0]?.seen).toBeUndefined();
+    await access.holder(joined.token);
+    pass(30_000);
+    await access.holder(joined.token);
+    expect(value(await access.devices(oak))[0]?.seen).toBe("2026-03-01T08:00:00.000Z");
+    pass(MINUTE);
+    await access.holder(joined.token);
+    expect(value(await access.devices(oak))[0]?.seen).toBe("2026-03-01T08:01:30.000Z");
+  });
+
+  test("[HU-43] neither codes nor tokens stand in the database", async () => {
+    const { access, database } = await opened();
+    const waiting = value(await access.invite(oak, "keeper"));
+    const joined = await joinedTo(access, oak);
+    const rows = JSON.stringify([
+      await database.db.selectFrom("device").selectAll().execute(),
+      await database.db.selectFrom("invite").selectAll().execute(),
+    ]);
+    expect(rows).toContain(joined.device);
+    for (const secret of [waiting.code, joined.token]) expect(rows).not.toContain(secret);
+  });
+});
+
+describe("secrets", () => {
+  test("[HU-43] a code has twelve digits, zeros in front kept; a token 256 bits", () => {
+    const codes = Array.from({ length: 300 }, newCode);
+    expect(codes.every((code) => /^\d+$/.test(code) && code.length === CODE_DIGITS)).toBe(true);
+    expect(codes.some((code) => code.startsWith("0"))).toBe(true);
+    expect(new Set(codes).size).toBe(codes.length);
+    expect(Buffer.from(newToken(), "base64url")).toHaveLength(32);
+  });
+});
