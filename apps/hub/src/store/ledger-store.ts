@@ -90,55 +90,58 @@ function storeOf(database: HubDatabase, herd: HerdId): EntryStore {
 /**
  * Adds what is not there yet, each with the next place of its herd.
  *
- * The herd's row is written to first: until the commit, every other writer of this herd waits there, so a place is never
- * seen before all places below it. What is known already is looked for before that, and costs the herd no lock.
+ * The places are taken by writing to the herd's row first: until the commit, every other writer of this herd waits there,
+ * so a place is never seen before all places below it. What is known already is looked for before that, and costs the
+ * herd no lock; what becomes known in between leaves its place empty.
  */
 async function append(
   { db, write }: HubDatabase,
   herd: HerdId,
   entries: readonly (Entry | TooNewEntry)[],
 ): Promise<readonly (Entry | TooNewEntry)["id"][]> {
+  const key = keyOf(herd);
   const first = new Map<string, Entry | TooNewEntry>();
   for (const entry of entries) if (!first.has(keyOf(entry.id))) first.set(keyOf(entry.id), entry);
-  const key = keyOf(herd);
-  const unknown = async (keys: readonly string[], from: HubDatabase["db"]): Promise<readonly string[]> => {
-    const known = new Set<string>();
-    for (const some of pieces(keys)) {
-      const there = from.selectFrom("entry").select("id").where("herd", "=", key).where("id", "in", some);
-      for (const { id } of await there.execute()) known.add(id);
-    }
-    return keys.filter((id) => !known.has(id));
-  };
-  const asked = await unknown([...first.keys()], db);
-  if (asked.length === 0) return [];
+  for (const some of pieces([...first.keys()])) {
+    const known = await db.selectFrom("entry").select("id").where("herd", "=", key).where("id", "in", some).execute();
+    for (const { id } of known) first.delete(id);
+  }
+  const wanted = first.size;
+  if (wanted === 0) return [];
   return write(async (part) => {
     const { last } = await part
       .insertInto("herd")
-      .values({ id: key, last: 0, entries: 0 })
-      .onConflict((there) => there.column("id").doUpdateSet({ last: (of) => of.ref("herd.last") }))
+      .values({ id: key, last: wanted, entries: wanted })
+      .onConflict((there) =>
+        there
+          .column("id")
+          .doUpdateSet((of) => ({ last: of("herd.last", "+", wanted), entries: of("herd.entries", "+", wanted) })),
+      )
       .returning("last")
       .executeTakeFirstOrThrow();
-    const fresh = (await unknown(asked, part)).flatMap((id) => {
-      const entry = first.get(id);
-      return entry ? [{ id, entry }] : [];
-    });
-    const rows = fresh.map(({ id, entry }, at) => ({
+    const rows = [...first].map(([id, entry], at) => ({
       herd: key,
-      seq: last + 1 + at,
+      seq: last - wanted + 1 + at,
       id,
       body: JSON.stringify(entryJson(entry)),
     }));
-    for (const some of pieces(rows))
-      await part
+    const added = new Set<string>();
+    for (const some of pieces(rows)) {
+      const inserted = await part
         .insertInto("entry")
         .values([...some])
+        .onConflict((there) => there.columns(["herd", "id"]).doNothing())
+        .returning("id")
         .execute();
-    await part
-      .updateTable("herd")
-      .set((of) => ({ last: last + rows.length, entries: of("entries", "+", rows.length) }))
-      .where("id", "=", key)
-      .execute();
-    return fresh.map(({ entry }) => entry.id);
+      for (const { id } of inserted) added.add(id);
+    }
+    if (added.size < wanted)
+      await part
+        .updateTable("herd")
+        .set((of) => ({ entries: of("entries", "-", wanted - added.size) }))
+        .where("id", "=", key)
+        .execute();
+    return [...first].flatMap(([id, entry]) => (added.has(id) ? [entry.id] : []));
   });
 }
 
