@@ -56,10 +56,10 @@ async function seconds(work: () => Promise<void>): Promise<number> {
 
 /** Works through all jobs with so many at once. */
 async function together<T>(jobs: readonly T[], workers: number, work: (job: T, worker: number) => Promise<void>) {
-  let next = 0;
+  const queue = jobs.values();
   await Promise.all(
     Array.from({ length: workers }, async (_, worker) => {
-      while (next < jobs.length) await work(jobs[next++], worker);
+      for (const job of queue) await work(job, worker);
     }),
   );
 }
