@@ -2,6 +2,7 @@ import { err } from "@pollard/base";
 import { anEntry, memoryStore } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Access } from "../access/access.ts";
 import { createHub, type HubParts, ROUTES } from "../hub.ts";
 import { jsonJournal } from "./journal.ts";
 import { newMetrics } from "./metrics.ts";
@@ -130,6 +131,14 @@ describe("what a hub counts", () => {
     ]);
     expect(await status(`Bearer ${SECRETS.token}`)).toBe(200);
     expect((await aHub().ask("/metrics")).status).toBe(200);
+  });
+
+  test("[HU-17] the counts can be fetched with the token while the database that knows all others is away", async () => {
+    const holder = () => Promise.reject(new Error("away"));
+    const { ask } = aHub({ access: { holder } as unknown as Access }, SECRETS.token.padEnd(24, "x"));
+    const authorization = `Bearer ${SECRETS.token.padEnd(24, "x")}`;
+    expect((await ask("/metrics", { headers: { authorization } })).status).toBe(200);
+    expect((await ask("/api/herds", { headers: { authorization } })).status).toBe(500);
   });
 
   test("[HU-17] health is 200 while the database answers and 503 while it does not", async () => {
