@@ -39,8 +39,8 @@ export async function browserPath(): Promise<string> {
   return packaged.executablePath();
 }
 
-export async function launchBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: await browserPath(), args: FLAGS });
+export async function launchBrowser(more: readonly string[] = []): Promise<Browser> {
+  return chromium.launch({ executablePath: await browserPath(), args: [...FLAGS, ...more] });
 }
 
 /** A small phone held upright. */

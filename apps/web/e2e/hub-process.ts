@@ -13,9 +13,9 @@ export interface RunningHub {
 const program = fileURLToPath(new URL("../../hub/dist/main.mjs", import.meta.url));
 
 /** Starts the built hub, and waits until it says where it is. */
-export async function startHub(): Promise<RunningHub> {
+export async function startHub(more: readonly string[] = []): Promise<RunningHub> {
   const data = mkdtempSync(join(tmpdir(), "pollard-hub-"));
-  const hub = spawn(process.execPath, [program, "--port", "0", "--data", data], {
+  const hub = spawn(process.execPath, [program, "--port", "0", "--data", data, ...more], {
     stdio: ["ignore", "pipe", "inherit"],
   });
   const address = await addressOf(hub);

@@ -54,6 +54,8 @@ export const SCREENS: readonly string[] = [
   "/safe",
   "/problems",
   "/settings",
+  "/phones",
+  "/join",
   "/loci",
   "/loci/add",
   "/holder",

@@ -25,11 +25,13 @@ import {
   DoeSeenScreen,
   FactScreen,
   ForecastScreen,
+  JoinScreen,
   KeptScreen,
   LociScreen,
   OutcomeScreen,
   PairScreen,
   PairingsScreen,
+  PhonesScreen,
   PhotoScreen,
   PlanScreen,
   ProblemsScreen,
@@ -251,6 +253,10 @@ function Screens() {
         <Route path="/settings">
           <SettingsScreen />
         </Route>
+        <Route path="/phones">
+          <PhonesScreen />
+        </Route>
+        <Route path="/join/:code?">{({ code }) => <JoinScreen code={code} />}</Route>
         <Route path="/loci">
           <LociScreen />
         </Route>

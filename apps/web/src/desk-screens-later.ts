@@ -15,6 +15,8 @@ export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreen
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
 export const PhotoScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhotoScreen }));
+export const JoinScreen = lazy(async () => ({ default: (await loadDeskScreens()).JoinScreen }));
+export const PhonesScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhonesScreen }));
 export const PlanScreen = lazy(async () => ({ default: (await loadDeskScreens()).PlanScreen }));
 export const ProblemsScreen = lazy(async () => ({ default: (await loadDeskScreens()).ProblemsScreen }));
 export const SafeScreen = lazy(async () => ({ default: (await loadDeskScreens()).SafeScreen }));

@@ -14,6 +14,8 @@ export { AddLocusScreen } from "./screens/loci/add-view.tsx";
 export { LociScreen } from "./screens/loci/view.tsx";
 export { OutcomeScreen } from "./screens/outcome/view.tsx";
 export { PhotoScreen } from "./screens/photo/view.tsx";
+export { JoinScreen } from "./screens/phones/join-view.tsx";
+export { PhonesScreen } from "./screens/phones/view.tsx";
 export { PlanScreen } from "./screens/plan/view.tsx";
 export { ProblemsScreen } from "./screens/problems/view.tsx";
 export { SafeScreen } from "./screens/safe/view.tsx";

@@ -6,6 +6,8 @@ export interface KeptHerd {
   readonly id: HerdId;
   readonly name: string;
   readonly sort: "own" | "demo";
+  /** By what the hub knows this phone, where it joined one with a code. */
+  readonly token?: string;
 }
 
 interface DeviceSchema extends DBSchema {

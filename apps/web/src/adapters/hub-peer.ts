@@ -11,21 +11,59 @@ export interface HubHerd {
 }
 
 /** The hub that served this page, as the other side of an exchange. */
-export function hubPeer(herd: HerdId, base: string): ExchangePeer {
-  const entries = new URL(`api/herds/${encodeURIComponent(herd)}/entries`, base);
+export function hubPeer(herd: HerdId, base: string, token?: string): ExchangePeer {
+  const entries = herdUrl(herd, base, "entries");
   return {
-    push: (request) =>
-      answerOf(entries, {
-        method: "POST",
-        headers: { "content-type": "application/json" },
-        body: JSON.stringify(request),
-      }),
+    push: (request) => answerOf(entries, { method: "POST", json: request, token }),
     pull(after, limit) {
       const asked = new URL(entries);
       asked.searchParams.set("after", String(after));
       asked.searchParams.set("limit", String(limit));
-      return answerOf(asked, {});
+      return answerOf(asked, { token });
     },
+  };
+}
+
+const herdUrl = (herd: HerdId, base: string, what: string): URL =>
+  new URL(`api/herds/${encodeURIComponent(herd)}/${what}`, base);
+
+/** A phone that the hub lets in, or let in once. Times are ISO texts. */
+export interface HubDevice {
+  readonly id: string;
+  readonly name: string;
+  readonly role: HubRole;
+  readonly made: string;
+  readonly seen?: string;
+  readonly revoked?: string;
+}
+export type HubRole = "keeper" | "helper";
+
+/** Joins the herd that a code is for; the token is what the phone is known by from then on. */
+export async function joinHub(
+  base: string,
+  asking: { readonly code: string; readonly name: string },
+): Promise<Result<{ readonly herd: HerdId; readonly token: string }, PeerFailure>> {
+  const answer = await answerOf(new URL("api/join", base), { method: "POST", json: asking });
+  return answer.ok ? ok(answer.value as { readonly herd: HerdId; readonly token: string }) : answer;
+}
+
+/** What the hub's own computer, or a keeper's phone, asks about the phones of a herd. */
+export function hubDevices(herd: HerdId, base: string, token?: string) {
+  return {
+    async list(): Promise<
+      Result<{ readonly devices: readonly HubDevice[]; readonly reach: string | null }, PeerFailure>
+    > {
+      const answer = await answerOf(herdUrl(herd, base, "devices"), { token });
+      return answer.ok
+        ? ok(answer.value as { readonly devices: readonly HubDevice[]; readonly reach: string | null })
+        : answer;
+    },
+    async invite(role: HubRole): Promise<Result<{ readonly code: string; readonly expires: string }, PeerFailure>> {
+      const answer = await answerOf(herdUrl(herd, base, "invites"), { method: "POST", json: { role }, token });
+      return answer.ok ? ok(answer.value as { readonly code: string; readonly expires: string }) : answer;
+    },
+    revoke: (device: string) =>
+      answerOf(herdUrl(herd, base, `devices/${encodeURIComponent(device)}`), { method: "DELETE", token }),
   };
 }
 
@@ -39,9 +77,24 @@ export async function hubHerds(base: string): Promise<readonly HubHerd[]> {
 const isHubHerd = (herd: unknown): herd is HubHerd =>
   typeof herd === "object" && herd !== null && "id" in herd && typeof herd.id === "string" && "entries" in herd;
 
-async function answerOf(url: URL, request: RequestInit): Promise<Result<unknown, PeerFailure>> {
+interface Asked {
+  readonly method?: "GET" | "POST" | "DELETE";
+  readonly json?: unknown;
+  readonly token?: string | undefined;
+}
+
+async function answerOf(url: URL, { method = "GET", json: sent, token }: Asked): Promise<Result<unknown, PeerFailure>> {
   try {
-    const response = await fetch(url, { ...request, signal: AbortSignal.timeout(PATIENCE_MS), cache: "no-store" });
+    const response = await fetch(url, {
+      method,
+      headers: {
+        ...(sent === undefined ? {} : { "content-type": "application/json" }),
+        ...(token === undefined ? {} : { authorization: `Bearer ${token}` }),
+      },
+      ...(sent === undefined ? {} : { body: JSON.stringify(sent) }),
+      signal: AbortSignal.timeout(PATIENCE_MS),
+      cache: "no-store",
+    });
     const isJson = response.headers.get("content-type")?.includes("json") ?? false;
     const json: unknown = isJson ? await response.json() : undefined;
     if (response.ok && isJson) return ok(json);

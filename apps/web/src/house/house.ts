@@ -8,7 +8,7 @@ import { idbEntries } from "../adapters/idb-entries.ts";
 import { idbMarks, type Marks } from "../adapters/idb-marks.ts";
 import { idbPhotos, type KeptPhoto, type Photos } from "../adapters/idb-photos.ts";
 import { newId } from "../adapters/new-id.ts";
-import type { AskHerd } from "../worker/herd-answers.ts";
+import type { AskHerd, ExchangeOutcome } from "../worker/herd-answers.ts";
 import { entryMaker } from "./entry-maker.ts";
 
 /** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
@@ -49,7 +49,7 @@ export interface House {
   /** Reads what other hands have added: another tab, or the hub. */
   refresh(): Promise<void>;
   /** Exchanges with the hub that served this page, unless another tab is doing so. */
-  exchange(): Promise<"done" | "away" | "later" | "not-kept">;
+  exchange(): Promise<ExchangeOutcome["state"]>;
   erase(device: Device): Promise<Result<void, StoreFailure>>;
   close(): Promise<void>;
 }
@@ -126,7 +126,7 @@ export async function openHouse(
       channel.postMessage("added" satisfies TabWord);
     },
     async exchange() {
-      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI));
+      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd.token));
       if (outcome === undefined) return "done";
       if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
       const name = outcome.received > 0 ? await answers.herdName() : undefined;

@@ -92,9 +92,12 @@ export interface ProblemsModel {
   readonly lines: ReadonlyMap<EntryId, HistoryLine>;
 }
 
-/** How an exchange ended: with everything on both sides, without a hub, or with one that is newer than this app. */
+/**
+ * How an exchange ended: with everything on both sides, without a hub, with one that is newer than this app, or with one that lets
+ * this phone in no longer, or never did.
+ */
 export interface ExchangeOutcome {
-  readonly state: "done" | "away" | "later" | "not-kept";
+  readonly state: "done" | "away" | "later" | "not-kept" | "turned-away" | "not-let-in";
   /** How many entries came in. */
   readonly received: number;
 }
@@ -122,7 +125,7 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
-  exchange(base: string): Promise<ExchangeOutcome>;
+  exchange(base: string, token?: string): Promise<ExchangeOutcome>;
   herdName(): string | undefined;
   safety(): Promise<Result<Safety, StoreFailure>>;
   /** The backup file's text: every entry, in order of arrival here. */
@@ -234,13 +237,13 @@ export function herdAnswers(): HerdAnswers {
         db = undefined;
       }),
     catchUp: () => inTurn(takeIn),
-    async exchange(base) {
+    async exchange(base, token) {
       const here = present(db, "an open herd");
       const marks = idbMarks(here);
       const before = await marks.hub();
       if (!before.ok) return { state: "not-kept", received: 0 };
       const report = await exchangeOnce(
-        { herd: here.herd, store: idbEntries(here), peer: hubPeer(here.herd, base) },
+        { herd: here.herd, store: idbEntries(here), peer: hubPeer(here.herd, base, token) },
         before.value.marks,
       );
       const { failure } = report;
@@ -253,10 +256,7 @@ export function herdAnswers(): HerdAnswers {
       const received = report.received.length;
       if (!kept.ok || failure?.code === "store") return { state: "not-kept", received };
       if (failure === undefined) return { state: "done", received };
-      return {
-        state: failure.code === "peer-refused" && failure.reason === "later-exchange" ? "later" : "away",
-        received,
-      };
+      return { state: failure.code === "peer-refused" ? (REFUSED[failure.reason] ?? "away") : "away", received };
     },
     herdName: () => herdNameOf(herd()),
     async safety() {
@@ -362,6 +362,14 @@ function goatOf(task: Task): AnimalId | undefined {
   if ("doe" in task) return task.doe.id;
   return "animal" in task ? task.animal.id : undefined;
 }
+
+/** How an exchange ended that the hub refused, by its code. */
+const REFUSED: Readonly<Record<string, ExchangeOutcome["state"]>> = {
+  "later-exchange": "later",
+  "no-longer-let-in": "turned-away",
+  "not-let-in": "not-let-in",
+  "not-for-you": "turned-away",
+};
 
 /** How many matings the plan lists: a season of a middling herd. */
 const SERVICES_SHOWN = 60;

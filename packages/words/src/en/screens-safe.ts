@@ -61,6 +61,7 @@ export const safeWords = {
   hubHerd: (id: string, n: number) => `${id}: ${n} entries`,
   problems: "Entries that do not fit",
   settings: "Settings",
+  phones: "Phones",
   demoStays: "This herd is invented. It stays on this phone and goes to no hub.",
   calm: "Working on this phone. No signal is needed.",
 } as const;

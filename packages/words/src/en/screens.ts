@@ -12,6 +12,7 @@ import {
 import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
 import { lociWords } from "./screens-loci.ts";
+import { phonesWords } from "./screens-phones.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
@@ -60,4 +61,5 @@ export const screens = {
   problems: problemsWords,
   settings: settingsWords,
   loci: lociWords,
+  phones: phonesWords,
 } as const;

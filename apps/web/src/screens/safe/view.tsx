@@ -38,6 +38,11 @@ export function SafeScreen() {
             <Elsewhere />
             <Herds />
             <section className="part">
+              {house.herd.sort === "own" && (
+                <Link href="/phones" className="press start">
+                  {s.safe.phones}
+                </Link>
+              )}
               <Link href="/problems" className="press start">
                 {s.safe.problems}
               </Link>
@@ -79,14 +84,16 @@ function Where({ safety }: { readonly safety: Safety }) {
   const s = useScreens();
   const today = useToday();
   const { house } = useGround();
-  const [exchange, setExchange] = useState<"idle" | "working" | "away" | "later">("idle");
+  const [exchange, setExchange] = useState<"idle" | "working" | "away" | "later" | "turned-away" | "not-let-in">(
+    "idle",
+  );
   const [lines, setLines] = useState<readonly string[]>();
   const hub = safety.hubAnswered;
   const isDemo = house.herd.sort === "demo";
   const now = async (): Promise<void> => {
     setExchange("working");
     const outcome = await house.exchange();
-    setExchange(outcome === "done" ? "idle" : outcome === "later" ? "later" : "away");
+    setExchange(outcome === "done" ? "idle" : outcome === "not-kept" ? "away" : outcome);
   };
   const name = async (entries: readonly EntryId[]): Promise<void> => {
     const found = await house.answers.lines(entries);
@@ -114,6 +121,8 @@ function Where({ safety }: { readonly safety: Safety }) {
       {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift}</Told>}
       {exchange === "away" && <Told>{s.safe.hubAway}</Told>}
       {exchange === "later" && <Told>{s.safe.hubLater}</Told>}
+      {exchange === "turned-away" && <Told>{s.phones.turnedAway}</Told>}
+      {exchange === "not-let-in" && <Told>{s.phones.notLetIn}</Told>}
       {hub !== undefined && safety.onlyHere.length > 0 && (
         <button type="button" className="press plain start" onClick={() => void name(safety.onlyHere)}>
           {s.safe.list}

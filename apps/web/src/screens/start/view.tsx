@@ -13,6 +13,8 @@ import { takeInBackup } from "../../house/take-in-backup.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
+import { JoinForm } from "../phones/join-form.tsx";
+import { codeInHash } from "../phones/model.ts";
 import { notTakenSaid } from "../safe/model.ts";
 import { needsHomeScreen } from "./model.ts";
 
@@ -106,7 +108,8 @@ export function StartScreen(props: {
 function HerdStep(props: { readonly device: Device; readonly who: string; readonly onHerd: (herd: KeptHerd) => void }) {
   const s = useScreens();
   const id = useId();
-  const [way, setWay] = useState<"choose" | "own">("choose");
+  const [scanned] = useState(() => codeInHash(window.location.hash));
+  const [way, setWay] = useState<"choose" | "own" | "join">(scanned === undefined ? "choose" : "join");
   const [name, setName] = useState("");
   const [said, setSaid] = useState<string>();
   const [working, setWorking] = useState(false);
@@ -166,7 +169,15 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
         </div>
       </div>
       <p>{s.start.promise}</p>
-      {way === "choose" ? (
+      {way === "join" ? (
+        <>
+          <h2>{s.phones.join}</h2>
+          <JoinForm device={props.device} code={scanned ?? ""} name={props.who} onHerd={props.onHerd} />
+          <button type="button" className="press" onClick={() => setWay("choose")}>
+            {s.frame.back}
+          </button>
+        </>
+      ) : way === "choose" ? (
         <section className="stack tight" aria-label={s.start.herdQuestion}>
           <h2>{s.start.herdQuestion}</h2>
           {here.map((herd) => (
@@ -190,6 +201,10 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
           <button type="button" className="press two-line" onClick={() => setWay("own")}>
             <span>{s.start.own}</span>
             <span>{s.start.ownHint}</span>
+          </button>
+          <button type="button" className="press two-line" onClick={() => setWay("join")}>
+            <span>{s.phones.join}</span>
+            <span>{s.phones.joinHint}</span>
           </button>
           <label className="press two-line file-key" htmlFor={id}>
             <span>{s.start.backup}</span>
