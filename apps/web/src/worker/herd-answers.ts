@@ -10,6 +10,8 @@ import {
   type ComparisonModel,
   headRecord,
   type HeadRecordModel,
+  herdBook,
+  type HerdBookLine,
   herdNameOf,
   herdProblems,
   kiddingDays,
@@ -135,6 +137,8 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   /** The goats that the newest entries speak of, each once. */
   recent(count: number): readonly AnimalId[];
   goats(today: Day): readonly AnimalLine[];
+  /** Every animal of the record with its parents and what it carries, for the desk's tables and the drawn pedigree. */
+  herdBook(today: Day): readonly HerdBookLine[];
   today(today: Day): TodayModel;
   animal(id: AnimalId, today: Day): AnimalPage | undefined;
   kid(id: AnimalId, today: Day): KidModel | undefined;
@@ -303,6 +307,7 @@ export function herdAnswers(): HerdAnswers {
         urgency: tasks.find(({ task }) => goatOf(task) === line.ref.id)?.urgency,
       }));
     },
+    herdBook: (today) => herdBook(situation(today)),
     today: (today) => todayModel(situation(today)),
     animal(id, today) {
       const model = animalModel(situation(today), id);

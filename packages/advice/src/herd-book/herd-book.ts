@@ -1,0 +1,85 @@
+import type { Day } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
+import type { Animal, Sex } from "@pollard/records";
+import { genotypeSaid } from "../animal-model.ts";
+import { animalRef } from "../animal-ref.ts";
+import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
+import { truthOf } from "../heads/truths.ts";
+import type { AnimalModel, AnimalRef, GenotypeSaid } from "../models.ts";
+import { herdKinship } from "../pairing/herd-kinship.ts";
+import type { Situation } from "../situation.ts";
+
+/** Where an animal is: in the herd, gone from it, dead, or born dead. */
+export type Whereabouts = "here" | "gone" | "dead" | "born-dead";
+
+/** One animal as a herd book has it: who it is, who its parents are, what it carries, where it is. */
+export interface HerdBookLine {
+  readonly ref: AnimalRef;
+  readonly sex: Sex;
+  readonly born: Day | undefined;
+  readonly where: Whereabouts;
+  readonly dam: AnimalRef | undefined;
+  /** Likeliest first, as on the animal's own page; `undefined` is a buck nobody wrote down. */
+  readonly sires: AnimalModel["sires"];
+  /** How many kids are its own. */
+  readonly kids: number;
+  /** `undefined` while its head is open and unread eyes come first. */
+  readonly genotype: GenotypeSaid | undefined;
+  /** What its head turned out to be, where that is known. */
+  readonly head: "horned" | "polled" | undefined;
+  readonly intersex: "seen" | "not-seen";
+  /** Chance that both its alleles at a place come from one ancestor, as far as the record goes back. */
+  readonly inbreeding: number;
+  readonly weight: { readonly kg: number; readonly on: Day } | undefined;
+}
+
+/**
+ * Every animal of the record, those that left and those born dead among them, for tables and for the drawn pedigree.
+ *
+ * What a head that is still open is likely to be is left out, and so is what its litter was found to be: nobody's eyes are
+ * led before they have looked.
+ *
+ * Shape:  the oldest first, those without a birth date before them; each once.
+ * Cost:   the kinship of every animal's parents.
+ * Source: rule AD-60.
+ */
+export function herdBook(situation: Situation): readonly HerdBookLine[] {
+  const { herd } = situation;
+  const { kin } = herdKinship(situation);
+  const open = new Set(situation.openHeads().map(({ animal }) => animal.id));
+  return [...herd.animals.values()].toSorted(byBirth).map((animal) => {
+    const weight = animal.weights.at(-1);
+    return {
+      ref: animalRef(herd, animal.id),
+      sex: animal.sex,
+      born: animal.born,
+      where: whereabouts(animal),
+      dam: animal.dam === undefined ? undefined : animalRef(herd, animal.dam),
+      sires: siresOf(situation, animal.id),
+      kids: situation.kidsOf(animal.id).length,
+      genotype: open.has(animal.id) ? undefined : genotypeSaid(situation, animal),
+      head: open.has(animal.id) ? undefined : truthOf(animal)?.head,
+      intersex: showsBothSexes(animal) ? "seen" : "not-seen",
+      inbreeding: kin.inbreeding(animal.id),
+      weight: weight === undefined ? undefined : { kg: weight.kg, on: weight.on },
+    };
+  });
+}
+
+const siresOf = ({ herd, beliefs }: Situation, id: AnimalId): AnimalModel["sires"] =>
+  beliefs.sires(id).map(([sire, chance]) => ({ sire: sire === undefined ? undefined : animalRef(herd, sire), chance }));
+
+function whereabouts({ bornAs, departure }: Animal): Whereabouts {
+  if (bornAs === "dead") return "born-dead";
+  if (departure === undefined) return "here";
+  return departure.why === "died" || departure.why === "slaughtered" ? "dead" : "gone";
+}
+
+const showsBothSexes = ({ sex, traits }: Animal): boolean =>
+  sex === "intersex" || traits.some((t) => t.trait === INTERSEX_TRAIT.trait && t.value === INTERSEX_TRAIT.seen);
+
+function byBirth(a: Animal, b: Animal): number {
+  const [born, other] = [a.born ?? "", b.born ?? ""];
+  if (born !== other) return born < other ? -1 : 1;
+  return a.id < b.id ? -1 : 1;
+}
