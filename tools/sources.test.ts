@@ -1,3 +1,4 @@
+import { helpPages } from "@pollard/words";
 import { describe, expect, test } from "vitest";
 import { codeFiles, files, isTest, textOf } from "./repository.ts";
 
@@ -58,6 +59,11 @@ const figures = (await Promise.all(modules.map(figuresIn))).flat();
 const uses = [...readers.flatMap(usesIn), ...figures];
 
 describe("sources", () => {
+  test("[HO-7] help inside the app leans on listed sources only", () => {
+    const keys = [...new Set(helpPages.flatMap(({ sources }) => sources))];
+    expect(keys.filter((key) => !listed.includes(key))).toEqual([]);
+  });
+
   test("[HO-7] every source that a figure, rule or published value names is in docs/SOURCES.md", () => {
     const unknown = uses.filter(({ key, where }) => !isTest(where) && !listed.includes(key));
     expect(unknown.map(({ key, where }) => `${where}: ${key}`)).toEqual([]);

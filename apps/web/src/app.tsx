@@ -25,6 +25,8 @@ import {
   DoeSeenScreen,
   FactScreen,
   ForecastScreen,
+  HelpPageScreen,
+  HelpScreen,
   JoinScreen,
   KeptScreen,
   LociScreen,
@@ -253,6 +255,10 @@ function Screens() {
         <Route path="/settings">
           <SettingsScreen />
         </Route>
+        <Route path="/help">
+          <HelpScreen />
+        </Route>
+        <Route path="/help/:id">{({ id }) => <HelpPageScreen key={id} id={id} />}</Route>
         <Route path="/phones">
           <PhonesScreen />
         </Route>

@@ -30,6 +30,8 @@ export const VetWishesScreen = lazy(async () => ({ default: (await loadDeskScree
 export const VisitorsScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitorsScreen }));
 export const DoeBucksScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeBucksScreen }));
 export const ForecastScreen = lazy(async () => ({ default: (await loadDeskScreens()).ForecastScreen }));
+export const HelpPageScreen = lazy(async () => ({ default: (await loadDeskScreens()).HelpPageScreen }));
+export const HelpScreen = lazy(async () => ({ default: (await loadDeskScreens()).HelpScreen }));
 export const KeptScreen = lazy(async () => ({ default: (await loadDeskScreens()).KeptScreen }));
 export const PairScreen = lazy(async () => ({ default: (await loadDeskScreens()).PairScreen }));
 export const PairingsScreen = lazy(async () => ({ default: (await loadDeskScreens()).PairingsScreen }));

@@ -29,6 +29,7 @@ export { VetListScreen } from "./screens/vet-list/view.tsx";
 export { VisitorsScreen } from "./screens/visitors/view.tsx";
 export { DoeBucksScreen } from "./screens/pairings/doe-view.tsx";
 export { ForecastScreen } from "./screens/forecast/view.tsx";
+export { HelpPageScreen, HelpScreen } from "./screens/help/view.tsx";
 export { KeptScreen } from "./screens/kept/view.tsx";
 export { PairScreen } from "./screens/pairings/pair-view.tsx";
 export { PairingsScreen } from "./screens/pairings/view.tsx";

@@ -2,6 +2,7 @@
 export { care } from "./en/care.ts";
 export { english } from "./en/english.ts";
 export { notAHerd, sayFileProblem } from "./en/files.ts";
+export * from "./en/help.ts";
 export { forecasts } from "./en/forecast.ts";
 export * from "./en/loci.ts";
 export { pairings } from "./en/pairings.ts";

@@ -69,6 +69,7 @@ export const findWords = {
 
 /** Who holds the phone, the light and the hands. */
 export const holderWords = {
+  help: "Help and words of the trade",
   title: "This phone",
   who: "Who is holding the phone?",
   whoHint: "The name goes on what you enter.",

@@ -11,6 +11,7 @@ import {
 } from "./screens-capture.ts";
 import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
+import { helpWords } from "./help.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
 import { photoWords } from "./photos.ts";
@@ -61,5 +62,6 @@ export const screens = {
   problems: problemsWords,
   settings: settingsWords,
   loci: lociWords,
+  help: helpWords,
   phones: phonesWords,
 } as const;

@@ -42,6 +42,9 @@ export function HolderScreen() {
         wrong={wrong}
       />
       <LookChoice look={ground.look} onLook={ground.setLook} />
+      <a className="press" href="#/help">
+        {s.holder.help}
+      </a>
     </Frame>
   );
 }

@@ -1,0 +1,16 @@
+import type { Term } from "@pollard/words";
+
+const plain = (text: string): string => text.normalize("NFD").replaceAll(/\p{M}/gu, "").toLowerCase();
+
+/** The terms that hold what was typed, in the word or in what it means; those whose word begins with it first. */
+export function termsFor(terms: readonly Term[], typed: string): readonly Term[] {
+  const wanted = plain(typed.trim());
+  if (wanted === "") return terms;
+  const rank = ({ word, means }: Term): number =>
+    plain(word).startsWith(wanted) ? 0 : plain(word).includes(wanted) ? 1 : plain(means).includes(wanted) ? 2 : 3;
+  return terms
+    .map((term) => ({ term, at: rank(term) }))
+    .filter(({ at }) => at < 3)
+    .sort((a, b) => a.at - b.at)
+    .map(({ term }) => term);
+}
