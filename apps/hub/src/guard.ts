@@ -42,8 +42,9 @@ const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   "permissions-policy": "geolocation=(), microphone=(), payment=(), usb=()",
 };
 
-/** The same response with the security headers that every response of the hub carries. */
+/** The same response with the security headers that every response of the hub carries; one that has a stricter policy keeps it. */
 export function guarded(response: Response): Response {
-  for (const [name, value] of Object.entries(SECURITY_HEADERS)) response.headers.set(name, value);
+  for (const [name, value] of Object.entries(SECURITY_HEADERS))
+    if (!response.headers.has(name)) response.headers.set(name, value);
   return response;
 }

@@ -2,18 +2,18 @@ import type { Result } from "@pollard/base";
 import {
   type AskedFailure,
   BATCH_LIMIT,
-  type Entry,
-  entryJson,
   EXCHANGE_VERSION,
   givePull,
   type KeptLedger,
   type StoreFailure,
   takePush,
-  type TooNewEntry,
 } from "@pollard/records";
 import type { Access } from "./access/access.ts";
 import { ACCESS_ROUTES } from "./access/access-routes.ts";
 import { type Caller, callerOf, isWelcome, type Peer } from "./access/caller.ts";
+import { PAPER_ROUTES } from "./access/paper-routes.ts";
+import type { Papers } from "./access/papers.ts";
+import { mayWrite } from "./access/writing.ts";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
 import { healthReply, metricsReply, type Observation } from "./observation/observation.ts";
@@ -37,6 +37,8 @@ export interface HubParts {
   readonly observation?: Observation;
   /** Who may, beside this computer; without it, nobody. */
   readonly access?: Access;
+  /** What is shown outside the herd; without it, nothing. */
+  readonly papers?: Papers;
   /** The address under which other devices reach the hub, as in `https://goats.example`; without it they do not. */
   readonly reach?: string;
 }
@@ -88,6 +90,7 @@ export const ROUTES: readonly Route[] = [
     },
   },
   ...ACCESS_ROUTES,
+  ...PAPER_ROUTES,
   {
     path: "/*",
     audience: "anyone",
@@ -141,18 +144,6 @@ const unwelcome = (caller: Caller): Response =>
   caller.kind === "stranger"
     ? refuse(caller.token === "none" ? "not-let-in" : "no-longer-let-in")
     : refuse("not-for-you");
-
-/** What a caller may not write is refused entry by entry: a helper strikes nothing and sets nothing. */
-function mayWrite(caller: Caller): ((entry: Entry | TooNewEntry) => boolean) | undefined {
-  return caller.kind === "device" && caller.role === "helper" ? isForHelpers : undefined;
-}
-
-/** Also an entry too new to be read has a kind, and a correction the kind of what it puts in place. */
-function isForHelpers(entry: Entry | TooNewEntry): boolean {
-  const { kind, body } = entryJson(entry) as { readonly kind?: unknown; readonly body?: { readonly fact?: unknown } };
-  const { kind: within } = (body?.fact ?? {}) as { readonly kind?: unknown };
-  return ![kind, within].some((each) => each === "strike" || each === "setting");
-}
 
 /** What a call to one herd is answered with, from that herd's ledger. */
 async function ofHerd(call: Call, answering: (ledger: KeptLedger) => Promise<Response>): Promise<Response> {

@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { createAdaptorServer } from "@hono/node-server";
 import { accessIn } from "./access/access.ts";
+import { papersIn } from "./access/papers.ts";
 import { makeBackup } from "./backup/backup.ts";
 import { backupTime } from "./backup/kept-backups.ts";
 import { restoreInto } from "./backup/restore.ts";
@@ -113,6 +114,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     isUp: () => isUp(database),
     observation: { journal, metrics, gauges, token: wish.metricsToken },
     access: accessIn(database, clock),
+    papers: papersIn(database, clock),
     ...(wish.beyond === undefined ? {} : { reach: wish.beyond.reach }),
   });
   const answering: AnswersRequests = (request, { incoming }) =>

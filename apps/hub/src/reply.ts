@@ -19,6 +19,10 @@ export type RefusalCode =
   | "too-many-guesses"
   | "not-a-role"
   | "no-such-device"
+  | "not-a-paper"
+  | "no-such-paper"
+  | "not-a-visit"
+  | "no-such-visit"
   | "broken";
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
@@ -40,6 +44,10 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "too-many-guesses": 429,
   "not-a-role": 400,
   "no-such-device": 404,
+  "not-a-paper": 400,
+  "no-such-paper": 404,
+  "not-a-visit": 400,
+  "no-such-visit": 404,
   "not-a-push": 400,
   "not-a-place": 400,
   "too-many": 413,

@@ -34,7 +34,7 @@ worker.addEventListener("message", (event) => {
 worker.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
-  if (request.method !== "GET" || url.origin !== worker.location.origin || url.pathname.includes("/api/")) return;
+  if (request.method !== "GET" || url.origin !== worker.location.origin || /\/(api|paper)\//.test(url.pathname)) return;
   event.respondWith(
     (async () => {
       const cache = await caches.open(CACHE);

@@ -78,6 +78,13 @@ export const ACCESS_ROUTES: readonly Route[] = [
     path: "/api/herds/:herd/devices/:device",
     audience: "keeper",
     methods: {
+      PUT: async (call) => {
+        const herd = herdFor(call);
+        if (herd === undefined) return refuse("not-a-herd");
+        return told(await call.parts.access?.letInAgain(herd, call.named["device"] ?? ""), (done) =>
+          done ? answer({}) : refuse("no-such-device"),
+        );
+      },
       DELETE: async (call) => {
         const herd = herdFor(call);
         if (herd === undefined) return refuse("not-a-herd");

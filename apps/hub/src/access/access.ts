@@ -5,8 +5,11 @@ import { type HubDatabase, settle } from "../store/hub-database.ts";
 import { guessCounter } from "./guesses.ts";
 import { digestOf, newCode, newToken } from "./secrets.ts";
 
-/** What a device may do. `keeper`: everything; `helper`: record, but strike nothing and set nothing. */
-export const ROLES = ["keeper", "helper"] as const;
+/**
+ * What a device may do. `keeper`: everything; `helper`: record, but strike nothing and set nothing; `vet`: see the lists that
+ * a keeper showed for a visit, and write what was done for the kids on them.
+ */
+export const ROLES = ["keeper", "helper", "vet"] as const;
 export type Role = (typeof ROLES)[number];
 
 /** A device that was let in. */
@@ -53,6 +56,8 @@ export interface Access {
   devices(herd: HerdId): Promise<Result<readonly Device[], StoreFailure>>;
   /** No longer lets a device in; `false` where the herd has no such device. */
   revoke(herd: HerdId, device: string): Promise<Result<boolean, StoreFailure>>;
+  /** Takes that back: the device is let in again, by the token that it has. */
+  letInAgain(herd: HerdId, device: string): Promise<Result<boolean, StoreFailure>>;
 }
 
 /** How long a code lets somebody in, ms. Long enough to find a phone, too short to be guessed. */
@@ -60,7 +65,8 @@ const CODE_MS = 10 * 60_000;
 /** How seldom it is noted that a device was seen, ms: to the minute is enough, and most requests write nothing. */
 const SEEN_MS = 60_000;
 
-const roleOf = (text: string): Role => (text === "keeper" ? "keeper" : "helper");
+/** A role that a later hub made counts as the one that may least. */
+const roleOf = (text: string): Role => ROLES.find((role) => role === text) ?? "vet";
 
 /** Access as a database keeps it. `now` is the time as ISO text. */
 export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
@@ -161,6 +167,17 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
           .where("id", "=", device)
           .where("herd", "=", herd)
           .where("revoked", "is", null)
+          .executeTakeFirst();
+        return done.numUpdatedRows > 0n;
+      }),
+    letInAgain: (herd, device) =>
+      settle(async () => {
+        const done = await db
+          .updateTable("device")
+          .set({ revoked: null })
+          .where("id", "=", device)
+          .where("herd", "=", herd)
+          .where("revoked", "is not", null)
           .executeTakeFirst();
         return done.numUpdatedRows > 0n;
       }),

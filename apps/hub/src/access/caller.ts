@@ -48,8 +48,11 @@ export async function callerOf(
   return ok({ kind: "stranger", token: request.headers.has("authorization") ? "unknown" : "none" });
 }
 
-/** Who a route is for. `member`: any device that was let in to the herd named; `keeper`: such a device of that role. */
-export type Audience = "anyone" | "house" | "member" | "keeper";
+/**
+ * Who a route is for. `visit`: any device that was let in to the herd named, a vet's too; `member`: one of the herd's own
+ * people, who see all of it; `keeper`: such a device of that role.
+ */
+export type Audience = "anyone" | "house" | "visit" | "member" | "keeper";
 
 /**
  * Whether a caller may go on. To whoever may not, a herd that is here and one that is not look the same.
@@ -59,5 +62,6 @@ export type Audience = "anyone" | "house" | "member" | "keeper";
 export function isWelcome(caller: Caller, audience: Audience, herd: string | undefined): boolean {
   if (audience === "anyone" || caller.kind === "house") return true;
   if (caller.kind === "stranger" || audience === "house" || caller.herd !== herd) return false;
-  return audience === "member" || caller.role === "keeper";
+  if (audience === "visit" || caller.role === "keeper") return true;
+  return audience === "member" && caller.role === "helper";
 }

@@ -11,6 +11,7 @@ import { openDatabase } from "../store/open-database.ts";
 import type { HubDatabase } from "../store/hub-database.ts";
 import { accessIn, type Role } from "./access.ts";
 import type { Peer } from "./caller.ts";
+import { papersIn } from "./papers.ts";
 
 const REACH = "https://goats.example";
 const folder = mkdtempSync(join(tmpdir(), "pollard-access-"));
@@ -21,18 +22,37 @@ const tokens = new Map<string, string>();
 beforeAll(async () => {
   database = await openDatabase({ folder, address: undefined });
   const access = accessIn(database, () => new Date());
-  hub = createHub({ ledgers: ledgersIn(database), webRoot: folder, log: () => undefined, access, reach: REACH });
+  const papers = papersIn(database, () => new Date());
+  hub = createHub({
+    ledgers: ledgersIn(database),
+    webRoot: folder,
+    log: () => undefined,
+    access,
+    papers,
+    reach: REACH,
+  });
   for (const [name, herd, role] of [
     ["keeper", "oak", "keeper"],
     ["helper", "oak", "helper"],
+    ["vet", "oak", "vet"],
     ["revoked", "oak", "keeper"],
     ["other herd's keeper", "elm", "keeper"],
     ["other herd's helper", "elm", "helper"],
+    ["other herd's vet", "elm", "vet"],
   ] as const) {
     const joined = await letIn(herd, role);
     tokens.set(name, joined.token);
     if (name === "revoked")
       await asked("DELETE", `/api/herds/oak/devices/${joined.device}`, { at: "http://localhost" });
+  }
+  const ago = papersIn(database, () => new Date(Date.now() - 3 * 86_400_000));
+  const paper = { language: "en", title: "Moth", herd: "Oak", asOf: "", blocks: [] };
+  for (const [name, from] of [
+    ["guest's link", papers],
+    ["link that is over", ago],
+  ] as const) {
+    const made = await from.publish("oak" as HerdId, { kid: "moth", paper, days: 1 });
+    tokens.set(name, made.ok ? made.value.token : "");
   }
 });
 afterAll(async () => {
@@ -78,7 +98,16 @@ const HERD_ROUTES = ROUTES.filter(({ path }) => path.includes(":herd")).flatMap(
     path: path.replace(":herd", "oak").replaceAll(/:\w+/g, "something"),
   })),
 );
-const STRANGERS = ["nobody", "revoked", "unknown", "other herd's keeper", "other herd's helper"] as const;
+const STRANGERS = [
+  "nobody",
+  "revoked",
+  "unknown",
+  "other herd's keeper",
+  "other herd's helper",
+  "other herd's vet",
+  "guest's link",
+  "link that is over",
+] as const;
 
 describe("herds never see one another", () => {
   test("[HU-44] there are addresses to be tried, and each says who it is for", () => {
@@ -106,8 +135,19 @@ describe("herds never see one another", () => {
     expect([401, 403]).not.toContain(status);
   });
 
+  test.each(HERD_ROUTES.flatMap((route) => (["keeper", "helper", "vet"] as const).map((role) => ({ ...route, role }))))(
+    "[HU-44] $method $path, for $audience: $role is let through only where it is for him",
+    async ({ method, path, audience, role }) => {
+      const body = method === "POST" ? { exchange: 1, entries: [] } : undefined;
+      const { status } = await asked(method, path, { token: tokens.get(role), body });
+      const may = { keeper: ["keeper", "member", "visit"], helper: ["member", "visit"], vet: ["visit"] }[role];
+      expect(status === 403).toBe(!may.includes(audience));
+      expect(status).not.toBe(401);
+    },
+  );
+
   test("[HU-44] the list of herds is for this computer alone", async () => {
-    for (const token of [undefined, tokens.get("keeper")])
+    for (const token of [undefined, tokens.get("keeper"), tokens.get("vet"), tokens.get("guest's link")])
       expect([401, 403]).toContain((await asked("GET", "/api/herds", { token })).status);
     expect((await asked("GET", "/api/herds", { at: "http://localhost" })).status).toBe(200);
   });
@@ -212,6 +252,12 @@ describe("joining", () => {
     await asked("DELETE", `/api/herds/oak/devices/${device}`, { token: tokens.get("keeper") });
     const after = await asked("GET", path, { token });
     expect([after.status, await after.json()]).toEqual([401, { code: "no-longer-let-in", detail: {} }]);
+    const again = (who: string) =>
+      asked("PUT", `/api/herds/oak/devices/${device}`, { token: tokens.get(who) }).then(({ status }) => status);
+    expect([await again("helper"), await again("other herd's keeper")]).toEqual([403, 403]);
+    expect((await asked("GET", path, { token })).status).toBe(401);
+    expect([await again("keeper"), await again("keeper")]).toEqual([200, 404]);
+    expect((await asked("GET", path, { token })).status).toBe(200);
     const stranger = await asked("GET", path);
     expect(present((await stranger.json()) as { readonly code: string }, "a refusal").code).toBe("not-let-in");
   });

@@ -1,9 +1,10 @@
 import { LEDGER_STEPS, type LedgerTables } from "./ledger-tables.ts";
 import { ACCESS_STEPS, type AccessTables } from "../access/access-tables.ts";
+import { PAPER_STEPS, type PaperTables } from "../access/paper-tables.ts";
 import type { Migration } from "./migration.ts";
 
 /** Every table of the hub as its queries see it; each matter describes its own beside its steps. */
-export type HubTables = LedgerTables & AccessTables;
+export type HubTables = LedgerTables & AccessTables & PaperTables;
 
 /** Every step from an empty database to those tables, oldest first. A new one goes to the end. */
-export const MIGRATIONS: readonly Migration[] = [...LEDGER_STEPS, ...ACCESS_STEPS];
+export const MIGRATIONS: readonly Migration[] = [...LEDGER_STEPS, ...ACCESS_STEPS, ...PAPER_STEPS];
