@@ -20,7 +20,7 @@ export interface Cavity {
 
 /** One family worked out. Variables are those of `network`. */
 export interface FamilyAnswer {
-  readonly network: GenotypeNetwork;
+  readonly network: Pick<GenotypeNetwork, "variables" | "spaces">;
   /** The members with the facts of conflicts set aside. */
   readonly members: readonly SoundMember[];
   readonly method: "exact" | "approximate";

@@ -15,7 +15,7 @@ export interface InferenceOptions {
 }
 
 /** Fits a phone: a fraction of a second of work, and at most some tens of megabytes. */
-const DEFAULT_CELL_BUDGET = 1 << 22;
+export const DEFAULT_CELL_BUDGET = 1 << 22;
 
 /**
  * The genotype of every animal, from everything that is known of all of them together.

@@ -5,7 +5,7 @@ import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
-import { inferLoci } from "./several-loci.ts";
+import { inferLoci, type LociAnswer } from "./several-loci.ts";
 
 const WATTLED = aLocus(["W", "w"]);
 const COLOURS = aLocus(["A", "B", "C"]);
@@ -52,6 +52,110 @@ function siresByHand(problems: readonly PedigreeProblem[]): readonly number[] {
   return weights.map((w) => w / total);
 }
 
+/** Three bucks of which any two may be the sires of two kids of one doe; the second kid has a kid of a doubtful buck too. */
+const tangledAt = (locus: PedigreeProblem["locus"], looks: readonly (readonly number[])[]): PedigreeProblem => {
+  const look = (k: number) => [aFact(`${locus.id} ${k}`, looks[k] ?? [])];
+  return {
+    locus,
+    members: [
+      aMember("one", { xx: 0, evidence: look(0) }),
+      aMember("two", { xx: 0, evidence: look(1) }),
+      aMember("doe", { xx: 1 }),
+      aMember("kid", {
+        dam: "doe",
+        sires: [
+          ["one", 2],
+          ["two", 1],
+          [undefined, 1],
+        ],
+        evidence: look(2),
+      }),
+      aMember("mate", {
+        xx: 1,
+        dam: "doe",
+        sires: [
+          ["one", 1],
+          ["two", 1],
+        ],
+        evidence: look(3),
+      }),
+      aMember("last", {
+        xx: 0,
+        dam: "mate",
+        sires: [
+          ["one", 9],
+          [undefined, 1],
+        ],
+        evidence: look(4),
+      }),
+    ],
+  };
+};
+
+const flat = (genotypes: number): readonly number[] => Array.from({ length: genotypes }, () => 1);
+
+interface Way {
+  readonly weight: number;
+  /** Per doubtful animal, in order: the position of its sire among its candidates. */
+  readonly chosen: readonly number[];
+  /** Per locus, per animal: weights of its genotypes, whose sum is the likelihood of the locus this way. */
+  readonly genotypes: readonly (readonly (readonly number[])[])[];
+}
+
+/** The slow way: every combination of sires in turn, each locus enumerated, each genotype weighed by all the other loci. */
+function everyWay(problems: readonly PedigreeProblem[]): { readonly ways: readonly Way[]; readonly total: number } {
+  const members = problems[0]?.members ?? [];
+  const combinations = members
+    .filter((m) => m.sires.length > 1)
+    .reduce<readonly (readonly number[])[]>(
+      (all, m) => all.flatMap((chosen) => m.sires.map((_, k) => [...chosen, k])),
+      [[]],
+    );
+  const ways = combinations.map((chosen): Way => {
+    const left = [...chosen];
+    const picks = new Map(members.filter((m) => m.sires.length > 1).map((m) => [m.id, left.shift() ?? 0] as const));
+    const found = problems.map((problem) =>
+      byEnumeration({
+        ...problem,
+        members: problem.members.map((m): Member => {
+          const pick = m.sires[picks.get(m.id) ?? 0];
+          return { ...m, sires: pick?.sire === undefined ? [] : [{ sire: pick.sire, weight: 1 }] };
+        }),
+      }),
+    );
+    const prior = members.reduce((w, m) => w * (m.sires[picks.get(m.id) ?? 0]?.weight ?? 1), 1);
+    return {
+      chosen,
+      weight: found.reduce((w, f) => w * f.total, prior),
+      genotypes: found.map((f) =>
+        members.map((m) => {
+          const { XX = [], XY = [] } = f.bySex.get(m.id) ?? {};
+          return XX.map((w, g) => (w + (XY[g] ?? 0)) / (f.total || 1));
+        }),
+      ),
+    };
+  });
+  return { ways, total: ways.reduce((sum, way) => sum + way.weight, 0) };
+}
+
+/** The largest difference of any chance, of sires and of genotypes at all loci, from the slow way. */
+function worstError(problems: readonly PedigreeProblem[], answer: LociAnswer): number {
+  const { ways, total } = everyWay(problems);
+  const mean = (of: (way: Way) => number): number => ways.reduce((sum, way) => sum + way.weight * of(way), 0) / total;
+  const members = problems[0]?.members ?? [];
+  const doubtful = members.filter((m) => m.sires.length > 1);
+  const ofSires = doubtful.flatMap((m, d) =>
+    [...answer.sires(m.id).values()].map((p, k) => Math.abs(p - mean(({ chosen }) => (chosen[d] === k ? 1 : 0)))),
+  );
+  const ofGenotypes = answer.answers.flatMap((a, l) =>
+    members.flatMap((m, i) =>
+      a.belief(m.id).genotypes.map((p, g) => Math.abs(p - mean((way) => way.genotypes[l]?.[i]?.[g] ?? Number.NaN))),
+    ),
+  );
+  expect(ofSires.length).toBe(7);
+  return Math.max(...ofSires, ...ofGenotypes);
+}
+
 describe("inferLoci", () => {
   test("[GE-26] polledness leaves two bucks open, wattles decide between them", () => {
     const polled = herdAt(POLLED, { one: [1, 1, 0], two: [1, 1, 0], doe: [0, 0, 1], kid: [1, 1, 0] });
@@ -82,6 +186,38 @@ describe("inferLoci", () => {
       { ...two, members: members(two) },
     ]);
     expect([...answer.sires(kid).values()].reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
+    expect([answer.method, answer.error]).toEqual(["approximate", 1]);
+  });
+
+  test("[GE-26] two kids of one buck at one locus are of one buck at the other", () => {
+    // Kids that look alike at both loci: both are more likely of the first buck, or both of the second.
+    const problems = [
+      tangledAt(COLOURS, [flat(6), flat(6), [1, 0.2, 0.2, 1, 0.2, 1], [1, 0.2, 0.2, 1, 0.2, 1], flat(6)]),
+      tangledAt(WATTLED, [flat(3), flat(3), [1, 0.2, 1], [1, 0.2, 1], flat(3)]),
+    ];
+    const answer = inferLoci(problems);
+    expect([answer.method, answer.error]).toEqual(["exact", 0]);
+    expect(worstError(problems, answer)).toBeLessThan(1e-9);
+  });
+
+  test("[GE-26] a forecast knows of a kid's sire what the other loci say", () => {
+    const looks = { one: [1, 1, 0], two: [0, 0, 1], doe: [1, 1, 0], kid: [0, 0.5, 1] };
+    const wattled = herdAt(WATTLED, { one: [0, 0, 1], two: [1, 0, 0], doe: [0, 0, 1], kid: [0, 1, 0] });
+    const problems = [herdAt(POLLED, looks), wattled];
+    const blank = [herdAt(POLLED, { ...looks, kid: [1, 1, 1] }), wattled];
+    inferLoci(problems)
+      .answers[0]?.forecast(kid)
+      .genotypes.forEach((p, g) => {
+        expect(p).toBeCloseTo(inferLoci(blank).answers[0]?.belief(kid).genotypes[g] ?? Number.NaN, 10);
+      });
+  });
+
+  test("[GE-26] a locus without alleles says nothing, and stops nothing", () => {
+    const empty = { ...herdAt(POLLED, {}), locus: aLocus([]) };
+    const wattled = herdAt(WATTLED, { one: [0, 0, 1], two: [1, 1, 0], doe: [0, 0, 1], kid: [0.99, 0.99, 0.01] });
+    const answer = inferLoci([empty, wattled]);
+    expect(answer.answers[0]?.issues.map((i) => i.code)).toContain("locus-without-alleles");
+    expect([...answer.sires(kid)]).toEqual([...inferGenotypes(wattled).belief(kid).sires]);
   });
 
   describe("laws", () => {
@@ -107,6 +243,31 @@ describe("inferLoci", () => {
           });
         }),
         { numRuns: 8 },
+      );
+    });
+
+    const anyLooks = (size: number) => fc.array(anyLook(size), { minLength: 5, maxLength: 5 });
+    test("[GE-26] several doubtful sires at two loci: as by trying every combination at every locus", () => {
+      fc.assert(
+        fc.property(anyLooks(3), anyLooks(3), (a, b) => {
+          const problems = [tangledAt(POLLED, a), tangledAt(WATTLED, b)];
+          const answer = inferLoci(problems);
+          expect(answer.method).toBe("exact");
+          expect(worstError(problems, answer)).toBeLessThan(1e-9);
+        }),
+        { numRuns: 10 },
+      );
+    });
+
+    test("[GE-26] beyond the budget the error that is named is of the size of the true one: at least a fifth of it", () => {
+      fc.assert(
+        fc.property(anyLooks(3), anyLooks(3), (a, b) => {
+          const problems = [tangledAt(POLLED, a), tangledAt(WATTLED, b)];
+          const answer = inferLoci(problems, { cellBudget: 1200 });
+          expect(answer.method).toBe("approximate");
+          expect(5 * answer.error).toBeGreaterThan(worstError(problems, answer));
+        }),
+        { numRuns: 10 },
       );
     });
   });

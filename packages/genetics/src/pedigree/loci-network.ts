@@ -1,0 +1,77 @@
+import { present } from "@pollard/base";
+import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
+import type { GenotypeNetwork, SireDoubt } from "./genotype-network.ts";
+import type { SoundMember } from "./sound-problem.ts";
+
+/** A family at several loci as one product of tables: which buck sired a kid is one variable for all of them. */
+export interface LociNetwork {
+  readonly graph: FactorGraph;
+  /** Per locus: the network of that locus alone, its variables by their numbers in `graph`. */
+  readonly parts: readonly Pick<GenotypeNetwork, "variables" | "spaces">[];
+  /** Per animal of several possible sires: the variable of which one it was; its states are the animal's `sires`. */
+  readonly sires: ReadonlyMap<number, number>;
+}
+
+/**
+ * Joins the networks of one family at unlinked loci. They have nothing in common but who the parents are, so every
+ * variable stays as it is, and each doubt about a sire, of each locus, comes to hang on one variable that all loci share.
+ *
+ * Assumes: the same family with the same possible sires at every locus.
+ */
+export function lociNetwork(networks: readonly GenotypeNetwork[], members: readonly SoundMember[]): LociNetwork {
+  const sizes: number[] = [];
+  const logUnary: Float64Array[] = [];
+  const factors: Factor[] = [];
+  const sires = new Map<number, number>();
+  const sireVariable = (animal: number): number => {
+    const known = sires.get(animal);
+    if (known !== undefined) return known;
+    const log = Float64Array.from(weightsOf(members, animal), Math.log);
+    logUnary.push(log);
+    sires.set(animal, sizes.push(log.length) - 1);
+    return sizes.length - 1;
+  };
+  const parts = networks.map(({ graph, variables, spaces, doubts }) => {
+    const from = sizes.length;
+    sizes.push(...graph.sizes);
+    logUnary.push(...graph.logUnary);
+    const moved = graph.factors.map((f): Factor => ({ ...f, scope: f.scope.map((v) => v + from) }));
+    for (const [animal, doubt] of doubts) {
+      const [sire, weights] = [sireVariable(animal), weightsOf(members, animal)];
+      if (doubt.kind === "choice")
+        factors.push({ scope: [sire, doubt.variable + from], table: sameSire(doubt, weights) });
+      else moved[doubt.factor] = bySire(sire, present(moved[doubt.factor], "a table"), doubt, weights);
+    }
+    factors.push(...moved);
+    return { variables: new Map([...variables].map(([animal, v]) => [animal, v + from])), spaces };
+  });
+  return { graph: { sizes, factors, logUnary }, parts, sires };
+}
+
+const weightsOf = (members: readonly SoundMember[], animal: number): readonly number[] =>
+  present(members[animal], "a member").sires.map((s) => s.weight);
+
+/** Over (the sire, a locus's choice): 1 where they name the same, without the weight that the choice holds by itself. */
+function sameSire({ alleles }: Extract<SireDoubt, { kind: "choice" }>, weights: readonly number[]): Float64Array {
+  const width = weights.length * alleles;
+  const table = new Float64Array(weights.length * width);
+  weights.forEach((w, k) => table.fill(1 / w, k * width + k * alleles, k * width + (k + 1) * alleles));
+  return table;
+}
+
+/** One table per candidate in place of their weighted sum. */
+function bySire(
+  sire: number,
+  { scope, table }: Factor,
+  { parts }: Extract<SireDoubt, { kind: "mixture" }>,
+  weights: readonly number[],
+): Factor {
+  const all = new Float64Array(parts.length * table.length);
+  parts.forEach((part, k) => {
+    const weight = present(weights[k], "a weight");
+    part.forEach((p, at) => {
+      all[k * table.length + at] = p / weight;
+    });
+  });
+  return { scope: [sire, ...scope], table: all };
+}
