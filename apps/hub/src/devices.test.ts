@@ -1,5 +1,4 @@
-import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { copyFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { err, ok } from "@pollard/base";
 import {
@@ -12,18 +11,16 @@ import {
 } from "@pollard/records";
 import { anEntry, memoryStore } from "@pollard/records/testing";
 import fc from "fast-check";
-import { afterAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { createHub } from "./hub.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
 import type { Ledgers } from "./store/ledgers.ts";
-import { openLibsql } from "./store/libsql.ts";
+import { DATABASE_FILE } from "./store/open-database.ts";
+import { onEachEngine, type PlaceUnderTest } from "./testing/engines.ts";
 
 /** Devices that exchange with the hub as a browser does, through its own function and a real database. */
-const folder = mkdtempSync(join(tmpdir(), "pollard-devices-"));
-afterAll(() => rmSync(folder, { recursive: true }));
-let files = 0;
-async function open(file: string) {
-  const database = await openLibsql(file);
+async function open(place: PlaceUnderTest) {
+  const database = await place.open();
   return { ...ledgersIn(database), close: database.close };
 }
 
@@ -64,28 +61,33 @@ async function idsOf(store: EntryStore): Promise<readonly string[]> {
   return read.ok ? read.value.map(({ entry }) => entry.id).sort() : [];
 }
 
-describe("devices that exchange through the hub", () => {
-  test("[HU-12] the hub's file is put back from an older backup: the phone hands everything over again", async () => {
-    const [live, backup] = [join(folder, "live.db"), join(folder, "backup.db")];
-    const phone = aDevice();
-    let hub = await open(live);
-    await phone.store.append([note(), note()]);
-    await exchange(phone, peerOf(hub));
-    await hub.close();
-    copyFileSync(live, backup);
-    hub = await open(live);
-    await phone.store.append([note(), note()]);
-    await exchange(phone, peerOf(hub));
-    await exchange(phone, peerOf(hub)); // the phone learns the places of what it handed over
-    await hub.close();
+onEachEngine("devices that exchange through the hub", ({ engine, newPlace }) => {
+  // A server is put back by its own programs: backup.test.ts has what comes after that.
+  test.runIf(engine === "libsql")(
+    "[HU-12] the hub's file is put back from an older backup: the phone hands everything over again",
+    async () => {
+      const [live, backup] = [await newPlace(), await newPlace()];
+      const phone = aDevice();
+      let hub = await open(live);
+      await phone.store.append([note(), note()]);
+      await exchange(phone, peerOf(hub));
+      await hub.close();
+      mkdirSync(backup.folder);
+      copyFileSync(join(live.folder, DATABASE_FILE), join(backup.folder, DATABASE_FILE));
+      hub = await open(live);
+      await phone.store.append([note(), note()]);
+      await exchange(phone, peerOf(hub));
+      await exchange(phone, peerOf(hub)); // the phone learns the places of what it handed over
+      await hub.close();
 
-    hub = await open(backup);
-    expect((await idsOf(hub.of(herd).store)).length).toBe(2);
-    await exchange(phone, peerOf(hub));
-    expect(await idsOf(hub.of(herd).store)).toEqual(await idsOf(phone.store));
-    expect((await idsOf(phone.store)).length).toBe(4);
-    await hub.close();
-  });
+      hub = await open(backup);
+      expect((await idsOf(hub.of(herd).store)).length).toBe(2);
+      await exchange(phone, peerOf(hub));
+      expect(await idsOf(hub.of(herd).store)).toEqual(await idsOf(phone.store));
+      expect((await idsOf(phone.store)).length).toBe(4);
+      await hub.close();
+    },
+  );
 
   describe("laws", () => {
     const anAct = fc.record({ device: fc.nat(2), act: fc.constantFrom("write", "exchange", "exchange") });
@@ -96,7 +98,7 @@ describe("devices that exchange through the hub", () => {
           fc.array(anAct, { maxLength: 25 }),
           fc.array(fc.boolean(), { minLength: 1, maxLength: 9 }),
           async (acts, losses) => {
-            const hub = await open(join(folder, `${++files}.db`));
+            const hub = await open(await newPlace());
             const devices = [aDevice(), aDevice(), aDevice()];
             let asked = 0;
             const lossy = peerOf(hub, () => losses[asked++ % losses.length] ?? false);
@@ -117,7 +119,7 @@ describe("devices that exchange through the hub", () => {
             await hub.close();
           },
         ),
-        { numRuns: 25 },
+        { numRuns: engine === "libsql" ? 25 : 8 },
       );
     });
   });

@@ -49,7 +49,10 @@ export async function migrate<T>(
 ): Promise<void> {
   await db.transaction().execute(async (whole) => {
     const part = whole as unknown as Kysely<DoneTable>;
-    if (engine === "postgres") await sql`select pg_advisory_xact_lock(${sql.lit(LOCK)})`.execute(part);
+    if (engine === "postgres") {
+      await sql`set local statement_timeout = 0`.execute(part); // a step may have to move every entry there is
+      await sql`select pg_advisory_xact_lock(${sql.lit(LOCK)})`.execute(part);
+    }
     await part.schema
       .createTable(DONE)
       .ifNotExists()
