@@ -58,9 +58,10 @@ export async function makeBackup(database: HubDatabase, to: string, at: Date): P
     names.push(SNAPSHOT_FILE);
   }
   await writeFile(join(part, SUMS_FILE), await sumsOf(part, names));
-  for (const name of [...names, SUMS_FILE, HERDS_FOLDER, ""]) await flush(join(part, name));
+  for (const name of [...names, SUMS_FILE]) await flush(join(part, name), "file");
+  for (const name of [HERDS_FOLDER, ""]) await flush(join(part, name), "folder");
   await rename(part, folder);
-  await flush(to);
+  await flush(to, "folder");
   const outdated = outdatedBackups(await readdir(to));
   for (const name of outdated) await rm(join(to, name), { recursive: true });
   return { folder, herds: herds.length, entries, removed: outdated.length };
@@ -93,8 +94,10 @@ function valueOf<T>(
   throw typeof error === "object" && error !== null && "cause" in error ? error.cause : new Error("the disk is full");
 }
 
-async function flush(path: string): Promise<void> {
-  const file = await open(path);
-  await file.sync();
-  await file.close();
+/** Windows lets nobody flush a folder, and a file only through a handle that may write. */
+async function flush(path: string, what: "file" | "folder"): Promise<void> {
+  if (what === "folder" && process.platform === "win32") return;
+  const handle = await open(path, what === "folder" ? "r" : "r+");
+  await handle.sync();
+  await handle.close();
 }
