@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { readdir, readFile } from "node:fs/promises";
-import { createServer, type Server } from "node:https";
+import { createServer } from "node:https";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -48,22 +48,22 @@ type AnswersRequests = Parameters<typeof createAdaptorServer>[0]["fetch"];
 const isThisComputer = (address: string | undefined): boolean =>
   address !== undefined && /^(?:127\.|::1$|::ffff:127\.)/.test(address);
 
-/** The door for phones, where the hub has a certificate of its own. A proxy comes in by the door of this computer. */
-async function openBeyond({ reach, host, certificate }: Beyond, fetch: AnswersRequests): Promise<Server | undefined> {
-  if (certificate === undefined) return undefined;
-  const [cert, key] = await Promise.all([readFile(certificate.cert), readFile(certificate.key)]);
-  const server = createAdaptorServer({
-    fetch,
-    overrideGlobalObjects: false,
-    createServer,
-    serverOptions: { cert, key, minVersion: "TLSv1.2" },
-  }) as Server;
-  server.listen(Number(new URL(reach).port || HTTPS_PORT), host);
+/** The door for devices beyond this computer: with the hub's own certificate, or for a proxy that has one. */
+async function openBeyond({ host, port, certificate }: Beyond, fetch: AnswersRequests): Promise<NodeServer> {
+  const options = { fetch, overrideGlobalObjects: false };
+  const server =
+    certificate === undefined
+      ? createAdaptorServer(options)
+      : createAdaptorServer({ ...options, createServer, serverOptions: await tlsOf(certificate) });
+  server.listen(port, host);
   await once(server, "listening");
   return server;
 }
 
-const HTTPS_PORT = 443;
+async function tlsOf(files: NonNullable<Beyond["certificate"]>) {
+  const [cert, key] = await Promise.all([readFile(files.cert), readFile(files.key)]);
+  return { cert, key, minVersion: "TLSv1.2" } as const;
+}
 
 /** Listens on the wanted port or the first free one after it. */
 async function listen(server: NodeServer, wanted: number): Promise<number> {
@@ -121,7 +121,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     hub(request, isThisComputer(incoming.socket.remoteAddress) ? "this-computer" : "elsewhere");
   const server = createAdaptorServer({ fetch: answering, overrideGlobalObjects: false });
   const port = await listen(server, wish.port);
-  const beyond = wish.beyond && (await openBeyond(wish.beyond, answering));
+  const beyond = wish.beyond && (await openBeyond(wish.beyond, (request) => hub(request, "elsewhere")));
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
     journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
@@ -152,7 +152,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
   const stop = (): void => {
     backups?.stop();
     beyond?.close();
-    beyond?.closeAllConnections();
+    if (beyond && "closeAllConnections" in beyond) beyond.closeAllConnections();
     server.close(() => {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
       void database.close().then(() => process.exit(0), failed);

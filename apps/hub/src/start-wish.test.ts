@@ -45,6 +45,23 @@ describe("how a hub is to be run", () => {
     });
   });
 
+  test("[HU-20] phones come in by the hub's own certificate, or through a proxy on this computer", () => {
+    expect(wish("--name https://goats.example:8443 --cert /c.pem --key /k.pem")).toMatchObject({
+      beyond: {
+        reach: "https://goats.example:8443",
+        host: "0.0.0.0",
+        port: 8443,
+        certificate: { cert: "/c.pem", key: "/k.pem" },
+      },
+    });
+    expect(wish("--name https://goats.example --cert /c.pem --key /k.pem --host 192.0.2.7")).toMatchObject({
+      beyond: { host: "192.0.2.7", port: 443 },
+    });
+    expect(wish("--name https://goats.example --behind-proxy 4181")).toMatchObject({
+      beyond: { reach: "https://goats.example", host: "127.0.0.1", port: 4181, certificate: undefined },
+    });
+  });
+
   test.each([
     ["--port goat", "not a port"],
     ["--port 70000", "not a port"],
@@ -55,6 +72,16 @@ describe("how a hub is to be run", () => {
     ["--backup-to /b --backup-every 0h", "not a time"],
     ["--backup-to /b --backup-every 21d", "not a time"],
     ["--host 0.0.0.0", "this computer only"],
+    ["--host 0.0.0.0 --name https://goats.example --behind-proxy 4181", "this computer only"],
+    ["--name https://goats.example", "by TLS only"],
+    ["--name http://goats.example --behind-proxy 4181", "not an address"],
+    ["--name https://goats.example/herd --behind-proxy 4181", "not an address"],
+    ["--name goats.example --behind-proxy 4181", "not an address"],
+    ["--name https://goats.example --behind-proxy goat", "not a port"],
+    ["--name https://goats.example --cert c.pem", "belong together"],
+    ["--name https://goats.example --cert c.pem --key k.pem --behind-proxy 4181", "only one of them"],
+    ["--cert c.pem --key k.pem", "--name"],
+    ["--behind-proxy 4181", "--name"],
   ])("[HU-20] %s is refused with a sentence", (line, part) => {
     const found = wish(line);
     expect(found).toMatchObject({ exitCode: 2 });

@@ -24,8 +24,9 @@ export interface StartWish {
 export interface Beyond {
   /** As in `https://goats.example:4180`: the one name that other devices may use. */
   readonly reach: string;
-  /** The address to listen on beside this computer's own. */
+  /** The door for them, beside the one for this computer: nobody who comes in by it counts as this computer. */
   readonly host: string;
+  readonly port: number;
   /** Files of the hub's own certificate; without them a proxy on this computer sees to TLS. */
   readonly certificate: { readonly cert: string; readonly key: string } | undefined;
 }
@@ -42,8 +43,9 @@ export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--b
   --backup-to DIR      make backups in this folder, and remove the oldest
   --backup-every TIME  how often: 30m, 6h, 1d (1d)
   --name ADDRESS       https://NAME[:PORT] under which phones reach this hub; they need a code to join
-  --cert FILE          the hub's own certificate for that name, and its key; without them a proxy on
-  --key FILE           this computer sees to TLS (docs/running)
+  --cert FILE          the hub's own certificate for that name,
+  --key FILE           and its key; or
+  --behind-proxy PORT  a proxy on this computer sees to TLS and hands on to this port (docs/running)
   --host ADDRESS       with a certificate: the network address to listen on (0.0.0.0)
   --restore BACKUP     read a backup in, add what is missing here, and end
   --even-damaged       read what can be read of a backup that is not whole
@@ -64,6 +66,7 @@ const OPTIONS = {
   name: text,
   cert: text,
   key: text,
+  "behind-proxy": text,
   open: yes,
   log: yes,
   "backup-to": text,
@@ -120,31 +123,42 @@ interface BeyondWords {
   readonly name?: string;
   readonly cert?: string;
   readonly key?: string;
+  readonly "behind-proxy"?: string;
 }
 
 /** The way in that was wished for. Without a name there is none; beyond this computer nothing goes in plain text. */
-function beyondOf({ host, name, cert, key }: BeyondWords): Beyond | NoWish | undefined {
+function beyondOf({ host, name, cert, key, "behind-proxy": proxy }: BeyondWords): Beyond | NoWish | undefined {
+  const isHere = host === undefined || LOOPBACK_NAMES.includes(host);
   if (name === undefined) {
     if (cert !== undefined || key !== undefined)
       return wrong("--cert and --key need --name, the address that the certificate is for.");
-    return host === undefined || LOOPBACK_NAMES.includes(host)
-      ? undefined
-      : wrong(
-          `The hub answers on this computer only, not on ${host}; with --name and a certificate it lets phones in.`,
-        );
+    if (proxy !== undefined) return wrong("--behind-proxy needs --name, the address that the proxy answers to.");
+    if (isHere) return undefined;
+    return wrong(
+      `The hub answers on this computer only, not on ${host}; with --name and a certificate it lets phones in.`,
+    );
   }
   const reach = reachOf(name);
   if (reach === undefined) return wrong(`--name ${name}: not an address such as https://goats.example.`);
   if ((cert === undefined) !== (key === undefined)) return wrong("--cert and --key belong together; give both.");
-  if (cert === undefined || key === undefined) {
-    if (host !== undefined && !LOOPBACK_NAMES.includes(host))
-      return wrong(
-        `Without --cert and --key the hub answers on this computer only, not on ${host}: a proxy sees to TLS.`,
-      );
-    return { reach, host: LOOPBACK_NAMES[1] ?? "", certificate: undefined };
+  if (cert !== undefined && key !== undefined) {
+    if (proxy !== undefined) return wrong("--behind-proxy and --cert: only one of them can see to TLS.");
+    const port = Number(new URL(reach).port || HTTPS_PORT);
+    return { reach, host: host ?? "0.0.0.0", port, certificate: { cert: resolve(cert), key: resolve(key) } };
   }
-  return { reach, host: host ?? "0.0.0.0", certificate: { cert: resolve(cert), key: resolve(key) } };
+  if (proxy === undefined)
+    return wrong("--name needs --cert and --key, or --behind-proxy: phones come in by TLS only.");
+  if (!isHere)
+    return wrong(
+      `Behind a proxy the hub answers on this computer only, not on ${host}: beyond it goes nothing in plain text.`,
+    );
+  const port = Number(proxy);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535 || proxy === "")
+    return wrong(`--behind-proxy ${proxy}: not a port.`);
+  return { reach, host: LOOPBACK_NAMES[1] ?? "", port, certificate: undefined };
 }
+
+const HTTPS_PORT = 443;
 
 /** The origin of an address that goes by TLS and names nothing but a host. */
 function reachOf(name: string): string | undefined {
