@@ -1,6 +1,6 @@
 import { once } from "node:events";
 import { mkdtempSync, rmSync } from "node:fs";
-import { createServer } from "node:net";
+import { connect, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
@@ -33,6 +33,19 @@ describe("the hub as a program", () => {
     hub.child.kill("SIGTERM");
     await hub.ended;
     other.close();
+  });
+
+  test("[HU-10] somebody who says half a sentence and then nothing does not keep it from ending", async () => {
+    const hub = run(["--port", "0", "--data", join(folder, "slow")]);
+    const slow = connect(Number((await hub.address()).split(":").at(-1)), "127.0.0.1");
+    await once(slow, "connect");
+    slow.on("error", () => undefined); // it is cut off
+    slow.write("POST /api/herds/herd/entries HTTP/1.1\r\nHost: localhost\r\nContent-Length: 100\r\n\r\n{");
+    await fetch(`${await hub.address()}/api/health`);
+    const from = performance.now();
+    hub.child.kill("SIGTERM");
+    expect(await hub.ended).toMatchObject({ code: 0, problems: "" });
+    expect(performance.now() - from).toBeLessThan(5000);
   });
 
   test("[HU-10] it binds to this computer only", async () => {
