@@ -14,12 +14,14 @@ export * from "./loci/trait.ts";
 // Genotypes on a pedigree
 export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
 export {
-  explainConflict,
+  explainConflicts,
+  type ExplainedConflicts,
   type Explanation,
   explanations,
   RECORD_ERRORS,
   type RecordErrors,
   type Suspects,
+  type WrongRecord,
 } from "./pedigree/explanations.ts";
 export * from "./pedigree/genotype-answer.ts";
 export { type DrawnAnimal, type HerdDrawer, herdDrawer } from "./pedigree/herd-draws.ts";

@@ -10,9 +10,8 @@ import {
   namedFacts,
 } from "@pollard/advice";
 import {
-  type Conflict,
   expectedAmount,
-  explainConflict,
+  explainConflicts,
   type GenotypeAnswer,
   genotypesOf,
   type Locus,
@@ -100,24 +99,24 @@ function printed(asked: Asked): string {
   const lines = animalLines(opened.situation);
   const [body, notes] = locus.id === POLLED.id ? atPolled(opened, lines) : atLocus(asked, lines);
   const likelihood = `Log-likelihood ${answer.logLikelihood.toFixed(6)} (${answer.method}).`;
-  const conflicts = answer.conflicts.flatMap((conflict) => [
-    ...explained(asked, conflict).map((sentence, i) => (i === 0 ? sentence : `  ${sentence}`)),
-  ]);
+  const conflicts = explained(asked);
   return `${body}
 ${wrapped([...notes, likelihood].join(" "), 100).join("\n")}
 ${conflicts.map((sentence) => `${sentence}\n`).join("")}`;
 }
 
-/** A contradiction, and what most likely lies behind it, the likeliest first. */
-function explained({ opened: { situation, words }, locus, answer }: Asked, conflict: Conflict): readonly string[] {
+/** The contradictions, those that hang together at once, and what most likely lies behind them, the likeliest first. */
+function explained({ opened: { situation, words }, locus, answer }: Asked): readonly string[] {
   const name = (id: AnimalLine["ref"]["id"]): string => words.label(animalRef(situation.herd, id));
   const facts = namedFacts(situation, locus);
   const factOf = (fact: string): string => {
     const named = facts.get(fact);
     return named === undefined ? fact : sayNamedFact(named, name);
   };
-  const behind = explainConflict(locusProblem(situation, locus), answer, conflict);
-  return [sayConflict(conflict, factOf, name), ...behind.map((e) => sayExplanation(e, name, factOf))];
+  return explainConflicts(locusProblem(situation, locus), answer).flatMap(({ conflicts, explanations }) => [
+    ...conflicts.map((conflict) => sayConflict(conflict, factOf, name)),
+    ...explanations.map((e) => `  ${sayExplanation(e, name, factOf)}`),
+  ]);
 }
 
 function atPolled(opened: OpenHerd, lines: readonly AnimalLine[]): readonly [string, readonly string[]] {

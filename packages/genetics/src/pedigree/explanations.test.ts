@@ -5,7 +5,7 @@ import { grownHeadLikelihood } from "../loci/polled-evidence.ts";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { explainConflict, type Explanation, explanations, RECORD_ERRORS } from "./explanations.ts";
+import { explainConflicts, type Explanation, explanations, RECORD_ERRORS, type WrongRecord } from "./explanations.ts";
 import { parseGenotypeFile } from "./genotype-file.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
@@ -37,7 +37,8 @@ const suspects = {
   ],
 };
 const nameOf = (e: Explanation): string =>
-  e.kind === "as-written" ? e.kind : e.kind === "wrong-fact" ? e.fact : `wrong ${e.link.parent}`;
+  e.kind === "as-written" ? e.kind : e.kind === "several-wrong" ? e.records.map(recordName).join(" + ") : recordName(e);
+const recordName = (r: WrongRecord): string => (r.kind === "wrong-fact" ? r.fact : `wrong ${r.link.parent}`);
 
 describe("explanations", () => {
   test("[GE-30] a polled kid of two horned parents: most likely another sire, then its head misread or noted wrongly", () => {
@@ -70,43 +71,92 @@ describe("explanations", () => {
     expect(ranked.reduce((s, e) => s + e.chance, 0)).toBeCloseTo(1, 12);
   });
 
-  test("[GE-30] of two contradictions in one family each is explained by itself", () => {
-    const sure = (fact: string, g: number) => [
-      aFact(
-        fact,
-        [0, 1, 2].map((x) => (x === g ? 1 : 0)),
-      ),
-    ];
-    const problem = herd(
-      aMember("dam", { evidence: sure("dam pp", 2) }),
-      aMember("sire", { evidence: sure("sire pp", 2) }),
-      aMember("one", { dam: "dam", evidence: sure("one PP", 0) }),
-      aMember("two", { sire: "sire", dam: "one", evidence: sure("two PP", 0) }),
+  const sure = (fact: string, g: number) =>
+    aFact(
+      fact,
+      [0, 1, 2].map((x) => (x === g ? 1 : 0)),
     );
-    const answer = inferGenotypes(problem);
+  /** A dam and a sire that tested pp; a daughter that tested PP, and her kid by that sire, too. */
+  const twoContradictions = herd(
+    aMember("dam", { evidence: [sure("dam pp", 2)] }),
+    aMember("sire", { evidence: [sure("sire pp", 2)] }),
+    aMember("one", { dam: "dam", evidence: [sure("one PP", 0)] }),
+    aMember("two", { sire: "sire", dam: "one", evidence: [sure("two PP", 0)] }),
+  );
+
+  test("[GE-30] of two contradictions in one family each is explained by itself", () => {
+    const answer = inferGenotypes(twoContradictions);
     expect(answer.conflicts.map((c) => [...c.facts].sort())).toEqual([
       ["dam pp", "one PP"],
       ["sire pp", "two PP"],
     ]);
-    expect(answer.conflicts.flatMap((c) => explanations(problem, c))).toEqual([]);
-    for (const conflict of answer.conflicts) {
-      const found = explainConflict(problem, answer, conflict);
-      expect(found.map(nameOf).sort()).toEqual([...conflict.facts, `wrong ${conflict.links[0]?.parent}`].sort());
-    }
+    expect(answer.conflicts.flatMap((c) => explanations(twoContradictions, c))).toEqual([]);
+    const found = explainConflicts(twoContradictions, answer);
+    expect(found.map((f) => f.conflicts)).toEqual(answer.conflicts.map((c) => [c]));
+    expect(found.map((f) => f.explanations.map(nameOf).sort())).toEqual([
+      ["dam pp", "one PP", "wrong dam"],
+      ["sire pp", "two PP", "wrong sire"],
+    ]);
   });
 
-  test("[GE-30] where no single wrong record would do, nothing is pretended", () => {
-    const sure = (fact: string, g: number) =>
-      aFact(
-        fact,
-        [0, 1, 2].map((x) => (x === g ? 1 : 0)),
-      );
+  test("[GE-34] asked of both contradictions at once: two records are wrong, one for each", () => {
+    const { conflicts } = inferGenotypes(twoContradictions);
+    const both = { facts: conflicts.flatMap((c) => c.facts), links: conflicts.flatMap((c) => c.links) };
+    const found = explanations(twoContradictions, both);
+    const inOrder = (name: string): string => name.split(" + ").sort().join(" + ");
+    const pairs = ["dam pp", "one PP", "wrong dam"].flatMap((a) =>
+      ["sire pp", "two PP", "wrong sire"].map((b) => inOrder(`${a} + ${b}`)),
+    );
+    expect(found.map((e) => inOrder(nameOf(e))).sort()).toEqual(pairs.sort());
+    expect(found.reduce((sum, e) => sum + e.chance, 0)).toBeCloseTo(1, 12);
+  });
+
+  test("[GE-34] one wrong record that is behind two contradictions is named alone", () => {
+    const problem = herd(
+      aMember("dam", { evidence: [sure("dam PP", 0)] }),
+      ...["one", "two"].map((kid) => aMember(kid, { dam: "dam", evidence: [sure(`${kid} pp`, 2)] })),
+    );
+    const found = explainConflicts(problem, inferGenotypes(problem));
+    expect(found.map((f) => f.explanations.map(nameOf))).toEqual([["dam PP"]]);
+  });
+
+  test("[GE-34] families that have nothing to do with each other are explained apart", () => {
+    const family = (name: string) => [
+      aMember(`${name} dam`, { evidence: [sure(`${name} PP`, 0)] }),
+      aMember(`${name} kid`, { dam: `${name} dam`, evidence: [sure(`${name} pp`, 2)] }),
+    ];
+    const problem = herd(...family("a"), ...family("b"));
+    const found = explainConflicts(problem, inferGenotypes(problem));
+    expect(found.map((f) => f.explanations.map(nameOf).sort())).toEqual([
+      ["a PP", "a pp", "wrong dam"],
+      ["b PP", "b pp", "wrong dam"],
+    ]);
+  });
+
+  test("[GE-34] three facts of one animal that leave no pair: two of them are wrong, whichever", () => {
+    const problem = herd(aMember("a", { evidence: [sure("PP", 0), sure("Pp", 1), sure("pp", 2)] }));
+    const found = explainConflicts(problem, inferGenotypes(problem));
+    expect(found.map((f) => f.explanations.map(nameOf).sort())).toEqual([["PP + Pp", "PP + pp", "Pp + pp"]]);
+  });
+
+  test("[GE-34] where the suspects cannot explain it, and where there are too many to try, nothing is pretended", () => {
     const problem = herd(
       aMember("a", { evidence: [sure("a1", 0), sure("a2", 2)] }),
       aMember("b", { evidence: [sure("b1", 0), sure("b2", 2)] }),
       aMember("kid", { dam: "a", sire: "b" }),
     );
-    expect(explanations(problem, { facts: ["a1", "b1"], links: [] })).toEqual([]);
+    expect(explanations(problem, { facts: ["a1"], links: [] })).toEqual([]);
+    expect(explanations(problem, { facts: ["a1", "b1"], links: [] }).map(nameOf)).toEqual(["a1 + b1"]);
+    const many = ["one", "two", "three", "four", "five"].flatMap((kid) =>
+      [0, 1, 2].map((g) => ({ kid, fact: sure(`${kid} ${g}`, g) })),
+    );
+    const entangled = herd(
+      aMember("dam"),
+      ...["one", "two", "three", "four", "five"].map((kid) =>
+        aMember(kid, { dam: "dam", evidence: many.filter((f) => f.kid === kid).map((f) => f.fact) }),
+      ),
+    );
+    expect(explanations(entangled, { facts: many.map((f) => f.fact.fact), links: [] })).toEqual([]);
   });
 
   test("[GE-30] the kid's head is the surprise, not its sibs'", () => {
@@ -163,6 +213,48 @@ describe("explanations", () => {
           for (const e of ranked) expect(e.chance).toBeCloseTo((cases.get(nameOf(e)) ?? Number.NaN) / sum, 10);
         }),
         { numRuns: 30 },
+      );
+    });
+
+    test("[GE-34] two records at a time: the ranking is that of enumerating each pair", () => {
+      const anyShare = fc.constantFrom(0.1, 0.4, 0.9);
+      fc.assert(
+        fc.property(anyShare, anyShare, anyShare, (b, d, k) => {
+          // Both parents can only be pp, the kid, who is beyond doubt, only PP: one record alone explains nothing.
+          const looks = { buck: [0, 0, b], doe: [0, 0, d], kid: [k, 0, 0] };
+          const ids = ["buck", "doe"] as const;
+          const problem = herd(
+            aMember("buck", { xx: 0, evidence: [aFact("buck's head", looks.buck)] }),
+            aMember("doe", { xx: 1, evidence: [aFact("doe's head", looks.doe)] }),
+            aMember("kid", { xx: 0, dam: "doe", sire: "buck", evidence: [aFact("kid's head", looks.kid)] }),
+          );
+          const odds = (p: number) => p / (1 - p);
+          const atRandom = (look: readonly number[]) =>
+            byEnumeration(herd(aMember("x", { evidence: [aFact("x", look)] }))).total;
+          const steps: readonly (readonly [string, number, (m: Member) => Member])[] = [
+            ["wrong sire", odds(RECORD_ERRORS.sire.value), (m) => (m.id === kidId ? { ...m, sires: [] } : m)],
+            ["wrong dam", odds(RECORD_ERRORS.dam.value), (m) => (m.id === kidId ? { ...m, dam: undefined } : m)],
+            ...ids.map((id): readonly [string, number, (m: Member) => Member] => [
+              `${id}'s head`,
+              odds(RECORD_ERRORS.fact.value) * atRandom(looks[id]),
+              (m) => (m.id === animalId(id) ? { ...m, evidence: [] } : m),
+            ]),
+          ];
+          const cases = new Map<string, number>();
+          steps.forEach(([first, p, change], i) => {
+            for (const [second, q, changeToo] of steps.slice(i + 1)) {
+              const members = problem.members.map((m) => changeToo(change(m)));
+              cases.set(`${first} + ${second}`, p * q * byEnumeration({ ...problem, members }).total);
+            }
+          });
+          const ranked = explanations(problem, { ...suspects, facts: ids.map((id) => `${id}'s head`) });
+          const wanted = new Map([...cases].filter(([, weight]) => weight > 0));
+          const total = [...wanted.values()].reduce((x, y) => x + y, 0);
+          expect(wanted.size).toBe(4); // one record about each parent
+          expect(ranked.map(nameOf).sort()).toEqual([...wanted.keys()].sort());
+          for (const e of ranked) expect(e.chance).toBeCloseTo((wanted.get(nameOf(e)) ?? Number.NaN) / total, 10);
+        }),
+        { numRuns: 10 },
       );
     });
 

@@ -10,14 +10,20 @@ import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
 import { withoutFacts } from "./questions.ts";
 import { soundProblem } from "./sound-problem.ts";
 
+/** One record that may be wrong. */
+export type WrongRecord =
+  /** The sire or dam of a kid is another animal. */
+  | { readonly kind: "wrong-parent"; readonly link: ParentLink }
+  /** The fact belongs to another animal, beyond what its own error allows for. */
+  | { readonly kind: "wrong-fact"; readonly fact: string };
+
 /** What may lie behind facts that do not go together. */
 export type Explanation =
   /** Everything is as written, or misread as now and then happens, which the facts' own errors allow for. */
   | { readonly kind: "as-written"; readonly chance: number }
-  /** The sire or dam of a kid is another animal. */
-  | { readonly kind: "wrong-parent"; readonly link: ParentLink; readonly chance: number }
-  /** The fact belongs to another animal, beyond what its own error allows for. */
-  | { readonly kind: "wrong-fact"; readonly fact: string; readonly chance: number };
+  | (WrongRecord & { readonly chance: number })
+  /** Two records or more, all of them, where no single one will do. */
+  | { readonly kind: "several-wrong"; readonly records: readonly WrongRecord[]; readonly chance: number };
 
 /** How often each kind of record is wrong, before looking. */
 export interface RecordErrors {
@@ -42,19 +48,22 @@ export interface Suspects {
   readonly links: readonly ParentLink[];
 }
 
+/** Sets of wrong records that are tried at most before nothing is said. */
+const MOST_TRIED = 400;
+
 /**
  * What most likely lies behind facts that contradict each other or hardly go together, each explanation with its chance.
  *
  * One record at a time is supposed wrong: a wrong parent is replaced by an unknown animal of the founder population, a
  * wrong fact by one about a random animal of it. The probability of everything else, times how often such a record is
- * wrong, ranks them.
+ * wrong, ranks them. Where no single one makes the rest possible, two at a time are, then three, and so on.
  *
- * Shape:   most likely first; chances sum to 1 over the explanations that are possible at all. Empty where no single
- *          wrong record makes the rest possible.
- * Assumes: one wrong record. A sire already given with an unknown buck among the candidates keeps that weight as the chance
- *          that he is wrong.
- * Cost:    one likelihood of the family per suspect.
- * Source:  Bayes' rule; rule GE-30.
+ * Shape:   most likely first; chances sum to 1 over the explanations that are possible with so few wrong records. Empty
+ *          where as many sets as are tried hold none that makes the rest possible.
+ * Assumes: records go wrong independently of each other, and no more of them than it takes. A sire already given with an
+ *          unknown buck among the candidates keeps that weight as the chance that he is wrong.
+ * Cost:    one likelihood of the family per set tried: as many as there are suspects, or a few hundred.
+ * Source:  Bayes' rule; rules GE-30, GE-34.
  */
 export function explanations(
   problem: PedigreeProblem,
@@ -63,46 +72,112 @@ export function explanations(
 ): readonly Explanation[] {
   const layouts = layoutMemory();
   const isSuspect = (kid: AnimalId): boolean => suspects.links.some((l) => l.kid === kid && l.parent === "sire");
-  const written = { ...problem, members: problem.members.map((m) => (isSuspect(m.id) ? withoutUnknownBuck(m) : m)) };
+  const written = problem.members.map((m) => (isSuspect(m.id) ? withoutUnknownBuck(m) : m));
   const around = animalsAround(problem, suspects);
-  const weigh = (members: readonly Member[]): number => logEvidence({ ...problem, members }, around, layouts);
-  const hypotheses = [
-    { explanation: { kind: "as-written" } as const, log: weigh(written.members) },
-    ...suspects.links.map((link) => ({
-      explanation: { kind: "wrong-parent", link } as const,
-      log: logOdds(errorOf(problem, link, errors)) + weigh(written.members.map((m) => withoutParent(m, link))),
-    })),
-    ...suspects.facts.map((fact) => ({
-      explanation: { kind: "wrong-fact", fact } as const,
-      log:
-        logOdds(errors.fact.value) +
-        weigh(written.members.map((m) => withoutFact(m, fact))) +
-        logChanceElsewhere(problem, fact),
-    })),
+  const records: readonly WrongRecord[] = [
+    ...suspects.links.map((link) => ({ kind: "wrong-parent", link }) as const),
+    ...suspects.facts.map((fact) => ({ kind: "wrong-fact", fact }) as const),
   ];
-  const top = Math.max(...hypotheses.map((h) => h.log));
-  if (top === Number.NEGATIVE_INFINITY) return [];
-  const total = hypotheses.reduce((sum, h) => sum + Math.exp(h.log - top), 0);
-  return hypotheses
-    .map(({ explanation, log }): Explanation => ({ ...explanation, chance: Math.exp(log - top) / total }))
-    .filter((e) => e.chance > 0)
-    .sort((a, b) => b.chance - a.chance);
+  const weigh = (wrong: readonly WrongRecord[]): number =>
+    wrong.reduce((log, record) => log + logPrior(problem, record, errors), 0) +
+    logEvidence({ ...problem, members: wrong.reduce(without, written) }, around, layouts);
+  const ranked = (sets: readonly (readonly WrongRecord[])[]): readonly Explanation[] => {
+    const logs = sets.map(weigh);
+    const top = Math.max(...logs);
+    if (top === Number.NEGATIVE_INFINITY) return [];
+    const weights = logs.map((log) => Math.exp(log - top));
+    const total = weights.reduce((a, b) => a + b, 0);
+    return sets
+      .map((wrong, at) => explanationOf(wrong, (weights[at] ?? 0) / total))
+      .filter((e) => e.chance > 0)
+      .sort((a, b) => b.chance - a.chance);
+  };
+  const found = ranked([[], ...records.map((record) => [record])]);
+  if (found.length > 0) return found;
+  let tried = 0;
+  for (let size = 2; size <= records.length; size++) {
+    const sets = setsOf(records, size, MOST_TRIED - tried);
+    if (!sets) return [];
+    tried += sets.length;
+    const several = ranked(sets);
+    if (several.length > 0) return several;
+  }
+  return [];
+}
+
+function explanationOf(wrong: readonly WrongRecord[], chance: number): Explanation {
+  const [only, ...more] = wrong;
+  if (!only) return { kind: "as-written", chance };
+  return more.length === 0 ? { ...only, chance } : { kind: "several-wrong", records: wrong, chance };
+}
+
+/** Every choice of `size` of the items, in order; nothing where there are more than `most`. */
+function setsOf<T>(items: readonly T[], size: number, most: number): readonly (readonly T[])[] | undefined {
+  let sets: readonly { readonly set: readonly T[]; readonly next: number }[] = [{ set: [], next: 0 }];
+  for (let k = size; k > 0; k--) {
+    // Each set is left with enough items to be filled up, so there are never more than in the end.
+    sets = sets.flatMap(({ set, next }) =>
+      items.slice(next, items.length - k + 1).map((item, at) => ({ set: [...set, item], next: next + at + 1 })),
+    );
+    if (sets.length > most) return undefined;
+  }
+  return sets.map(({ set }) => set);
+}
+
+/** Contradictions that have a fact or a link in common, and what lies behind all of them together. */
+export interface ExplainedConflicts {
+  readonly conflicts: readonly Conflict[];
+  readonly explanations: readonly Explanation[];
 }
 
 /**
- * What most likely lies behind one of a herd's contradictions, the facts that were set aside for the others left out.
+ * What most likely lies behind a herd's contradictions. Those that have a fact or a parentage in common are explained
+ * together, since one wrong record may be the cause of all; for the others' sake the facts set aside are left out.
  *
- * Shape: as `explanations`.
+ * Shape: every conflict once, groups in the order of their first; explanations as `explanations`.
  */
-export function explainConflict(
+export function explainConflicts(
   problem: PedigreeProblem,
-  answer: GenotypeAnswer,
-  conflict: Conflict,
+  { conflicts }: GenotypeAnswer,
   errors: RecordErrors = RECORD_ERRORS,
-): readonly Explanation[] {
-  const aside = new Set(answer.conflicts.flatMap((c) => c.setAside).filter((f) => !conflict.facts.includes(f)));
-  return explanations(withoutFacts(problem, aside), conflict, errors);
+): readonly ExplainedConflicts[] {
+  return connected(conflicts).map((group) => {
+    const suspects = suspectsOf(group);
+    const aside = new Set(conflicts.filter((c) => !group.includes(c)).flatMap((c) => c.setAside));
+    return { conflicts: group, explanations: explanations(withoutFacts(problem, aside), suspects, errors) };
+  });
 }
+
+/** The conflicts in groups that no fact and no link joins. */
+function connected(conflicts: readonly Conflict[]): readonly (readonly Conflict[])[] {
+  const partsOf = ({ facts, links }: Conflict): readonly string[] => [
+    ...facts.map((f) => `fact ${f}`),
+    ...links.map((l) => `${l.parent} ${l.kid}`),
+  ];
+  return conflicts.reduce<readonly (readonly Conflict[])[]>((groups, conflict) => {
+    const parts = new Set(partsOf(conflict));
+    const touches = (group: readonly Conflict[]): boolean => group.flatMap(partsOf).some((part) => parts.has(part));
+    const [first, ...more] = groups.filter(touches);
+    if (!first) return [...groups, [conflict]];
+    const joined = [...first, ...more.flat(), conflict];
+    return groups.filter((g) => !more.includes(g)).map((g) => (g === first ? joined : g));
+  }, []);
+}
+
+/** Each fact and link once. */
+function suspectsOf(conflicts: readonly Conflict[]): Suspects {
+  const links = new Map(conflicts.flatMap((c) => c.links.map((l) => [`${l.parent} ${l.kid}`, l] as const)));
+  return { facts: [...new Set(conflicts.flatMap((c) => c.facts))], links: [...links.values()] };
+}
+
+/** How often such a record is wrong, and what is then written, against its being right; a natural log. */
+const logPrior = (problem: PedigreeProblem, record: WrongRecord, errors: RecordErrors): number =>
+  record.kind === "wrong-parent"
+    ? logOdds(errorOf(problem, record.link, errors))
+    : logOdds(errors.fact.value) + logChanceElsewhere(problem, record.fact);
+
+const without = (members: readonly Member[], wrong: WrongRecord): readonly Member[] =>
+  members.map((m) => (wrong.kind === "wrong-parent" ? withoutParent(m, wrong.link) : withoutFact(m, wrong.fact)));
 
 /** Wrong against right, as a natural log. */
 const logOdds = (error: number): number => Math.log(error) - Math.log1p(-error);

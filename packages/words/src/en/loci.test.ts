@@ -46,6 +46,14 @@ const EXPLANATIONS: readonly Explanation[] = [
   { kind: "as-written", chance: 0.001 },
   { kind: "wrong-parent", link: { kid: animal, parent: "sire" }, chance: 0.83 },
   { kind: "wrong-fact", fact: "a test", chance: 0.169 },
+  {
+    kind: "several-wrong",
+    records: [
+      { kind: "wrong-parent", link: { kid: animal, parent: "dam" } },
+      { kind: "wrong-fact", fact: "a test" },
+    ],
+    chance: 0.2,
+  },
 ];
 const explained = EXPLANATIONS.map((e) =>
   sayExplanation(
@@ -100,6 +108,7 @@ describe("words of loci", () => {
       "Everything is as written: fewer than 1 in 100.",
       "The sire of Hazel is another animal: about 83 in 100.",
       "This belongs to another animal: a test: about 17 in 100.",
+      "Several records are wrong at once: about 20 in 100. The dam of Hazel is another animal. This belongs to another animal: a test.",
     ]);
   });
 });

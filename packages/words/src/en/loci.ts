@@ -1,5 +1,5 @@
 import { countedOf, type FindingProblem, type LocusSettingProblem, type NamedFact } from "@pollard/advice";
-import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait } from "@pollard/genetics";
+import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait, WrongRecord } from "@pollard/genetics";
 import { sayCounted } from "./chances.ts";
 
 /** What is wrong with a locus as a keeper described it, in one sentence; the words in quotes are the description's own. */
@@ -125,9 +125,25 @@ export function sayExplanation(
   switch (explanation.kind) {
     case "as-written":
       return `Everything is as written: ${chance}.`;
+    case "several-wrong":
+      return [
+        `Several records are wrong at once: ${chance}.`,
+        ...explanation.records.map((record) => `${sayWrongRecord(record, nameOf, factOf)}.`),
+      ].join(" ");
+    default:
+      return `${sayWrongRecord(explanation, nameOf, factOf)}: ${chance}.`;
+  }
+}
+
+function sayWrongRecord(
+  record: WrongRecord,
+  nameOf: (id: AnimalId) => string,
+  factOf: (fact: string) => string,
+): string {
+  switch (record.kind) {
     case "wrong-parent":
-      return `The ${explanation.link.parent} of ${nameOf(explanation.link.kid)} is another animal: ${chance}.`;
+      return `The ${record.link.parent} of ${nameOf(record.link.kid)} is another animal`;
     case "wrong-fact":
-      return `This belongs to another animal: ${factOf(explanation.fact)}: ${chance}.`;
+      return `This belongs to another animal: ${factOf(record.fact)}`;
   }
 }
