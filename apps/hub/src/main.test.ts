@@ -40,7 +40,9 @@ describe("the hub as a program", () => {
     const slow = connect(Number((await hub.address()).split(":").at(-1)), "127.0.0.1");
     await once(slow, "connect");
     slow.on("error", () => undefined); // it is cut off
-    slow.write("POST /api/herds/herd/entries HTTP/1.1\r\nHost: localhost\r\nContent-Length: 100\r\n\r\n{");
+    slow.write(
+      "POST /api/herds/herd/entries HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{",
+    );
     await fetch(`${await hub.address()}/api/health`);
     const from = performance.now();
     hub.child.kill("SIGTERM");
