@@ -90,7 +90,9 @@ onEachEngine("backups", ({ engine, newPlace }) => {
     const file = engine === "libsql" ? join(place.folder, "ledger.db") : undefined;
     const done = await restoreInto(place.open, { from: made.folder, evenDamaged: false, file });
     const said = engine === "libsql" ? "all are back" : "not here before: 4";
-    expect(done).toEqual({ sentence: `Herds in the backup: 2. Entries: 4; ${said}.`, exitCode: 0 });
+    expect(done.exitCode).toBe(0);
+    expect(done.sentence).toContain(`Herds in the backup: 2. Entries: 4; ${said}.`);
+    expect(done.sentence.includes("locked out since then")).toBe(engine === "libsql");
     const restored = await place.open();
     expect(await everything(restored)).toEqual(before);
     expect(await ledgersIn(restored).of(ODD_HERD).copyFor(0)).not.toEqual(name);

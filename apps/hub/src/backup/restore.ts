@@ -142,6 +142,7 @@ With --even-damaged, what can be read of it is read.`,
   return {
     sentence: [
       `Herds in the backup: ${herds}. Entries: ${entries}; ${isPutBack ? "all are back" : `not here before: ${added}`}.`,
+      ...(isPutBack ? ["A device that was locked out since then is let in again: look at the list of devices."] : []),
       ...(notWhole.length === 0 ? [] : [`Not whole: ${notWhole.join(", ")}.`]),
     ].join("\n"),
     exitCode: notWhole.length === 0 ? 0 : 1,
