@@ -34,6 +34,7 @@ import {
   PairScreen,
   PairingsScreen,
   PhonesScreen,
+  PedigreeScreen,
   PhotoScreen,
   PlanScreen,
   ProblemsScreen,
@@ -174,6 +175,7 @@ function Screens() {
         </Route>
         <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
         <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
+        <Route path="/pedigree/:id?">{({ id }) => <PedigreeScreen key={id ?? ""} id={id} />}</Route>
         <Route path="/add">
           <AnimalFormScreen />
         </Route>

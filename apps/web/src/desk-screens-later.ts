@@ -14,6 +14,7 @@ export const FactScreen = lazy(async () => ({ default: (await loadDeskScreens())
 export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreens()).AddLocusScreen }));
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
+export const PedigreeScreen = lazy(async () => ({ default: (await loadDeskScreens()).PedigreeScreen }));
 export const PhotoScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhotoScreen }));
 export const JoinScreen = lazy(async () => ({ default: (await loadDeskScreens()).JoinScreen }));
 export const PhonesScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhonesScreen }));

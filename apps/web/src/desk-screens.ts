@@ -13,6 +13,7 @@ export { FactScreen } from "./screens/fact/view.tsx";
 export { AddLocusScreen } from "./screens/loci/add-view.tsx";
 export { LociScreen } from "./screens/loci/view.tsx";
 export { OutcomeScreen } from "./screens/outcome/view.tsx";
+export { PedigreeScreen } from "./screens/pedigree/view.tsx";
 export { PhotoScreen } from "./screens/photo/view.tsx";
 export { JoinScreen } from "./screens/phones/join-view.tsx";
 export { PhonesScreen } from "./screens/phones/view.tsx";

@@ -14,6 +14,7 @@ import { blindWords, compareWords } from "./compare.ts";
 import { helpWords } from "./help.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
+import { pedigreeWords } from "./pedigree.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
@@ -44,6 +45,7 @@ export const screens = {
   score: scoreWords,
   compare: compareWords,
   blind: blindWords,
+  pedigree: pedigreeWords,
   photo: photoWords,
   vetList: vetListWords,
   plan: planWords,

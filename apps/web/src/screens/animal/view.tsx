@@ -133,7 +133,12 @@ function Doing({ model }: { readonly model: AnimalModel }) {
   const { born, departure } = model.animal;
   const ageDays = born === undefined ? undefined : daysFrom(born, today);
   const enter = canEnter(model.ref.sex, departure === undefined ? "here" : "gone", ageDays);
-  if (departure !== undefined) return null;
+  if (departure !== undefined)
+    return (
+      <Link href={`/pedigree/${model.ref.id}`} className="press">
+        {s.pedigree.link}
+      </Link>
+    );
   return (
     <div className="two">
       {enter.includes("kidding") && (
@@ -158,6 +163,9 @@ function Doing({ model }: { readonly model: AnimalModel }) {
       )}
       <Link href={`/sheet/kid/${model.ref.id}`} className="press">
         {s.sheet.forBuyer}
+      </Link>
+      <Link href={`/pedigree/${model.ref.id}`} className="press">
+        {s.pedigree.link}
       </Link>
       <Link href={`/fact/${model.ref.id}`} className="press">
         {s.animal.other}

@@ -1,0 +1,71 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import { go, startDemo, untilHeading } from "./steps.ts";
+
+let browser: Browser;
+const address = inject("address");
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+describe("the drawn pedigree", () => {
+  test("[UI-122] one stop for Tab, arrows to the sire and back, a new size, Enter opens", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    await go(page, address, "/pedigree/demo-moth");
+    await untilHeading(page, /Family of Moth/);
+    const stops = page.locator('.pedigree [tabindex="0"]');
+    expect(await stops.count()).toBe(1);
+    await stops.focus();
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label") ?? "");
+    expect(await focused()).toMatch(/^II-\d\. Moth, .* The goat in question\.$/);
+    await page.keyboard.press("ArrowUp");
+    expect(await focused()).toMatch(/^I-1\. Gale, buck\./);
+    const width = () => page.evaluate(() => document.querySelector(".pedigree")?.getBoundingClientRect().width ?? 0);
+    const before = await width();
+    await page.keyboard.press("+");
+    expect(await width()).toBeGreaterThan(before * 1.3);
+    await page.keyboard.press("Enter");
+    await untilHeading(page, /Family of Gale/);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-123] the list holds every goat that the drawing holds", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    await go(page, address, "/pedigree");
+    await page.locator(".pedigree .symbol").first().waitFor();
+    await page.getByText("The same as a list").click();
+    const drawn = await page
+      .locator(".pedigree .symbol")
+      .evaluateAll((all) =>
+        all
+          .map((each) => (each.getAttribute("aria-label") ?? "").replace(/^[IVX]+-\d+\. /, ""))
+          .filter((said) => !said.startsWith("A sire nobody") && !said.startsWith("A dam nobody")),
+      );
+    const said = await page.locator(".pedigree-list li li li li").allTextContents();
+    expect(drawn.length).toBeGreaterThan(40);
+    expect(said.toSorted()).toEqual(drawn.toSorted());
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-124] five generations and the key are one page of A4 and of Letter", async () => {
+    const { context, page } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    await go(page, address, "/pedigree/demo-moth");
+    await page.getByRole("radio", { name: "5" }).check({ force: true });
+    await page.locator(".pedigree-key").waitFor();
+    for (const format of ["A4", "Letter"] as const) {
+      const pdf = (await page.pdf({ format })).toString("latin1");
+      // ISO 32000-1 7.7.3.3: every page is an object of type Page.
+      expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+    }
+    await context.close();
+  });
+});
