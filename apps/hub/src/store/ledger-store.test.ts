@@ -1,5 +1,7 @@
-import type { HerdId } from "@pollard/records";
-import { anEntry, entryStoreContract } from "@pollard/records/testing";
+import { present } from "@pollard/base";
+import type { EntryStore, HerdId } from "@pollard/records";
+import { anEntry, entryStoreContract, memoryStore } from "@pollard/records/testing";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { onEachEngine, type PlaceUnderTest } from "../testing/engines.ts";
 import { ledgersIn } from "./ledger-store.ts";
@@ -121,6 +123,44 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
       expect(await ledgers.of(herd).store.append([note("late")])).toMatchObject(gone);
       expect(await ledgers.of(herd).store.read(0, 1)).toMatchObject(gone);
       expect(await ledgers.herds()).toMatchObject(gone);
+    });
+  });
+
+  describe("laws", () => {
+    const ids = fc.constantFrom("a", "b", "c", "d", "e", "f", "g", "h");
+    const anAct = fc.record({ herd: fc.nat(1), push: fc.array(ids, { maxLength: 6 }), read: fc.nat(8) });
+    let runs = 0;
+
+    test("[HU-6] whatever is pushed and read in whatever order, it is as a list for each herd would be", async () => {
+      const ledgers = await openNew();
+      await fc.assert(
+        fc.asyncProperty(fc.array(anAct, { maxLength: 12 }), async (acts) => {
+          runs++;
+          const twins = [0, 1].map((n) => ({
+            kept: ledgers.of(`herd-${runs}-${n}` as HerdId).store,
+            list: memoryStore(),
+          }));
+          for (const { herd: at, push, read } of acts) {
+            const { kept, list } = present(twins[at], "a herd");
+            const entries = push.map((id) => ({
+              ...note("x"),
+              id: id as ReturnType<typeof note>["id"],
+              by: `${runs}`,
+            }));
+            expect(await kept.append(entries)).toEqual(await list.append(entries));
+            const entriesOf = async (store: EntryStore) => {
+              const page = await store.read(0, read + 1);
+              return page.ok ? page.value.map(({ entry }) => entry) : page.error;
+            };
+            expect(await entriesOf(kept)).toEqual(await entriesOf(list));
+          }
+          for (const { kept } of twins) {
+            const page = await kept.read(0, 100);
+            expect(page.ok && page.value.map(({ seq }) => seq)).toEqual(page.ok && page.value.map((_, n) => n + 1));
+          }
+        }),
+        { numRuns: 40 },
+      );
     });
   });
 });
