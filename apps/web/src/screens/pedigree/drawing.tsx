@@ -2,7 +2,7 @@ import { type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
 import { useScreens, words } from "../../house/use-house.tsx";
 import type { Family, FamilySymbol } from "./family.ts";
 import type { PedigreeLayout, Placed, Stroke } from "./layout.ts";
-import { roman, symbolAfter } from "./model.ts";
+import { roman, stripsOf, symbolAfter } from "./model.ts";
 import { cut, symbolSaid } from "./said.ts";
 import { sampleOf, Symbol, SymbolDefs } from "./symbol.tsx";
 
@@ -51,8 +51,10 @@ export function PedigreeDrawing(props: {
   };
   return (
     <div className="pedigree-frame" ref={frame}>
+      <Strips of={`${defs}-whole`} width={width} height={layout.height} />
       <svg
-        className="pedigree"
+        id={`${defs}-whole`}
+        className="pedigree whole"
         viewBox={`${-MARGIN} 0 ${width} ${layout.height}`}
         width={width * zoom}
         height={layout.height * zoom}
@@ -86,6 +88,19 @@ export function PedigreeDrawing(props: {
           </text>
         ))}
       </svg>
+    </div>
+  );
+}
+
+/** The drawing on paper: one strip below the other where it is too wide for one that can be read. */
+function Strips({ of, width, height }: { readonly of: string; readonly width: number; readonly height: number }) {
+  return (
+    <div className="strips" aria-hidden="true">
+      {stripsOf(width).map(({ from, width: strip }) => (
+        <svg key={from} className="pedigree" viewBox={`${from - MARGIN} 0 ${strip} ${height}`} focusable="false">
+          <use href={`#${of}`} x={-MARGIN} width={width} height={height} />
+        </svg>
+      ))}
     </div>
   );
 }

@@ -51,7 +51,7 @@ export function PedigreeKey() {
           <li key={of}>
             <svg viewBox="0 0 60 60" width="40" height="40" aria-hidden="true" focusable="false" className="pedigree">
               {of === "arrow" && <path className="arrow" d="M12 48 L44 16 M44 16 h-14 M44 16 v14" />}
-              {of === "related" && <path className="stroke plain" d="M4 27 H56 M4 33 H56" />}
+              {of === "related" && <path className="stroke plain" d="M4 25 H56 M4 35 H56" />}
               {of === "possible" && <path className="stroke possible" d="M4 30 H56" />}
             </svg>
             {s.pedigree.keyOf[of]}

@@ -5,7 +5,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { familyOf } from "./family.ts";
 import { layoutOf } from "./layout.ts";
-import { fillOf, listed, roman, symbolAfter, zoomAfter, ZOOMS } from "./model.ts";
+import { fillOf, listed, roman, stripsOf, symbolAfter, zoomAfter, ZOOMS } from "./model.ts";
 
 const ref = (name: string) => ({
   id: animalId(name),
@@ -99,6 +99,21 @@ describe("walking the pedigree", () => {
             if (kid !== undefined) expect([after("ArrowUp", kid), after("ArrowUp", kid, true)]).toContain(at);
             at = after(key, at, shiftKey) ?? at;
             expect(family.symbols.has(at)).toBe(true);
+          }
+        }),
+      );
+    });
+
+    test("[UI-124] strips cover the whole drawing, each can be read, and what is cut stands whole on one of two", () => {
+      fc.assert(
+        fc.property(fc.integer({ min: 100, max: 30_000 }), (width) => {
+          const strips = stripsOf(width);
+          expect(strips[0]?.from).toBe(0);
+          expect((strips.at(-1)?.from ?? 0) + (strips.at(-1)?.width ?? 0)).toBeCloseTo(width, 6);
+          for (const [i, strip] of strips.entries()) {
+            expect(strip.width).toBeLessThanOrEqual(1300);
+            const next = strips[i + 1];
+            if (next !== undefined) expect(strip.from + strip.width - next.from).toBeGreaterThanOrEqual(92);
           }
         }),
       );

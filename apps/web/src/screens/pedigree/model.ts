@@ -81,6 +81,19 @@ export function zoomAfter(zoom: number, step: "bigger" | "smaller"): number {
   return fits ?? zoom;
 }
 
+/** Widest strip that can be read on a sheet of paper, in the drawing's own units, and what two strips share. */
+const STRIP = { width: 1300, shared: 100 } as const;
+
+/**
+ * The strips that a drawing of this width is cut into on paper: as few as can be read, all alike, each beginning a little
+ * before the last one ended.
+ */
+export function stripsOf(width: number): readonly { readonly from: number; readonly width: number }[] {
+  const count = Math.max(1, Math.ceil((width - STRIP.shared) / (STRIP.width - STRIP.shared)));
+  const each = (width + (count - 1) * STRIP.shared) / count;
+  return Array.from({ length: count }, (_, i) => ({ from: i * (each - STRIP.shared), width: each }));
+}
+
 /** One generation of the list that holds the same facts: who has no parents drawn, then the kids of each mating. */
 export interface ListedGeneration {
   readonly row: number;

@@ -1,10 +1,10 @@
 import type { HerdBookLine } from "@pollard/advice";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 import { words } from "../../house/use-house.tsx";
 import type { FamilySymbol } from "./family.ts";
 
 /** Everything a symbol shows, as sentences: the same in the drawing's own voice and in the list. */
-export function symbolSaid(s: typeof screens, { kind, sex, lines }: FamilySymbol): string {
+export function symbolSaid(s: Screens, { kind, sex, lines }: FamilySymbol): string {
   const [first] = lines;
   if (kind === "unknown" || first === undefined) return sex === "doe" ? s.pedigree.unknownDam : s.pedigree.unknownSire;
   const who =
@@ -16,7 +16,7 @@ export function symbolSaid(s: typeof screens, { kind, sex, lines }: FamilySymbol
     .join(" ");
 }
 
-function factsSaid(s: typeof screens, line: HerdBookLine): readonly string[] {
+function factsSaid(s: Screens, line: HerdBookLine): readonly string[] {
   return [
     line.genotype === undefined ? `${s.pedigree.notShown}.` : words.genotype(line.genotype),
     s.pedigree.where[line.where],
