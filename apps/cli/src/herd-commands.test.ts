@@ -360,11 +360,13 @@ describe("export", () => {
     const { out } = await onTheDay("export --as csv");
     const rows = out.split("\r\n");
     expect(rows).toHaveLength(1 + 56 + 1);
-    expect(rows[0]).toBe("id,name,tag,sex,born,breed,dam,sire,head,grew_left,grew_right,left_herd,why");
-    expect(out).toMatch(
-      /^demo-coltsfoot,Coltsfoot,23 \d\d,buck,2023-03-12,,demo-bramble,demo-rook,,horn,horn,2023-07-30,sold\r$/m,
+    expect(rows[0]).toBe(
+      "id,name,tag,chip,mark,sex,born,breed,dam,sire,possible_sires,head,grew_left,grew_right,left_herd,why",
     );
-    expect(out).toMatch(/^demo-bryony,.*,demo-mallow,demo-rook\|demo-gale,/m);
+    expect(out).toMatch(
+      /^demo-coltsfoot,Coltsfoot,23 \d\d,,[^,]*,buck,2023-03-12,,demo-bramble,,demo-rook,,horn,horn,2023-07-30,sold\r$/m,
+    );
+    expect(out).toMatch(/^demo-bryony,.*,demo-mallow,,demo-rook\|demo-gale,/m);
   });
 
   test("[CL-8] a name that a spreadsheet might run is guarded when asked", async () => {
@@ -376,6 +378,11 @@ describe("export", () => {
   test("[CL-2] no form, another form, a guard where none is needed", async () => {
     const file = fileOf(...PAIR);
     expectRefusal(await asked("export herd.jsonl", file), 2, /^As what\?/);
+    expectRefusal(
+      await asked("export herd.jsonl --as csv --table horns", file),
+      2,
+      /^There is no table "horns"; there are animals, /,
+    );
     expectRefusal(await asked("export herd.jsonl --as xml", file), 2, /^As what\?/);
     expectRefusal(await asked("export herd.jsonl --as jsonl --guard", file), 2, /--guard is for --as csv/);
   });

@@ -81,6 +81,8 @@ export const BODIES = {
     animal,
     name: v.exactOptional(name),
     tag: v.exactOptional(name),
+    /** The number of its electronic chip, fifteen digits, as text. */
+    chip: v.exactOptional(name),
     sex: v.picklist(SEXES),
     born: v.exactOptional(dayText),
     breed: v.exactOptional(name),

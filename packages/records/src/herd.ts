@@ -27,6 +27,8 @@ export interface Animal {
   readonly entry: EntryId;
   readonly name: string | undefined;
   readonly tag: string | undefined;
+  /** The number of its electronic chip. */
+  readonly chip: string | undefined;
   readonly mark: string | undefined;
   readonly sex: Sex;
   readonly born: Day | undefined;

@@ -1,3 +1,4 @@
+/* Long because three matters meet here: what is kept, how it is handed on, and what spreadsheets are told and tell. */
 // Entries
 export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry.ts";
 export {
@@ -24,6 +25,7 @@ export {
   SEXES,
 } from "./entry-kinds.ts";
 export type { DeviceId, EntryId, HerdId, Stamp } from "./ids.ts";
+export { HERD_ENTRY_SCHEMA } from "./herd-schema.ts";
 export { parseEntry } from "./parse.ts";
 export type { ParseProblem, Shown } from "./parse-problem.ts";
 // The herd they tell
@@ -56,3 +58,23 @@ export {
 } from "./exchange/exchange-once.ts";
 // Herds that demonstrate
 export { movedDays } from "./moved-days.ts";
+// Lists and tables of spreadsheets
+export { chipNumber, type ChipProblem } from "./table/chip.ts";
+export { type CsvRow, csvRows } from "./table/csv-rows.ts";
+export { csvText, type Formulas } from "./table/csv-text.ts";
+export { type HerdTable, herdTables } from "./table/herd-tables.ts";
+export { type GoatList, goatList, type ListProblem } from "./table/list.ts";
+export { type ColumnMap, guessedColumns, LIST_COLUMNS, type ListColumn } from "./table/list-columns.ts";
+export { DAY_ORDERS, type DayOrder, type DayOrderSeen } from "./table/list-days.ts";
+export type { Difference } from "./table/list-facts.ts";
+export { PARENT_CHOICES, type ParentChoice } from "./table/list-parents.ts";
+export {
+  type IntoHerd,
+  listFacts,
+  type ListPlan,
+  listPlan,
+  type ListWishes,
+  type PlannedRow,
+} from "./table/list-plan.ts";
+export type { ListedGoat, RowProblem } from "./table/list-row.ts";
+export { entryIdMadeOf, nameMadeOf } from "./table/made-names.ts";

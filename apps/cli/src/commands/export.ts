@@ -1,44 +1,73 @@
-import { err, ok } from "@pollard/base";
+import { err, ok, type Result } from "@pollard/base";
 import { calendarItems, calendarText, herdBreedOf, herdNameOf, sireCandidates, type Situation } from "@pollard/advice";
-import { type Animal, type Herd, writeHerdFile } from "@pollard/records";
+import { csvText, type Formulas, HERD_ENTRY_SCHEMA, herdTables, writeHerdFile } from "@pollard/records";
 import { season } from "@pollard/words";
+import type { Arguments } from "../arguments.ts";
 import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
-import { csvText } from "../csv.ts";
-import { answered, openHerd } from "../herd-source.ts";
+import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { give } from "../giving.ts";
-import { wrong } from "../outcome.ts";
+import { type Stop, wrong } from "../outcome.ts";
 import type { World } from "../world.ts";
 
-/** The herd as a file for others: every entry, or a table of its animals. */
+const FORMS = ["jsonl", "csv", "ics", "schema"] as const;
+type Form = (typeof FORMS)[number];
+
+/** The herd as a file for others: every entry, one of its tables, its calendar, or the schema of its entries. */
 export const exportHerd: Command = {
   name: "export",
   takes: ["HERD"],
-  about: "the herd as a backup (jsonl), its animals (csv) or its calendar (ics)",
+  about: "the herd as a backup (jsonl), a table (csv) or a calendar (ics); the schema of its entries",
   options: [
-    { name: "as", value: "jsonl|csv|ics", about: "which of the three" },
+    { name: "as", value: FORMS.join("|"), about: "which of the four" },
+    { name: "table", value: "NAME", about: "csv: animals (the usual one), kiddings, readings, weights, …" },
     { name: "guard", about: "csv: an apostrophe before cells that a spreadsheet might run" },
     ...HERD_OPTIONS.filter(({ name }) => name !== "json"),
     OUT_OPTION,
   ],
   async run(args, world) {
-    const form = args.value("as");
-    if (form !== "jsonl" && form !== "csv" && form !== "ics")
-      return wrong("As what? Write --as jsonl for a backup, --as csv for a table of animals, --as ics for a calendar.");
-    if (form !== "csv" && args.has("guard")) return wrong("--guard is for --as csv.");
+    const form = FORMS.find((each) => each === args.value("as"));
+    if (form === undefined)
+      return wrong(
+        "As what? Write --as jsonl for a backup, --as csv for a table, --as ics for a calendar, or --as schema.",
+      );
+    const onlyTables = ["guard", "table"] as const;
+    for (const option of onlyTables)
+      if (form !== "csv" && args.has(option)) return wrong(`--${option} is for --as csv.`);
+    if (form === "schema") {
+      const given = await give(`${JSON.stringify(HERD_ENTRY_SCHEMA, undefined, 2)}\n`, args, world);
+      return given.ok ? ok(0) : given;
+    }
     const opened = await openHerd(args, world);
     if (!opened.ok) return err(opened.error);
-    const { entries, situation } = opened.value;
-    const { id } = situation.herd;
-    const text =
-      form === "jsonl"
-        ? writeHerdFile(entries, id === undefined ? {} : { herd: id })
-        : form === "ics"
-          ? calendarOf(situation, world)
-          : csvText([HEADINGS, ...animalRows(situation.herd)], args.has("guard") ? "guard" : "as-is");
-    const given = await give(text, args, world);
+    const text = textAs(form, opened.value, args, world);
+    if (!text.ok) return text;
+    const given = await give(text.value, args, world);
     return given.ok ? ok(answered(opened.value, world)) : given;
   },
 };
+
+function textAs(form: Exclude<Form, "schema">, opened: OpenHerd, args: Arguments, world: World): Result<string, Stop> {
+  const { entries, situation } = opened;
+  const { id } = situation.herd;
+  switch (form) {
+    case "jsonl":
+      return ok(writeHerdFile(entries, id === undefined ? {} : { herd: id }));
+    case "ics":
+      return ok(calendarOf(situation, world));
+    case "csv":
+      return tableOf(situation, args.value("table") ?? "animals", args.has("guard") ? "guard" : "as-is");
+  }
+}
+
+/** One table of the herd. The sires that it gives are the bucks that kidding and services leave possible. */
+function tableOf({ herd }: Situation, name: string, formulas: Formulas): Result<string, Stop> {
+  const breed = herdBreedOf(herd);
+  const tables = herdTables(herd, (animal) => sireCandidates(herd, animal, breed).flatMap(({ sire }) => sire ?? []));
+  const table = tables.find((each) => each.name === name);
+  if (table === undefined)
+    return wrong(`There is no table "${name}"; there are ${tables.map((each) => each.name).join(", ")}.`);
+  return ok(csvText([table.columns, ...table.rows], formulas));
+}
 
 /** The season as a calendar file; exported again, it updates what a calendar took in before. */
 function calendarOf(situation: Situation, world: World): string {
@@ -49,47 +78,4 @@ function calendarOf(situation: Situation, world: World): string {
     herd: herd.id ?? "herd",
     at: world.now(),
   });
-}
-
-/** Columns of the table. `sire` names the bucks that may be it by kidding or
- * services, with a stroke between. Days are written YYYY-MM-DD. */
-const HEADINGS = [
-  "id",
-  "name",
-  "tag",
-  "sex",
-  "born",
-  "breed",
-  "dam",
-  "sire",
-  "head",
-  "grew_left",
-  "grew_right",
-  "left_herd",
-  "why",
-];
-
-const animalRows = (herd: Herd): readonly (readonly string[])[] =>
-  [...herd.animals.values()].map((animal) => animalRow(herd, animal));
-
-function animalRow(herd: Herd, animal: Animal): readonly string[] {
-  const grew = animal.outcomes.at(-1);
-  const disbudded = animal.disbuddings.some(({ done }) => done !== "not-done");
-  return [
-    animal.id,
-    animal.name ?? "",
-    animal.tag ?? "",
-    animal.sex,
-    animal.born ?? "",
-    animal.breed ?? "",
-    animal.dam ?? "",
-    sireCandidates(herd, animal, herdBreedOf(herd))
-      .flatMap(({ sire }) => sire ?? [])
-      .join("|"),
-    animal.head?.head ?? (disbudded ? "disbudded" : ""),
-    grew?.left ?? "",
-    grew?.right ?? "",
-    animal.departure?.on ?? (animal.bornAs === "dead" ? (animal.born ?? "") : ""),
-    animal.departure?.why ?? (animal.bornAs === "dead" ? "born dead" : ""),
-  ];
 }

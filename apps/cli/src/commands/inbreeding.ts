@@ -9,7 +9,7 @@ import {
   type PedigreeIssue,
 } from "@pollard/genetics";
 import { type Command, JSON_OPTION } from "../command.ts";
-import { csvRows } from "../csv.ts";
+import { csvRows } from "@pollard/records";
 import { type Stop, wrong } from "../outcome.ts";
 import { textOf } from "../reading.ts";
 import { table } from "../table.ts";

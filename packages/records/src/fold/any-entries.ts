@@ -52,6 +52,7 @@ const bodies: Bodies = {
       sex: fc.constantFrom(...SEXES),
       name: text,
       tag: text,
+      chip: text,
       born: aDay,
       breed: text,
       dam: animal,

@@ -19,7 +19,19 @@ export interface ParentLink {
 export interface Sketch
   extends Pick<
     Animal,
-    "id" | "entry" | "name" | "tag" | "mark" | "sex" | "born" | "bornAs" | "breed" | "kidding" | "head" | "departure"
+    | "id"
+    | "entry"
+    | "name"
+    | "tag"
+    | "chip"
+    | "mark"
+    | "sex"
+    | "born"
+    | "bornAs"
+    | "breed"
+    | "kidding"
+    | "head"
+    | "departure"
   > {
   /** The dam first, then each sire that is named. */
   readonly parents: readonly ParentLink[];
@@ -65,6 +77,7 @@ export function sketchOf(id: AnimalId, naming: readonly SettledFact[], today: Da
     name: told.findLast(({ fact }) => fact.body.name !== undefined)?.fact.body.name ?? birth?.kid.name,
     tag: tag?.fact.body.tag ?? birth?.kid.tag,
     tagged: tag?.from ?? (birth?.kid.tag === undefined ? undefined : birth.from),
+    chip: told.findLast(({ fact }) => fact.body.chip !== undefined)?.fact.body.chip,
     mark: birth?.kid.mark,
     sex: told.at(-1)?.fact.body.sex ?? birth?.kid.sex ?? sexByRole(id, facts),
     born,
