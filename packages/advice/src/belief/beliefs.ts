@@ -3,7 +3,6 @@ import {
   type AnimalId,
   type GenotypeAnswer,
   type GenotypeBelief,
-  inferGenotypes,
   type LayoutMemory,
   layoutMemory,
   type Member,
@@ -13,18 +12,21 @@ import {
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
 import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
-import { frequenciesFor } from "./loci.ts";
+import { frequenciesFor, problemAt, recordedLoci } from "./loci.ts";
+import { believeTogether, type LocusBeliefs } from "./loci-together.ts";
 import { type OwnFact, ownFacts } from "./own-facts.ts";
 import { herdBreedOf } from "../settings.ts";
 import { sireCandidates } from "./sires.ts";
 
-/** What is believed of every animal's polled genotype, from everything recorded, by one inference over the whole herd. */
+/** What is believed of every animal's polled genotype, and at the other loci that the herd follows, from everything recorded. */
 export interface Beliefs {
   /** The tables that heads were read with. */
   readonly heads: HerdHeads;
   readonly answer: GenotypeAnswer;
   /** What it was inferred from. */
   readonly problem: PedigreeProblem;
+  /** The same of every locus that the herd follows, by its id; the polled one first. */
+  readonly loci: ReadonlyMap<string, LocusBeliefs>;
   /** From everything known. */
   polled(id: AnimalId): PolledBelief;
   /** Without these facts of the animal's own; without any of its own, if none are named. */
@@ -42,10 +44,10 @@ const XX_BEFORE_LOOKING = 0.5;
  * What the herd's records say about who carries what.
  *
  * Every animal is a member of one pedigree; its own findings are evidence; a written sire is believed but for the error
- * rate of herd books.
+ * rate of herd books. What other loci say of a sire counts for horns, and the other way round.
  *
- * Cost:   one exact inference; see genetics.
- * Source: rules AD-2 to AD-4.
+ * Cost:   one inference for each locus of which something is on record; see `believeTogether`.
+ * Source: rules AD-2 to AD-4, AD-53.
  */
 export function believe(
   herd: Herd,
@@ -57,12 +59,20 @@ export function believe(
   const parents = parentsOf(herd);
   for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents, heads.tables));
   const members = [...herd.animals.values()].map((animal) => memberOf(herd, animal, breed, facts.get(animal.id) ?? []));
-  const problem = { locus: POLLED, members, ...frequenciesFor(herd, POLLED) };
-  const answer = inferGenotypes(problem, { layouts });
+  const followed = recordedLoci(herd);
+  const together = believeTogether(
+    [
+      { locus: POLLED, members, ...frequenciesFor(herd, POLLED) },
+      ...followed.map((locus) => problemAt(herd, locus, members)),
+    ],
+    layouts,
+  );
+  const { answer, problem } = present(together[0], "the polled locus");
   return {
     heads,
     answer,
     problem,
+    loci: new Map(together.map((each) => [each.problem.locus.id, each])),
     polled: (id) => polledBelief(answer.belief(id)),
     forecast: (id, without) => polledBelief(answer.forecast(id, without)),
     sires: (id) =>

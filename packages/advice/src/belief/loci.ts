@@ -8,6 +8,7 @@ import {
   inferGenotypes,
   type Locus,
   type LocusProblem,
+  type Member,
   type PedigreeProblem,
   parseLocus,
   POLLED,
@@ -29,7 +30,10 @@ export const LOCUS_SETTING = "locus:";
 export const FREQUENCY_SETTING = "frequency:";
 
 /** The founder frequencies that the keeper set for a locus; `undefined` where none are set, or none that can be. */
-export function ownFrequencies({ settings }: Pick<Herd, "settings">, locus: Locus): readonly [number, number] | undefined {
+export function ownFrequencies(
+  { settings }: Pick<Herd, "settings">,
+  locus: Locus,
+): readonly [number, number] | undefined {
   const value = settings.get(`${FREQUENCY_SETTING}${locus.id}`);
   if (typeof value !== "number" || !(value > 0 && value < 100) || locus.alleles.length !== 2) return undefined;
   return [value / 100, 1 - value / 100];
@@ -131,31 +135,39 @@ export const recordedLoci = (herd: Herd): readonly Locus[] =>
 /**
  * What every animal carries at a locus.
  *
- * At the polled locus that is the herd's one belief. Elsewhere the pedigree and the belief about each sire are taken over
- * from there; what these loci say of a sire is not told back. A finding that cannot be read says nothing.
+ * At the polled locus and those that the herd follows that is the herd's one belief. Of a locus of which nothing is on record
+ * the pedigree and the belief about each sire are all there is.
  *
- * Cost:   one inference.
- * Source: rules AD-51, PA-20; the loci themselves are genetics'.
+ * Cost:   one inference, if the locus is not followed.
+ * Source: rules AD-51, AD-53; the loci themselves are genetics'.
  */
 export const locusAnswer = (situation: Situation, locus: Locus): GenotypeAnswer =>
-  locus.id === POLLED.id
-    ? situation.beliefs.answer
-    : inferGenotypes(locusProblem(situation, locus), { layouts: situation.layouts });
+  situation.beliefs.loci.get(locus.id)?.answer ??
+  inferGenotypes(locusProblem(situation, locus), { layouts: situation.layouts });
 
 /** What `locusAnswer` is inferred from, for whoever asks further. */
 export function locusProblem({ herd, beliefs }: Situation, locus: Locus): PedigreeProblem {
-  if (locus.id === POLLED.id) return beliefs.problem;
-  const members = beliefs.problem.members.map((member) => {
+  const known = beliefs.loci.get(locus.id);
+  if (known !== undefined) return known.problem;
+  const members = beliefs.problem.members.map((member) => ({
+    ...member,
+    sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
+  }));
+  return problemAt(herd, locus, members);
+}
+
+/** These animals' pedigree at another locus, with what is on record of it. A finding that cannot be read says nothing. */
+export function problemAt(herd: Herd, locus: Locus, members: readonly Member[]): PedigreeProblem {
+  const told = members.map((member): Member => {
     const animal = herd.animals.get(member.id);
-    return {
-      ...member,
-      evidence: (animal === undefined ? [] : findingsAt(locus, animal)).flatMap(({ entry, read }) =>
-        read.ok ? [{ fact: entry, likelihood: read.value }] : [],
-      ),
-      sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
-    };
+    if (animal === undefined) return { ...member, evidence: [] };
+    const evidence = findingsAt(locus, animal).flatMap(({ entry, read }) =>
+      read.ok ? [{ fact: entry, likelihood: read.value }] : [],
+    );
+    // Signs of both sexes belong to horns; here an animal is what it is taken for.
+    return { ...member, xx: animal.sex === "doe" ? 1 : animal.sex === "buck" ? 0 : member.xx, evidence };
   });
-  return { locus, members, ...frequenciesFor(herd, locus) };
+  return { locus, members: told, ...frequenciesFor(herd, locus) };
 }
 
 /** A fact that an inference at a locus rests on: whose it is, and what kind of finding. */

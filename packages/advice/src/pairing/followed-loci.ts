@@ -14,11 +14,7 @@ export interface FollowedLocus {
 /**
  * The loci that the keeper follows beside horns: those of which a test or a trait of any animal is on record.
  *
- * The pedigree and the belief about each sire are taken over from the polled locus; what these loci say of a sire is not
- * told back.
- *
  * Shape:  in the order in which loci ship, the keeper's own last.
- * Cost:   one inference for each.
  * Source: rule PA-20; the loci themselves are genetics'.
  */
 export const followedLoci = (situation: Situation): readonly FollowedLocus[] =>
