@@ -8,12 +8,13 @@ import {
   useSyncExternalStore,
 } from "react";
 import { Bug, type Day } from "@pollard/base";
-import { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 import { today as clockToday } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import type { Look } from "../adapters/look.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import type { House } from "./house.ts";
+import { screens } from "./wording.ts";
 
 /** Everything a screen stands on: the phone, the herd that is open, who holds the phone, and the look. */
 export interface Ground {
@@ -35,10 +36,10 @@ export function useGround(): Ground {
   return ground;
 }
 
-/** Words of the screens. One language so far; a second one is chosen here. */
-export const useScreens = () => screens;
+/** Words of the screens, in the language that this device speaks. */
+export const useScreens = (): Screens => screens;
 
-export { words, wordsFor } from "./wording.ts";
+export { care, forecasts, help, loci, pairings, reviews, season, sheets, words, wordsFor } from "./wording.ts";
 
 /** Today's calendar day; turns over at midnight while the page is open. */
 export function useToday(): Day {

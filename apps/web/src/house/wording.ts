@@ -1,6 +1,31 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import { english, type Words } from "@pollard/words";
+import { type Catalogue, englishCatalogue, type Words } from "@pollard/words";
+
+/*
+ * The page speaks one language at a time. These names are bound anew when it changes (`speak`), and the whole page is
+ * then drawn again: so they are read where something is said, never kept at the top of a file.
+ */
+let catalogue: Catalogue = englishCatalogue;
+/** Words of the screens themselves. */
+export let screens = catalogue.screens;
+export let care = catalogue.care;
+export let season = catalogue.season;
+export let sheets = catalogue.sheets;
+export let pairings = catalogue.pairings;
+export let forecasts = catalogue.forecasts;
+export let reviews = catalogue.reviews;
+export let loci = catalogue.loci;
+export let help = catalogue.help;
+/** The wording where every animal comes with its name. */
+export let words: Words = wordsFor(new Map());
+
+/** From here on everything is said out of this catalogue. */
+export function speak(next: Catalogue): void {
+  catalogue = next;
+  ({ screens, care, season, sheets, pairings, forecasts, reviews, loci, help } = next);
+  words = wordsFor(new Map());
+}
 
 const nameless = (id: AnimalId): AnimalRef => ({
   id,
@@ -12,8 +37,6 @@ const nameless = (id: AnimalId): AnimalRef => ({
 });
 
 /** The wording of answers. `refs` says what animals are called, where a sentence must name them by id. */
-export const wordsFor = (refs: ReadonlyMap<AnimalId, AnimalRef>): Words =>
-  english((id) => refs.get(id) ?? nameless(id));
-
-/** The wording where every animal comes with its name. */
-export const words: Words = wordsFor(new Map());
+export function wordsFor(refs: ReadonlyMap<AnimalId, AnimalRef>): Words {
+  return catalogue.words((id) => refs.get(id) ?? nameless(id));
+}

@@ -1,20 +1,4 @@
-/** One page of help: what it says, what is drawn beside it, and where it comes from. */
-export interface HelpPage {
-  readonly id: HelpId;
-  readonly title: string;
-  /** What somebody finds who has no time. */
-  readonly short: string;
-  readonly parts: readonly HelpPart[];
-  /** Keys of docs/SOURCES.md. */
-  readonly sources: readonly string[];
-}
-export interface HelpPart {
-  readonly heading: string;
-  readonly lines: readonly string[];
-  /** The sign whose answers are drawn here, or what grew. */
-  readonly drawn?: "feel" | "skin" | "whorls" | "crown" | "growth" | "knob";
-}
-export type HelpId = "polled" | "two-polled" | "reading" | "vet" | "numbers" | "notes";
+import type { HelpPage, Term } from "../catalogue.ts";
 
 /** The pages, in the order in which a beginner would read them. */
 export const helpPages: readonly HelpPage[] = [
@@ -232,12 +216,6 @@ export const helpPages: readonly HelpPage[] = [
     sources: ["judgement"],
   },
 ];
-
-/** A word of the trade, as a keeper is told it. */
-export interface Term {
-  readonly word: string;
-  readonly means: string;
-}
 
 /** In the order of the alphabet. */
 export const terms: readonly Term[] = [

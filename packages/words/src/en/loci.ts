@@ -147,3 +147,13 @@ function sayWrongRecord(
       return `This belongs to another animal: ${factOf(record.fact)}`;
   }
 }
+
+/** All that is said of loci, of what is on record at them, and of what does not go together. */
+export const loci = {
+  locusProblem: sayLocusProblem,
+  findingProblem: sayFindingProblem,
+  standing: sayStanding,
+  genotypeIssue: sayGenotypeIssue,
+  namedFact: sayNamedFact,
+  explanation: sayExplanation,
+} as const;

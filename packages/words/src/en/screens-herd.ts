@@ -33,7 +33,6 @@ export const animalsWords = {
   empty: "No goats here yet.",
   emptyFilter: "None of these in the herd.",
   add: "Add a goat",
-  columns: { name: "Name", tag: "Tag", sex: "Sex", born: "Born", head: "Head", status: "To do" },
   heads: { horned: "Horned", polled: "Polled", disbudded: "Disbudded", unknown: "Head not known" },
   sex: { doe: "Doe", buck: "Buck", wether: "Wether", intersex: "Signs of both", unsure: "Sex not sure" },
 } as const;

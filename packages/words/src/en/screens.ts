@@ -12,6 +12,7 @@ import {
 import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
 import { helpWords } from "./help.ts";
+import { entriesWords, herdTableWords } from "./herd-table.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
 import { pedigreeWords } from "./pedigree.ts";
@@ -45,6 +46,8 @@ export const screens = {
   score: scoreWords,
   compare: compareWords,
   blind: blindWords,
+  herdTable: herdTableWords,
+  entries: entriesWords,
   pedigree: pedigreeWords,
   photo: photoWords,
   vetList: vetListWords,

@@ -1,10 +1,10 @@
 import { type Day, daysFrom } from "@pollard/base";
 import { type AnimalModel, type AnimalRef, countedOf, type Counted } from "@pollard/advice";
 import type { FactKind, HistoryLine, Sex } from "@pollard/records";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 
 /** How old a goat is, in the unit a keeper would use: days for three weeks, weeks for three months, then months, years. */
-export function ageSaid(s: typeof screens, born: Day, today: Day): string {
+export function ageSaid(s: Screens, born: Day, today: Day): string {
   const days = daysFrom(born, today);
   if (days < 0) return "";
   if (days <= 21) return s.animal.ageDays(days);
@@ -47,4 +47,4 @@ export function siresShown(
 }
 
 /** What a line of the history is called. */
-export const kindSaid = (s: typeof screens, kind: FactKind): string => s.animal.kinds[kind];
+export const kindSaid = (s: Screens, kind: FactKind): string => s.animal.kinds[kind];

@@ -1,8 +1,7 @@
 import type { KidGrowthModel } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
-import { care } from "@pollard/words";
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
 import { isBehind, taskTitle } from "./model.ts";

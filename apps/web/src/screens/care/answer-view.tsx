@@ -1,8 +1,7 @@
 import { animalId } from "@pollard/genetics";
 import { CARE_ANSWERS } from "@pollard/records";
-import { care } from "@pollard/words";
 import { useState } from "react";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { care, useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { goTo } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";

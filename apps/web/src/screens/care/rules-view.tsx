@@ -1,7 +1,6 @@
 import { careSetting } from "@pollard/advice";
 import type { Fact } from "@pollard/records";
-import { care } from "@pollard/words";
-import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";

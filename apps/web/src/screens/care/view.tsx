@@ -1,8 +1,7 @@
 import type { CareTask } from "@pollard/advice";
-import { care } from "@pollard/words";
 import { Link } from "wouter";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";

@@ -1,8 +1,7 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
-import { forecasts as said } from "@pollard/words";
 import { Fragment, useEffect, useRef, useState } from "react";
-import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { forecasts as said, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";

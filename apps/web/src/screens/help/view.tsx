@@ -1,9 +1,9 @@
-import { type HelpPage, type HelpPart, helpPages, sourceNames, terms } from "@pollard/words";
+import type { HelpPage, HelpPart } from "@pollard/words";
 import { BUD_FEELS, CROWNS, GROWTHS, KNOB_SHAPES, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
 import { type ReactNode, useState } from "react";
 import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
-import { useScreens } from "../../house/use-house.tsx";
+import { help, useScreens } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { Told } from "../../parts/told.tsx";
@@ -16,7 +16,7 @@ export function HelpScreen() {
     <Frame heading={s.help.title} title={s.help.title} back="/">
       <h1>{s.help.title}</h1>
       <p>{s.help.intro}</p>
-      <Pages pages={helpPages} />
+      <Pages pages={help.pages} />
       <a className="press" href="#/help/words">
         {s.help.terms}
       </a>
@@ -28,7 +28,7 @@ export function HelpScreen() {
 /** One page of help. A page that is not there is the list of them. */
 export function HelpPageScreen({ id }: { readonly id: string }) {
   const s = useScreens();
-  const page = helpPages.find((each) => each.id === id);
+  const page = help.pages.find((each) => each.id === id);
   if (id === "words") return <TermsScreen />;
   if (page === undefined) return <HelpScreen />;
   return (
@@ -45,11 +45,11 @@ export function HelpPageScreen({ id }: { readonly id: string }) {
         </section>
       ))}
       <p className="quiet">
-        {s.help.from}: {page.sources.map((key) => sourceNames[key] ?? key).join("; ")}.
+        {s.help.from}: {page.sources.map((key) => help.sourceNames[key] ?? key).join("; ")}.
       </p>
       <p className="quiet">{s.help.caution}</p>
       <h2>{s.help.more}</h2>
-      <Pages pages={helpPages.filter((each) => each.id !== id)} />
+      <Pages pages={help.pages.filter((each) => each.id !== id)} />
     </Frame>
   );
 }
@@ -103,7 +103,7 @@ const SIGNS = { feel: BUD_FEELS, skin: SKIN_HOLDS, whorls: WHORLS, crown: CROWNS
 function TermsScreen() {
   const s = useScreens();
   const [typed, setTyped] = useState("");
-  const found = termsFor(terms, typed);
+  const found = termsFor(help.terms, typed);
   return (
     <Frame heading={s.help.terms} title={s.help.terms} back="/help">
       <h1>{s.help.terms}</h1>

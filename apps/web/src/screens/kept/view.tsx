@@ -1,7 +1,6 @@
 import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
-import { pairings as said } from "@pollard/words";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";

@@ -1,6 +1,5 @@
-import { sayLocusProblem } from "@pollard/words";
 import { useState } from "react";
-import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { loci, useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { goTo } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
@@ -28,7 +27,7 @@ export function AddLocusScreen() {
     const made = ownLocus(answers, new Set(lines.map(({ locus }) => locus.id)));
     if (!made.ok) {
       const { error } = made;
-      setWrong("path" in error ? sayLocusProblem(error) : s.loci[error.code]);
+      setWrong("path" in error ? loci.locusProblem(error) : s.loci[error.code]);
       return;
     }
     if (saving.state === "saving") return;

@@ -1,7 +1,6 @@
 import { frequencyKey, locusKey, type LocusLine } from "@pollard/advice";
 import type { Locus } from "@pollard/genetics";
-import { sayLocusProblem } from "@pollard/words";
-import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { loci, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Stepper } from "../../parts/stepper.tsx";
@@ -27,7 +26,7 @@ export function LociScreen() {
       </a>
       {model?.problems.map(({ locus, problem }) => (
         <p key={locus} className="card" role="alert">
-          {locus}: {sayLocusProblem(problem)}
+          {locus}: {loci.locusProblem(problem)}
         </p>
       ))}
       <ul className="stack">

@@ -1,6 +1,5 @@
-import { pairings as said } from "@pollard/words";
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -1,8 +1,7 @@
 import { useState } from "react";
 import { ANIMAL_SETTINGS, countedOf, type PairModel } from "@pollard/advice";
-import { pairings as said } from "@pollard/words";
 import { CountedSquares } from "../../parts/chance.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";

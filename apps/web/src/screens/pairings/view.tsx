@@ -1,7 +1,6 @@
 import type { PairingsModel, PlanModel } from "@pollard/advice";
-import { pairings as said } from "@pollard/words";
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -1,7 +1,7 @@
 import type { PeerFailure } from "@pollard/records";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 
-type Wrong = keyof (typeof screens)["phones"]["wrong"];
+type Wrong = keyof Screens["phones"]["wrong"];
 
 /** A code as it is shown and read aloud: in groups of four. */
 export const codeShown = (code: string): string => code.replaceAll(/(\d{4})(?=\d)/g, "$1 ");

@@ -1,7 +1,7 @@
 import type { AdviceProblem } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { EntryId, Fact, HistoryLine } from "@pollard/records";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 
 /** The entries a problem speaks of. */
 export function entriesOf(problem: AdviceProblem): readonly EntryId[] {
@@ -19,7 +19,7 @@ export function animalsOf(problem: AdviceProblem, lines: readonly HistoryLine[])
 }
 
 /** What a fact says, short enough to tell two apart: the weight, the name and tag, what grew; else its kind. */
-export function factSaid(s: typeof screens, fact: Fact): string {
+export function factSaid(s: Screens, fact: Fact): string {
   const kind = s.animal.kinds[fact.kind];
   switch (fact.kind) {
     case "weight":

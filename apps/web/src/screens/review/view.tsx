@@ -1,7 +1,6 @@
 import type { ReviewModel } from "@pollard/advice";
-import { reviews as said } from "@pollard/words";
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { reviews as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 

@@ -1,6 +1,6 @@
 import { type Day, unreachable } from "@pollard/base";
 import type { FileProblem } from "@pollard/records";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 import type { PackedProblem } from "../../adapters/backup-file.ts";
 import type { FileRefusal } from "../../house/take-in-file.ts";
 
@@ -21,7 +21,7 @@ export function sizeSaid(bytes: number): string {
 }
 
 /** One sentence on what was wrong with a file that was brought in; nothing if it was whole. */
-export function fileProblemSaid(s: typeof screens, problems: readonly FileProblem[]): string | undefined {
+export function fileProblemSaid(s: Screens, problems: readonly FileProblem[]): string | undefined {
   const unreadable = problems.filter((problem) => problem.code === "line-unreadable").length;
   if (unreadable > 0) return s.safe.damaged(unreadable);
   const other = problems.find((problem) => problem.code !== "no-header");
@@ -40,7 +40,7 @@ export function fileProblemSaid(s: typeof screens, problems: readonly FileProble
 }
 
 /** Why a backup could not be brought in at all, whatever it was. */
-export function notTakenSaid(s: typeof screens, why: FileRefusal | { readonly code: PackedProblem }): string {
+export function notTakenSaid(s: Screens, why: FileRefusal | { readonly code: PackedProblem }): string {
   switch (why.code) {
     case "no-entries":
       return refusalSaid(s, why.problems);
@@ -57,7 +57,7 @@ export function notTakenSaid(s: typeof screens, why: FileRefusal | { readonly co
 }
 
 /** Why a herd file could not be brought in at all. */
-export function refusalSaid(s: typeof screens, problems: readonly FileProblem[]): string {
+export function refusalSaid(s: Screens, problems: readonly FileProblem[]): string {
   const looks = problems.find((problem) => problem.code === "not-a-herd-file")?.looks;
   if (looks === "csv") return s.safe.fileIsTable;
   if (looks === "empty") return s.safe.fileEmpty;

@@ -1,11 +1,10 @@
 import type { VetDayLine } from "@pollard/advice";
 import { VISIT_SETTINGS } from "@pollard/advice";
 import type { Day } from "@pollard/base";
-import { season } from "@pollard/words";
 import { useState } from "react";
 import { Link } from "wouter";
 import { PlusIcon } from "../../drawings/icons.tsx";
-import { useScreens, useToday, words } from "../../house/use-house.tsx";
+import { season, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";

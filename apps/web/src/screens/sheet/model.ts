@@ -1,9 +1,9 @@
 import { type CalendarItem, calendarText, sheetHtml, type SheetDocument } from "@pollard/advice";
 import { type Day, parseDay, unreachable } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import { season, sheets } from "@pollard/words";
 import type { FileToGive } from "../../adapters/give-file.ts";
 import type { PrintedMark } from "../../adapters/idb-marks.ts";
+import { season, sheets } from "../../house/wording.ts";
 import type { SheetAsked, SheetMatter } from "../../worker/season-answers.ts";
 
 export type Paper = SheetDocument["paper"];

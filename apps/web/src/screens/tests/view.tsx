@@ -1,6 +1,5 @@
 import type { TestWorthLine } from "@pollard/advice";
-import { pairings as said } from "@pollard/words";
-import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { pairings as said, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 

@@ -1,6 +1,6 @@
 import type { DatedTask } from "@pollard/advice";
 import { type Day, daysFrom, parseDay } from "@pollard/base";
-import type { screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 import type { Draft } from "../../adapters/idb-drafts.ts";
 import { words } from "../../house/wording.ts";
 
@@ -48,7 +48,7 @@ export function hrefOfDraft(draft: Draft): string {
 }
 
 /** The step a draft was left at, in words. */
-export function stepSaid(s: typeof screens, draft: Draft): string {
+export function stepSaid(s: Screens, draft: Draft): string {
   switch (draft.kind) {
     case "kidding":
       return draft.step === "check" ? s.kidding.checkTitle : s.kidding.kid((Number(draft.step) || 0) + 1);

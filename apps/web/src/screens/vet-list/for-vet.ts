@@ -1,12 +1,12 @@
 import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
-import { care, type screens } from "@pollard/words";
+import type { Screens } from "@pollard/words";
 import type { PrintedMark } from "../../adapters/idb-marks.ts";
-import { words } from "../../house/wording.ts";
+import { care, words } from "../../house/wording.ts";
 
 /** What the vet must know of a kid beside its head, a sentence each: dam, tetanus cover, colostrum, growth. */
 export function forVet(
-  s: typeof screens,
+  s: Screens,
   line: VetListLine,
   { day, sayDay }: { readonly day: Day; readonly sayDay: (day: Day) => string },
 ): readonly string[] {

@@ -1,7 +1,6 @@
-import { care } from "@pollard/words";
 import { Link } from "wouter";
 import { PrintIcon } from "../../drawings/icons.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -1,0 +1,68 @@
+import type { AnimalRef } from "@pollard/advice";
+import type { AnimalId } from "@pollard/genetics";
+import type { englishCatalogue } from "./en/catalogue.ts";
+import type { Words } from "./words.ts";
+
+/** The languages that everything can be said in; the first is the one a device speaks that asks for none of them. */
+export const LANGUAGES = ["en"] as const;
+export type Language = (typeof LANGUAGES)[number];
+
+/** What a language is called by those who speak it. */
+export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: "English" };
+
+/** The same shape with other words: every text may be any text, every function keeps what it takes. */
+type AnyWording<T> = T extends string
+  ? string
+  : T extends (...takes: infer Takes) => infer Gives
+    ? (...takes: Takes) => Gives extends string ? string : Gives
+    : T extends object
+      ? { readonly [K in keyof T]: AnyWording<T[K]> }
+      : T;
+
+type English = typeof englishCatalogue;
+
+/** Every fixed text of the screens, by screen. */
+export type Screens = AnyWording<English["screens"]>;
+
+/** One page of help: what it says, what is drawn beside it, and where it comes from. */
+export interface HelpPage {
+  readonly id: HelpId;
+  readonly title: string;
+  /** What somebody finds who has no time. */
+  readonly short: string;
+  readonly parts: readonly HelpPart[];
+  /** Keys of docs/SOURCES.md. */
+  readonly sources: readonly string[];
+}
+export interface HelpPart {
+  readonly heading: string;
+  readonly lines: readonly string[];
+  /** The sign whose answers are drawn here, or what grew. */
+  readonly drawn?: "feel" | "skin" | "whorls" | "crown" | "growth" | "knob";
+}
+export type HelpId = "polled" | "two-polled" | "reading" | "vet" | "numbers" | "notes";
+
+/** A word of the trade, as a keeper is told it. */
+export interface Term {
+  readonly word: string;
+  readonly means: string;
+}
+
+/**
+ * Everything that is ever said, in one language.
+ *
+ * Its shape is that of the English catalogue, so a text that a language lacks, and a kind that it does not say, do not compile.
+ */
+export type Catalogue = {
+  readonly [Matter in Exclude<keyof English, "language" | "words" | "help">]: AnyWording<English[Matter]>;
+} & {
+  readonly language: Language;
+  /** `nameOf` turns an animal's id into what it is called, since a problem in the record knows ids only. */
+  readonly words: (nameOf: (id: AnimalId) => AnimalRef) => Words;
+  readonly help: {
+    readonly pages: readonly HelpPage[];
+    readonly terms: readonly Term[];
+    /** What a source is called in print. */
+    readonly sourceNames: Readonly<Record<string, string>>;
+  };
+};
