@@ -17,16 +17,20 @@ async function openAt(place: PlaceUnderTest) {
 onEachEngine("ledgers", ({ engine, newPlace }) => {
   const openNew = async () => openAt(await newPlace());
 
+  let shared: Promise<PlaceUnderTest> | undefined;
+  let herds = 0;
+  // Each test has a herd of its own in one database, as many herds have it.
   entryStoreContract("hub", async () => {
-    const place = await newPlace();
+    const place = await (shared ??= newPlace());
+    const own = `herd-${++herds}` as HerdId;
     const ledgers = await openAt(place);
     let last = ledgers;
     return {
-      store: ledgers.of(herd).store,
+      store: ledgers.of(own).store,
       reopen: async () => {
         await ledgers.close();
         last = await openAt(place);
-        return last.of(herd).store;
+        return last.of(own).store;
       },
       close: () => last.close(),
     };
