@@ -5,8 +5,8 @@ const BLOCK_CELLS = 243;
 
 /** Where the cells of one operand lie, seen from a walk over a larger scope. */
 export interface Lay {
-  /** Per variable of the outer walk: the step in the operand. */
-  readonly steps: Int32Array;
+  /** Per block of the walk: where it starts in the operand. */
+  readonly starts: Int32Array;
   /** Per cell of a block: the offset in the operand. */
   readonly offsets: Int32Array;
 }
@@ -17,8 +17,6 @@ export interface Lay {
  * The walk goes over all states of `scope`; its last variables form a block that is walked by offsets.
  */
 export interface Contraction {
-  /** Sizes of the variables that are stepped through outside the block. */
-  readonly outer: Int32Array;
   readonly cells: number;
   readonly left: Lay;
   readonly right: Lay;
@@ -58,13 +56,13 @@ function contraction(scope: readonly number[], scopes: Scopes, sizes: readonly n
     block *= item(sizes, item(scope, --from));
   const outer = scope.slice(0, from);
   const inner = scope.slice(from);
+  const cells = scope.reduce((n, v) => n * item(sizes, v), 1);
   const lay = (own: readonly number[]): Lay => ({
-    steps: stepsOver(outer, own, sizes),
+    starts: offsetsOver(outer, stepsOver(outer, own, sizes), sizes, cells / block),
     offsets: offsetsOver(inner, stepsOver(inner, own, sizes), sizes, block),
   });
   return {
-    outer: Int32Array.from(outer, (v) => item(sizes, v)),
-    cells: scope.reduce((n, v) => n * item(sizes, v), 1),
+    cells,
     left: lay(scopes.left),
     right: lay(scopes.right),
     out: lay(scopes.out),
@@ -127,14 +125,18 @@ export function weights(values: Float64Array): { readonly table: Weights; readon
 
 /** As `weights`, from natural logs. */
 export function weightsFromLogs(logs: Float64Array): { readonly table: Weights; readonly logTop: number } {
-  const top = logs.reduce((x, y) => Math.max(x, y), Number.NEGATIVE_INFINITY);
+  let top = Number.NEGATIVE_INFINITY;
+  let low = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < logs.length; i++) {
+    const log = f64(logs, i);
+    if (log > top) top = log;
+    if (log < low && log > Number.NEGATIVE_INFINITY) low = log;
+  }
   if (top === Number.NEGATIVE_INFINITY) return { ...weights(new Float64Array(logs.length)), logTop: top };
-  const scaled = logs.map((l) => l - top);
-  const low = scaled.reduce((x, y) => (y > Number.NEGATIVE_INFINITY ? Math.min(x, y) : x), 0);
-  const table: Weights =
-    low > LOWEST_LINEAR
-      ? { values: scaled.map((l) => Math.exp(l)), scale: "linear", least: Math.exp(low) }
-      : { values: scaled, scale: "log", least: 0 };
+  const isLinear = low - top > LOWEST_LINEAR;
+  const values = new Float64Array(logs.length);
+  for (let i = 0; i < logs.length; i++) values[i] = isLinear ? Math.exp(f64(logs, i) - top) : f64(logs, i) - top;
+  const table: Weights = { values, scale: isLinear ? "linear" : "log", least: isLinear ? Math.exp(low - top) : 0 };
   return { table, logTop: top };
 }
 
@@ -156,7 +158,7 @@ export function contract(
 ): { readonly table: Weights; readonly logTop: number } {
   if (a.scale === "linear" && b.scale === "linear" && a.least * b.least > SMALLEST) {
     const sum = new Float64Array(cells);
-    sumProduct(c.outer, sum, c[onto], a.values, c[aPlace], b.values, c[bPlace]);
+    sumProduct(sum, c[onto], a.values, c[aPlace], b.values, c[bPlace]);
     return weights(sum);
   }
   const logs = logSumProduct(c, [onto, cells], [aPlace, logsOf(a)], [bPlace, logsOf(b)]);
@@ -165,75 +167,89 @@ export function contract(
 
 /** The walk: `sum` must be 0 to begin with. */
 function sumProduct(
-  outer: Int32Array,
   sum: Float64Array,
-  sumLay: Lay,
+  { starts: sumStarts, offsets: sumAt }: Lay,
   a: Float64Array,
-  aLay: Lay,
+  { starts: aStarts, offsets: aAt }: Lay,
   b: Float64Array,
-  bLay: Lay,
+  { starts: bStarts, offsets: bAt }: Lay,
 ): void {
-  const sumAt = sumLay.offsets;
-  const aAt = aLay.offsets;
-  const bAt = bLay.offsets;
   const block = aAt.length;
-  const counter = new Int32Array(outer.length);
-  let s0 = 0;
-  let a0 = 0;
-  let b0 = 0;
-  for (;;) {
+  for (let o = 0; o < aStarts.length; o++) {
+    const [s0, a0, b0] = [i32(sumStarts, o), i32(aStarts, o), i32(bStarts, o)];
     for (let j = 0; j < block; j++) {
       const s = s0 + i32(sumAt, j);
       sum[s] = f64(sum, s) + f64(a, a0 + i32(aAt, j)) * f64(b, b0 + i32(bAt, j));
     }
-    let d = outer.length - 1;
-    for (; d >= 0; d--) {
-      const size = i32(outer, d);
-      const c = i32(counter, d) + 1;
-      s0 += i32(sumLay.steps, d);
-      a0 += i32(aLay.steps, d);
-      b0 += i32(bLay.steps, d);
-      counter[d] = c;
-      if (c < size) break;
-      counter[d] = 0;
-      s0 -= i32(sumLay.steps, d) * size;
-      a0 -= i32(aLay.steps, d) * size;
-      b0 -= i32(bLay.steps, d) * size;
-    }
-    if (d < 0) return;
   }
 }
 
-/** As `sumProduct`, on logs and without any range to run out of. Slow; for the rare tables that need it. */
+/** Beside a sum from here on, the terms of a walk that are too small for a number are nothing. */
+const SETTLED = 1e-200;
+
+/**
+ * As `sumProduct`, on logs whose largest is 0, and without any range to run out of. What is not tiny is summed as it is;
+ * only the sums that come out so small that they may have lost something are formed again, each beside its largest term.
+ */
 function logSumProduct(
   c: Contraction,
   [onto, cells]: readonly [Place, number],
   [aPlace, a]: readonly [Place, Float64Array],
   [bPlace, b]: readonly [Place, Float64Array],
 ): Float64Array {
-  const tops = new Float64Array(cells).fill(Number.NEGATIVE_INFINITY);
-  const walk = (visit: (sumAt: number, log: number) => void): void => {
-    for (let at = 0; at < c.cells; at++)
-      visit(placeOf(c, onto, at), f64(a, placeOf(c, aPlace, at)) + f64(b, placeOf(c, bPlace, at)));
-  };
-  walk((s, log) => {
-    if (log > f64(tops, s)) tops[s] = log;
-  });
   const sums = new Float64Array(cells);
-  walk((s, log) => {
-    if (log > Number.NEGATIVE_INFINITY) sums[s] = f64(sums, s) + Math.exp(log - f64(tops, s));
-  });
-  return sums.map((x, s) => (x > 0 ? f64(tops, s) + Math.log(x) : Number.NEGATIVE_INFINITY));
+  sumProduct(
+    sums,
+    c[onto],
+    a.map((l) => Math.exp(l)),
+    c[aPlace],
+    b.map((l) => Math.exp(l)),
+    c[bPlace],
+  );
+  /** The largest term of each sum that is to be formed again. */
+  const tops = new Float64Array(cells);
+  let isSettled = true;
+  for (let s = 0; s < cells; s++) {
+    const isTiny = f64(sums, s) < SETTLED;
+    tops[s] = isTiny ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
+    if (isTiny) isSettled = false;
+  }
+  if (!isSettled) resum(sums, tops, c[onto], a, c[aPlace], b, c[bPlace]);
+  for (let s = 0; s < cells; s++) {
+    const top = f64(tops, s);
+    sums[s] = Math.log(f64(sums, s)) + (top === Number.POSITIVE_INFINITY ? 0 : top);
+  }
+  return sums;
 }
 
-/** The cell of one of the three tables at a step of the walk. */
-function placeOf(c: Contraction, place: Place, at: number): number {
-  const { steps, offsets } = c[place];
-  let cell = i32(offsets, at % offsets.length);
-  let rest = Math.floor(at / offsets.length);
-  for (let d = c.outer.length - 1; d >= 0; d--) {
-    cell += (rest % i32(c.outer, d)) * i32(steps, d);
-    rest = Math.floor(rest / i32(c.outer, d));
+/** Forms the sums with a `top` of -Infinity anew: the largest of their terms as a log, and the sum beside it. */
+function resum(
+  sums: Float64Array,
+  tops: Float64Array,
+  { starts: sumStarts, offsets: sumAt }: Lay,
+  a: Float64Array,
+  { starts: aStarts, offsets: aAt }: Lay,
+  b: Float64Array,
+  { starts: bStarts, offsets: bAt }: Lay,
+): void {
+  const block = aAt.length;
+  for (let o = 0; o < aStarts.length; o++) {
+    const [s0, a0, b0] = [i32(sumStarts, o), i32(aStarts, o), i32(bStarts, o)];
+    for (let j = 0; j < block; j++) {
+      const s = s0 + i32(sumAt, j);
+      if (f64(tops, s) === Number.POSITIVE_INFINITY) continue;
+      const log = f64(a, a0 + i32(aAt, j)) + f64(b, b0 + i32(bAt, j));
+      if (log > f64(tops, s)) tops[s] = log;
+      sums[s] = 0;
+    }
   }
-  return cell;
+  for (let o = 0; o < aStarts.length; o++) {
+    const [s0, a0, b0] = [i32(sumStarts, o), i32(aStarts, o), i32(bStarts, o)];
+    for (let j = 0; j < block; j++) {
+      const s = s0 + i32(sumAt, j);
+      const top = f64(tops, s);
+      if (top === Number.POSITIVE_INFINITY || top === Number.NEGATIVE_INFINITY) continue;
+      sums[s] = f64(sums, s) + Math.exp(f64(a, a0 + i32(aAt, j)) + f64(b, b0 + i32(bAt, j)) - top);
+    }
+  }
 }
