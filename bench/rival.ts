@@ -1,8 +1,9 @@
-import { present, type Result } from "@pollard/base";
-import { inferGenotypes, parseGenotypeFile, type PedigreeProblem } from "@pollard/genetics";
+import { present, type Result, seededRandom } from "@pollard/base";
+import { inferGenotypes, parseGenotypeFile, type PedigreeProblem, WATTLES } from "@pollard/genetics";
 import bayesjs from "bayesjs";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { at, herdBook } from "./herds/herd-book.ts";
 
 interface BenchRow {
   readonly what: string;
@@ -24,35 +25,58 @@ const GENOTYPES = ["PP", "Pp", "pp"] as const;
 const HANDS_ON = { PP: 1, Pp: 0.5, pp: 0 } as const;
 const FILES = ["geno_01_progeny_test", "geno_03_inbreeding_loop", "geno_04_marriage_loop", "geno_05_liability_classes"];
 
+/** Herds of which half the animals are tested at one locus, for growth with size: each twice the one before. */
+const HERDS = [
+  { animals: 10, does: 3, bucks: 1 },
+  { animals: 20, does: 4, bucks: 1 },
+  { animals: 40, does: 8, bucks: 2 },
+];
+
 /**
- * The published pedigrees answered by ours and by bayesjs 0.6.5, a general-purpose inference program (junction tree), in one
- * run: all posteriors of all animals. Findings are children with a chance of their own, since the rival takes no soft evidence.
+ * The published pedigrees, and herds of up to 40, answered by ours and by bayesjs 0.6.5, a general-purpose inference program
+ * (junction tree), in one run: all posteriors of all animals. Findings are children with a chance of their own, since the
+ * rival takes no soft evidence; sires are taken as written, since it has no place for doubt about a parent.
  */
 export function bench(): readonly BenchRow[] {
-  return FILES.flatMap((name) => {
+  const published = FILES.flatMap((name) => {
     const json: unknown = JSON.parse(
       readFileSync(join(import.meta.dirname, "../packages/genetics/published/genotypes", `${name}.json`), "utf8"),
     );
-    const problem = valueOf(parseGenotypeFile(json));
-    const ours = timed(() => {
-      const answer = inferGenotypes(problem);
-      return problem.members.map(({ id }) => answer.belief(id).genotypes);
-    });
-    const network = networkOf(problem);
-    const theirs = timed(() => problem.members.map(({ id }) => rivalBelief(network, id)));
-    const apart = Math.max(
-      ...ours.value.flatMap((row, i) => row.map((p, g) => Math.abs(p - (theirs.value[i]?.[g] ?? Number.NaN)))),
-    );
-    return [
-      { what: `${name}: all posteriors, ours`, value: ours.ms, unit: "ms", note: `${problem.members.length} animals` },
-      {
-        what: `${name}: all posteriors, bayesjs`,
-        value: theirs.ms,
-        unit: "ms",
-        note: `${Math.round(theirs.ms / ours.ms)} times ours; answers at most ${apart.toExponential(1)} apart`,
-      },
-    ];
+    return compared(name, valueOf(parseGenotypeFile(json)));
   });
+  const herds = HERDS.flatMap((size) => compared(`herd of ${size.animals}`, testedHerd(size)));
+  return [...published, ...herds];
+}
+
+function compared(name: string, problem: PedigreeProblem): readonly BenchRow[] {
+  const ours = timed(() => {
+    const answer = inferGenotypes(problem);
+    return problem.members.map(({ id }) => answer.belief(id).genotypes);
+  });
+  const network = networkOf(problem);
+  const theirs = timed(() => problem.members.map(({ id }) => rivalBelief(network, id)));
+  const apart = Math.max(
+    ...ours.value.flatMap((row, i) => row.map((p, g) => Math.abs(p - (theirs.value[i]?.[g] ?? Number.NaN)))),
+  );
+  return [
+    { what: `${name}: all posteriors, ours`, value: ours.ms, unit: "ms", note: `${problem.members.length} animals` },
+    {
+      what: `${name}: all posteriors, bayesjs`,
+      value: theirs.ms,
+      unit: "ms",
+      note: `${Math.round(theirs.ms / ours.ms)} times ours; answers at most ${apart.toExponential(1)} apart`,
+    },
+  ];
+}
+
+function testedHerd(size: {
+  readonly animals: number;
+  readonly does: number;
+  readonly bucks: number;
+}): PedigreeProblem {
+  const herd = at(WATTLES, herdBook(size, seededRandom(7)));
+  const members = herd.members.map((m) => ({ ...m, sires: m.sires.slice(0, 1) }));
+  return { ...herd, members, frequencies: { default: WATTLES.founders.default.value } };
 }
 
 function valueOf<T, E>(result: Result<T, E>): T {
