@@ -4,11 +4,11 @@ import type { englishCatalogue } from "./en/catalogue.ts";
 import type { Words } from "./words.ts";
 
 /** The languages that everything can be said in; the first is the one a device speaks that asks for none of them. */
-export const LANGUAGES = ["en"] as const;
+export const LANGUAGES = ["en", "es"] as const;
 export type Language = (typeof LANGUAGES)[number];
 
 /** What a language is called by those who speak it. */
-export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: "English" };
+export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: "English", es: "Español" };
 
 /** The same shape with other words: every text may be any text, every function keeps what it takes. */
 type AnyWording<T> = T extends string

@@ -6,6 +6,8 @@ export async function catalogueOf(language: Language): Promise<Catalogue> {
   switch (language) {
     case "en":
       return englishCatalogue;
+    case "es":
+      return (await import("./es/catalogue.ts")).spanishCatalogue;
   }
 }
 

@@ -74,6 +74,7 @@ export const holderWords = {
   who: "Who is holding the phone?",
   whoHint: "The name goes on what you enter.",
   whoMissing: "Type a name first. It goes on each entry.",
+  language: "Language",
   light: "Light",
   day: "Day",
   dayHint: "Light page",

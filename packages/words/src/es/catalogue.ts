@@ -1,0 +1,31 @@
+import type { Catalogue } from "../catalogue.ts";
+import { AFTER_LOSS, CARE, care, VISITORS } from "./care.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { notAHerd, sayFileProblem } from "./files.ts";
+import { forecasts } from "./forecast.ts";
+import { helpPages, sourceNames, terms } from "./help.ts";
+import { loci } from "./loci.ts";
+import { pairings } from "./pairings.ts";
+import { reviews } from "./review.ts";
+import { sheetOfReview } from "./review-sheet.ts";
+import { screens } from "./screens.ts";
+import { season } from "./season.ts";
+import { sheets } from "./sheets.ts";
+import { spanish } from "./spanish.ts";
+
+/** Todo en español: neutro, de usted, con las palabras del oficio (docs/GLOSSARY.md). */
+export const spanishCatalogue: Catalogue = {
+  language: "es",
+  words: spanish,
+  screens,
+  season,
+  pairings,
+  care,
+  careTexts: { tasks: CARE, visitors: VISITORS, afterLoss: AFTER_LOSS, cautions: CAUTIONS },
+  sheets: { ...sheets, review: sheetOfReview },
+  forecasts,
+  reviews,
+  loci,
+  files: { notAHerd, problem: sayFileProblem },
+  help: { pages: helpPages, terms, sourceNames },
+};

@@ -1,0 +1,91 @@
+import type {
+  LearntOfParent,
+  ReviewModel,
+  SeenAgainstExpected,
+  Surprise,
+  SurpriseReason,
+  Verdict,
+} from "@pollard/advice";
+import type { PolledBelief } from "@pollard/genetics";
+import { sayAnimal } from "./animals.ts";
+import { sayCounted } from "./chances.ts";
+
+type Season = Extract<ReviewModel, { kind: "season" }>;
+
+const VERDICT: Readonly<Record<Verdict, string>> = {
+  "as-expected": "Es lo esperado.",
+  unusual: "Es poco común, pero pasa.",
+  "very-unusual": "Por azar casi nunca pasa. Mire lo anotado.",
+};
+
+function sayOneIn(chance: number): string {
+  if (chance < 0.001) return "menos de 1 de cada 1000";
+  const n = 1 / chance;
+  return `unas 1 de cada ${n < 20 ? Math.round(n) : n < 100 ? Math.round(n / 10) * 10 : Math.round(n / 100) * 100}`;
+}
+
+export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgainstExpected): string {
+  if (of === 0) return `${what}: aún no se sabe nada.`;
+  const range = low === high ? `${low}` : `${low} a ${high}`;
+  return `${what}: ${seen} de ${of}, se esperaban ${range}. ${VERDICT[verdict]}`;
+}
+
+const EXPLANATION: Readonly<Record<SurpriseReason["kind"], string>> = {
+  "other-sire": "Otro padre que el anotado",
+  "other-dam": "Otra madre que la anotada",
+  misread: "La cabeza se leyó mal, o se anotó en otra cría",
+  "parent-not-as-thought": "Un padre lleva otra cosa de lo pensado",
+};
+
+const HEAD: Readonly<Record<Surprise["head"], string>> = { horned: "tiene cuernos", polled: "es mocha" };
+
+export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
+  const came = `${sayAnimal(kid)} ${HEAD[head]}. Se espera de crías así: ${sayOneIn(expected)}.`;
+  const reasons = explanations.filter((reason) => reason.counted.sense !== "under-one").slice(0, 2);
+  return [came, ...reasons.map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`)].join(" ");
+}
+
+const best = (belief: PolledBelief): string =>
+  (["PP", "Pp", "pp"] as const).reduce((a, b) => (belief[b] > belief[a] ? b : a));
+
+export function sayLearnt({ animal, before, now }: LearntOfParent): string {
+  const [was, is] = [best(before), best(now)];
+  const name = sayAnimal(animal);
+  if (was !== is) return `De ${name} se pensaba ${was}, y ahora ${is}.`;
+  return now[is as keyof PolledBelief] > before[was as keyof PolledBelief]
+    ? `${name} es ${is}, con más seguridad que antes.`
+    : `De ${name} se sigue pensando ${is}, con menos seguridad.`;
+}
+
+function sayVetWork({ vet }: Season): string {
+  const visits = `${vet.visits} ${vet.visits === 1 ? "visita" : "visitas"}`;
+  const heads = `${vet.heads} ${vet.heads === 1 ? "cabeza desbotonada" : "cabezas desbotonadas"}`;
+  const left = vet.leftAlone === 0 ? "" : `, ${vet.leftAlone} miradas y dejadas`;
+  const cost = vet.cost === undefined ? "" : ` Coste: ${Math.round(vet.cost)}.`;
+  return `El veterinario: ${visits}, ${heads}${left}.${cost}`;
+}
+
+export function saySeason(review: ReviewModel): readonly string[] {
+  if (review.kind === "no-season") return ["No hay parto anotado para esto."];
+  const { kiddings, kids, bornDead, notKnown } = review;
+  const dead = bornDead === 0 ? "" : `, ${bornDead} nacidas muertas`;
+  return [
+    `${kiddings} ${kiddings === 1 ? "parto" : "partos"}, ${kids} ${kids === 1 ? "cría" : "crías"}${dead}.`,
+    saySeen("Con cuernos, de las cabezas conocidas", review.horned),
+    ...(notKnown === 0
+      ? []
+      : [notKnown === 1 ? "1 cabeza no se sabe aún seguro." : `${notKnown} cabezas no se saben aún seguro.`]),
+    saySeen("Signos de ambos sexos", review.intersex),
+    saySeen("Machitos", review.bucks),
+    sayVetWork(review),
+  ];
+}
+
+/** Todo lo que se dice de una temporada pasada. */
+export const reviews = {
+  season: saySeason,
+  seen: saySeen,
+  surprise: saySurprise,
+  learnt: sayLearnt,
+  vetWork: sayVetWork,
+} as const;
