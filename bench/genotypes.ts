@@ -15,6 +15,7 @@ const HERDS = [
   { animals: 30, does: 6, bucks: 1 },
   { animals: 100, does: 20, bucks: 2 },
   MIDDLE,
+  { animals: 500, does: 50, bucks: 3 },
   { animals: 1000, does: 60, bucks: 4 },
   { animals: 3000, does: 150, bucks: 8 },
   { animals: 10_000, does: 300, bucks: 12 },
