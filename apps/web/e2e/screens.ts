@@ -21,6 +21,7 @@ export const SCREENS: readonly string[] = [
   "/compare/demo-ember",
   "/photo/demo-pip",
   "/pedigree",
+  "/entries",
   "/pedigree/demo-moth",
   "/score",
   "/reading/demo-dunnock",

@@ -23,6 +23,7 @@ import {
   CorrectScreen,
   DoeBucksScreen,
   DoeSeenScreen,
+  EntriesScreen,
   FactScreen,
   ForecastScreen,
   HelpPageScreen,
@@ -176,6 +177,9 @@ function Screens() {
         <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
         <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
         <Route path="/pedigree/:id?">{({ id }) => <PedigreeScreen key={id ?? ""} id={id} />}</Route>
+        <Route path="/entries">
+          <EntriesScreen />
+        </Route>
         <Route path="/add">
           <AnimalFormScreen />
         </Route>

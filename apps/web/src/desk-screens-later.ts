@@ -10,6 +10,7 @@ export const CareScreen = lazy(async () => ({ default: (await loadDeskScreens())
 export const CompareScreen = lazy(async () => ({ default: (await loadDeskScreens()).CompareScreen }));
 export const CorrectScreen = lazy(async () => ({ default: (await loadDeskScreens()).CorrectScreen }));
 export const DoeSeenScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeSeenScreen }));
+export const EntriesScreen = lazy(async () => ({ default: (await loadDeskScreens()).EntriesScreen }));
 export const FactScreen = lazy(async () => ({ default: (await loadDeskScreens()).FactScreen }));
 export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreens()).AddLocusScreen }));
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));

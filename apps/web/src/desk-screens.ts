@@ -9,6 +9,7 @@ export { CareScreen } from "./screens/care/view.tsx";
 export { CompareScreen } from "./screens/compare/view.tsx";
 export { CorrectScreen } from "./screens/correct/view.tsx";
 export { DoeSeenScreen } from "./screens/doe-seen/view.tsx";
+export { EntriesScreen } from "./screens/entries/view.tsx";
 export { FactScreen } from "./screens/fact/view.tsx";
 export { AddLocusScreen } from "./screens/loci/add-view.tsx";
 export { LociScreen } from "./screens/loci/view.tsx";

@@ -60,6 +60,7 @@ import { idbEntries } from "../adapters/idb-entries.ts";
 import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
 import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
+import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
@@ -159,6 +160,8 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   rivals(ids: readonly EntryId[]): readonly Replacement[];
   /** Names of these entries for a list: what, when, by whom. */
   lines(entries: readonly EntryId[]): readonly HistoryLine[];
+  /** Everything entered, narrowed. */
+  entered(asked: EnteredAsked): Entered;
 }
 
 /** The same, asked from another thread: every answer is waited for. */
@@ -356,6 +359,7 @@ export function herdAnswers(): HerdAnswers {
     },
     rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
+    entered: (asked) => enteredIn(herd(), asked),
     ...seasonAnswers(herd, situation),
     ...breedingAnswers(herd, situation),
   };

@@ -1,15 +1,13 @@
 import { daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { AnimalModel } from "@pollard/advice";
-import type { HistoryLine } from "@pollard/records";
-import { useState } from "react";
 import { Link } from "wouter";
 import { SexMark, StatusMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { ageSaid, canEnter, kindSaid, siresShown, undoOf } from "./model.ts";
+import { HistoryList } from "../../parts/history-list.tsx";
+import { ageSaid, canEnter, siresShown } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { BlindCard } from "../blind/card.tsx";
 import type { Gate } from "../blind/model.ts";
@@ -66,7 +64,10 @@ export function AnimalScreen({ id }: { readonly id: string }) {
               </Lines>
             </section>
           )}
-          <History lines={history} />
+          <section className="part">
+            <h2>{s.animal.history}</h2>
+            <HistoryList lines={history} />
+          </section>
         </div>
       </div>
     </Frame>
@@ -275,61 +276,6 @@ function Carries({ model, gate }: { readonly model: AnimalModel; readonly gate: 
       <p>
         {s.animal.basedOnKids(genotype.kidsKnown, genotype.kidsHorned)} {s.animal.basedOnTests(genotype.tests)}
       </p>
-    </section>
-  );
-}
-
-/** Everything entered about the goat, newest first; "entered by mistake" strikes a line, and it can be brought back. */
-function History({ lines }: { readonly lines: readonly HistoryLine[] }) {
-  const s = useScreens();
-  const today = useToday();
-  const { house } = useGround();
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const turn = async (line: HistoryLine): Promise<void> => {
-    const entry = undoOf(line) === "bring-back" ? line.undoneBy : line.entry;
-    if (entry === undefined) return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: house.newId(), fact: { kind: "strike", on: today, body: { entry } } }]);
-    setSaving(
-      kept.ok
-        ? { state: "kept", time: kept.value.time }
-        : { state: "failed", why: kept.error.code, retry: () => void turn(line) },
-    );
-  };
-  return (
-    <section className="part">
-      <h2>{s.animal.history}</h2>
-      {saving.state !== "nothing" && <SavedLine saving={saving} />}
-      <ul className="rows">
-        {lines.map((line) => (
-          <li key={line.entry} className={line.state === "stands" ? "history-line" : "history-line struck"}>
-            <span>
-              <b>{kindSaid(s, line.kind)}</b>
-              <br />
-              <span className="quiet">
-                {words.day(line.on, today)}
-                {line.time !== undefined && ` ${line.time}`} {s.animal.by(line.by)}
-              </span>
-              {line.state !== "stands" && (
-                <>
-                  <br />
-                  <b>{line.state === "struck" ? s.animal.struck : s.animal.replaced}</b>
-                </>
-              )}
-            </span>
-            {undoOf(line) !== "none" && (
-              <button
-                type="button"
-                className="press plain"
-                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)}, ${words.day(line.on, today)}`}
-                onClick={() => void turn(line)}
-              >
-                {undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}
-              </button>
-            )}
-          </li>
-        ))}
-      </ul>
     </section>
   );
 }

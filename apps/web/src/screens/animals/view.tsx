@@ -2,20 +2,21 @@ import type { AnimalLine } from "@pollard/advice";
 import { useState } from "react";
 import { Link } from "wouter";
 import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
-import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
-import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { type Filter, FILTERS, shownGoats } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
+import { HerdTable } from "./table.tsx";
 
 /** The herd, as a list on the phone and a table at the desk. */
 export function AnimalsScreen() {
   const s = useScreens();
   const today = useToday();
+  const wide = useWide();
   const [filter, setFilter] = useState<Filter>("all");
   const asked = useAsked((answers) => answers.goats(today), [today]);
   const goats = asked.value === undefined ? undefined : shownGoats(asked.value, filter, today);
@@ -47,13 +48,21 @@ export function AnimalsScreen() {
         onAnswer={setFilter}
         choices={FILTERS.map((each) => ({ value: each, label: s.animals.filters[each] }))}
       />
+      <div className="zoom-keys">
+        <Link href="/pedigree" className="press plain">
+          {s.pedigree.linkHerd}
+        </Link>
+        <Link href="/entries" className="press plain">
+          {s.entries.link}
+        </Link>
+      </div>
       {goats === undefined && <Told>{s.frame.working}</Told>}
       {goats?.length === 0 && (
         <p className="card say">{asked.value?.length === 0 ? s.animals.empty : s.animals.emptyFilter}</p>
       )}
       {goats !== undefined && goats.length > 0 && (
         <>
-          <div className="phone-only">
+          {wide === "phone" && (
             <Lines>
               {goats.map((goat) => (
                 <GoatLine key={goat.ref.id} of={goat.ref} href={`/animal/${goat.ref.id}`}>
@@ -61,8 +70,8 @@ export function AnimalsScreen() {
                 </GoatLine>
               ))}
             </Lines>
-          </div>
-          <GoatTable goats={goats} />
+          )}
+          {wide === "desk" && <HerdTable goats={goats} />}
         </>
       )}
     </Frame>
@@ -78,47 +87,4 @@ function ToDo({ goat }: { readonly goat: AnimalLine }) {
   const s = useScreens();
   if (goat.urgency === undefined) return null;
   return <StatusChip status={goat.urgency} word={s.today.groups[goat.urgency]} />;
-}
-
-function GoatTable({ goats }: { readonly goats: readonly AnimalLine[] }) {
-  const s = useScreens();
-  const today = useToday();
-  return (
-    <table className="table desk-only">
-      <thead>
-        <tr>
-          {(["name", "tag", "sex", "born", "head", "status"] as const).map((column) => (
-            <th key={column} scope="col">
-              {s.animals.columns[column]}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {goats.map((goat) => (
-          <tr key={goat.ref.id}>
-            <th scope="row">
-              <Link href={`/animal/${goat.ref.id}`} className="cell-link">
-                {words.label(goat.ref)}
-              </Link>
-            </th>
-            <td className="tag">{goat.ref.tag}</td>
-            <td>
-              <span className="with-mark">
-                <SexMark sex={goat.ref.sex} />
-                {s.animals.sex[goat.ref.sex]}
-              </span>
-            </td>
-            <td>{goat.born === undefined ? s.animal.unknown : capital(words.day(goat.born, today))}</td>
-            <td>
-              <HeadSaid goat={goat} />
-            </td>
-            <td>
-              <ToDo goat={goat} />
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
 }

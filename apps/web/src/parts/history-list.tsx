@@ -1,0 +1,67 @@
+import type { HistoryLine } from "@pollard/records";
+import { useState } from "react";
+import { useGround, useScreens, useToday, words } from "../house/use-house.tsx";
+import { kindSaid, undoOf } from "../screens/animal/model.ts";
+import { SavedLine, type Saving } from "./saved-line.tsx";
+
+/**
+ * What was entered, newest first; "entered by mistake" strikes a line, and it can be brought back.
+ *
+ * `about` says beside each line whom it speaks of, where the page does not.
+ */
+export function HistoryList(props: {
+  readonly lines: readonly HistoryLine[];
+  readonly about?: (line: HistoryLine) => string;
+}) {
+  const s = useScreens();
+  const today = useToday();
+  const { house } = useGround();
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const turn = async (line: HistoryLine): Promise<void> => {
+    const entry = undoOf(line) === "bring-back" ? line.undoneBy : line.entry;
+    if (entry === undefined) return;
+    setSaving({ state: "saving" });
+    const kept = await house.record([{ id: house.newId(), fact: { kind: "strike", on: today, body: { entry } } }]);
+    setSaving(
+      kept.ok
+        ? { state: "kept", time: kept.value.time }
+        : { state: "failed", why: kept.error.code, retry: () => void turn(line) },
+    );
+  };
+  return (
+    <>
+      {saving.state !== "nothing" && <SavedLine saving={saving} />}
+      <ul className="rows">
+        {props.lines.map((line) => (
+          <li key={line.entry} className={line.state === "stands" ? "history-line" : "history-line struck"}>
+            <span>
+              <b>{kindSaid(s, line.kind)}</b>
+              {props.about !== undefined && ` ${props.about(line)}`}
+              <br />
+              <span className="quiet">
+                {words.day(line.on, today)}
+                {line.time !== undefined && ` ${line.time}`} {s.animal.by(line.by)}
+              </span>
+              {line.state !== "stands" && (
+                <>
+                  <br />
+                  <b>{line.state === "struck" ? s.animal.struck : s.animal.replaced}</b>
+                </>
+              )}
+            </span>
+            {undoOf(line) !== "none" && (
+              <button
+                type="button"
+                className="press plain"
+                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)}, ${words.day(line.on, today)}`}
+                onClick={() => void turn(line)}
+              >
+                {undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,174 @@
+import type { AnimalLine } from "@pollard/advice";
+import { useId, useMemo, useState } from "react";
+import { Link } from "wouter";
+import { readHiddenColumns, writeHiddenColumns } from "../../adapters/table-columns.ts";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { ManyAnswers } from "../../parts/answers.tsx";
+import { SortHead } from "../../parts/sort-head.tsx";
+import { sorted, sortingAfter, type Sorting } from "../../parts/sorted.ts";
+import { StatusChip } from "../../parts/status-chip.tsx";
+import {
+  type Column,
+  COLUMNS,
+  genesOf,
+  NUMBERS,
+  polledOf,
+  rowsOf,
+  siresOf,
+  soughtGoats,
+  type TableRow,
+  valueOf,
+  yearsOf,
+} from "./table-model.ts";
+
+/** The herd as a table at the desk: sorted by any column, narrowed by name, tag and year, its columns chosen. */
+export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) {
+  const s = useScreens();
+  const today = useToday();
+  const book = useAsked((answers) => answers.herdBook(today), [today]).value;
+  const [sorting, setSorting] = useState<Sorting<Column>>({ by: "name", way: "up" });
+  const [sought, setSought] = useState({ text: "", year: "" });
+  const [hidden, setHidden] = useState(() => readHiddenColumns(localStorage));
+  const id = useId();
+  const shown = COLUMNS.filter((column) => column === "name" || !hidden.includes(column));
+  const rows = useMemo(
+    () => sorted(rowsOf(soughtGoats(goats, sought), book), (row) => valueOf(row, sorting.by), sorting.way),
+    [goats, sought, book, sorting],
+  );
+  return (
+    <div className="stack">
+      <div className="table-tools">
+        <div className="field">
+          <label htmlFor={`${id}-text`}>{s.herdTable.filter}</label>
+          <input
+            id={`${id}-text`}
+            value={sought.text}
+            autoComplete="off"
+            onChange={(event) => setSought({ ...sought, text: event.target.value })}
+          />
+        </div>
+        <div className="field">
+          <label htmlFor={`${id}-year`}>{s.herdTable.year}</label>
+          <select
+            id={`${id}-year`}
+            value={sought.year}
+            onChange={(event) => setSought({ ...sought, year: event.target.value })}
+          >
+            <option value="">{s.herdTable.anyYear}</option>
+            {yearsOf(goats).map((year) => (
+              <option key={year}>{year}</option>
+            ))}
+          </select>
+        </div>
+      </div>
+      <details className="why">
+        <summary>{s.herdTable.choose}</summary>
+        <ManyAnswers
+          name="columns"
+          legend={s.herdTable.choose}
+          legendShown="unseen"
+          shape="three"
+          values={shown}
+          choices={COLUMNS.filter((column) => column !== "name").map((column) => ({
+            value: column,
+            label: s.herdTable.columns[column],
+          }))}
+          onAnswers={(kept) => {
+            const left = COLUMNS.filter((column) => !kept.includes(column));
+            writeHiddenColumns(localStorage, left);
+            setHidden(left);
+          }}
+        />
+      </details>
+      <div className="wide-table">
+        <table className="table herd-table">
+          <caption>{s.herdTable.caption(rows.length, goats.length)}</caption>
+          <thead>
+            <tr>
+              {shown.map((column) => (
+                <SortHead
+                  key={column}
+                  column={column}
+                  name={s.herdTable.columns[column]}
+                  sorting={sorting}
+                  onSort={(pressed) => setSorting(sortingAfter(sorting, pressed))}
+                  {...(NUMBERS.has(column) ? { num: "num" as const } : {})}
+                />
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={row.goat.ref.id}>
+                {shown.map((column) =>
+                  column === "name" ? (
+                    <th key={column} scope="row">
+                      <Link href={`/animal/${row.goat.ref.id}`} className="cell-link">
+                        {words.label(row.goat.ref)}
+                      </Link>
+                    </th>
+                  ) : (
+                    <td key={column} className={classOf(column)}>
+                      <Cell row={row} column={column} />
+                    </td>
+                  ),
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </div>
+  );
+}
+
+const classOf = (column: Column): string | undefined =>
+  NUMBERS.has(column) ? "num" : column === "tag" || column === "born" ? `${column} whole` : undefined;
+
+function Cell({ row, column }: { readonly row: TableRow; readonly column: Column }) {
+  const s = useScreens();
+  const { goat, book } = row;
+  switch (column) {
+    case "name":
+      return words.label(goat.ref);
+    case "tag":
+      return goat.ref.tag;
+    case "sex":
+      return (
+        <span className="with-mark">
+          <SexMark sex={goat.ref.sex} />
+          {s.animals.sex[goat.ref.sex]}
+        </span>
+      );
+    case "born":
+      return goat.born === undefined ? s.animal.unknown : `${s.season.shortDay(goat.born)} ${goat.born.slice(0, 4)}`;
+    case "dam":
+      return book?.dam && words.label(book.dam);
+    case "sire": {
+      const sires = siresOf(row);
+      return sires.length > 1 ? s.herdTable.oneOf(sires.join(", ")) : sires[0];
+    }
+    case "head":
+      return s.animals.heads[goat.head];
+    case "genes": {
+      const genes = genesOf(row);
+      if (book?.genotype === undefined || genes === undefined) return null;
+      const surety = s.herdTable.surety[book.genotype.surety];
+      return book.genotype.surety === "open" ? surety : `${s.herdTable.genes[genes]}, ${surety}`;
+    }
+    case "chance": {
+      const polled = polledOf(row);
+      return polled && words.counted(polled);
+    }
+    case "inbreeding":
+      return book?.inbreeding.toFixed(3);
+    case "weight":
+      return book?.weight?.kg.toFixed(1);
+    case "kids":
+      return book?.kids;
+    case "status":
+      if (goat.urgency !== undefined) return <StatusChip status={goat.urgency} word={s.today.groups[goat.urgency]} />;
+      return book === undefined ? null : s.herdTable.where[book.where];
+  }
+}

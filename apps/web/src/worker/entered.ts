@@ -1,0 +1,49 @@
+import { type AnimalRef, animalRef } from "@pollard/advice";
+import type { FactKind, Herd, HistoryLine } from "@pollard/records";
+
+/** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
+export interface EnteredAsked {
+  readonly kind: FactKind | undefined;
+  readonly person: string | undefined;
+  /** Part of the name or tag of a goat that the entry speaks of. */
+  readonly goat: string;
+  /** How many lines are shown. */
+  readonly most: number;
+}
+
+/** Everything entered, narrowed: the newest lines that fit, with the goats they speak of. */
+export interface Entered {
+  /** Newest first. */
+  readonly lines: readonly { readonly line: HistoryLine; readonly goats: readonly AnimalRef[] }[];
+  /** How many fit, and how many there are at all. */
+  readonly fitting: number;
+  readonly all: number;
+  /** What there is to narrow by, in no order that matters. */
+  readonly kinds: readonly FactKind[];
+  readonly people: readonly string[];
+}
+
+/**
+ * Every entry of the record as its history tells it: those struck out and those put right later are among them.
+ *
+ * Cost: one walk over the history.
+ */
+export function enteredIn(herd: Herd, { kind, person, goat, most }: EnteredAsked): Entered {
+  const wanted = goat.trim().toLowerCase();
+  const fits = (line: HistoryLine): boolean =>
+    (kind === undefined || line.kind === kind) &&
+    (person === undefined || line.by === person) &&
+    (wanted === "" ||
+      line.animals.some((id) => {
+        const { name, tag } = animalRef(herd, id);
+        return [name, tag].some((text) => text?.toLowerCase().includes(wanted));
+      }));
+  const fitting = herd.history.filter(fits);
+  return {
+    lines: fitting.slice(0, most).map((line) => ({ line, goats: line.animals.map((id) => animalRef(herd, id)) })),
+    fitting: fitting.length,
+    all: herd.history.length,
+    kinds: [...new Set(herd.history.map((line) => line.kind))],
+    people: [...new Set(herd.history.map(({ by }) => by))],
+  };
+}
