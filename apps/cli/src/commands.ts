@@ -5,6 +5,7 @@ import { exportHerd } from "./commands/export.ts";
 import { forecast } from "./commands/forecast.ts";
 import { genotypes } from "./commands/genotypes.ts";
 import { heads } from "./commands/heads.ts";
+import { importList } from "./commands/import.ts";
 import { inbreeding } from "./commands/inbreeding.ts";
 import { pairings } from "./commands/pairings.ts";
 import { review } from "./commands/review.ts";
@@ -28,6 +29,7 @@ export const COMMANDS: readonly Command[] = [
   genotypes,
   inbreeding,
   check,
+  importList,
   exportHerd,
   sheet,
 ];

@@ -29,10 +29,12 @@ const DEMO_NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 /**
  * Reads the herd that a command was asked about: a backup file by its path, or an invented herd by `--demo NAME`.
  *
+ * `place` is the herd's among the words of the command.
+ *
  * Errors: no herd named, or two; a file that is none; a day or seed that is none.
  */
-export async function openHerd(args: Arguments, world: World): Promise<Result<OpenHerd, Stop>> {
-  const [path] = args.words;
+export async function openHerd(args: Arguments, world: World, place = 0): Promise<Result<OpenHerd, Stop>> {
+  const path = args.words[place];
   const demo = args.value("demo");
   if (path === undefined && demo === undefined)
     return wrong("Which herd? Give a backup file, or --demo demo for an invented one.");

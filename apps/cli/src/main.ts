@@ -24,6 +24,14 @@ async function readText(path: string): Promise<Result<string, FileFailure>> {
   }
 }
 
+async function readBytes(path: string): Promise<Result<Uint8Array, FileFailure>> {
+  try {
+    return ok(await readFile(path));
+  } catch (cause) {
+    return err(FAILURES[(cause as NodeJS.ErrnoException).code ?? ""] ?? "unreadable");
+  }
+}
+
 async function writeText(path: string, text: string): Promise<Result<void, FileFailure>> {
   try {
     await writeFile(path, text, "utf8");
@@ -60,6 +68,7 @@ const world: World = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
   readText,
+  readBytes,
   writeText,
   now: () => `${new Date().toISOString().slice(0, 19)}Z`,
   today,

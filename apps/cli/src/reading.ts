@@ -1,16 +1,21 @@
 import { ok, type Result } from "@pollard/base";
 import { failed, type Stop, wrong } from "./outcome.ts";
-import type { World } from "./world.ts";
+import type { FileFailure, World } from "./world.ts";
 
 /** The whole text of a file named on the command line, or one sentence why there is none; `ofFolder` follows a folder's name. */
-export async function textOf(
-  world: World,
-  path: string,
-  ofFolder = "is a folder, not a file.",
-): Promise<Result<string, Stop>> {
+export async function textOf(world: World, path: string, ofFolder?: string): Promise<Result<string, Stop>> {
   const read = await world.readText(path);
-  if (read.ok) return read;
-  switch (read.error) {
+  return read.ok ? read : notRead(read.error, path, ofFolder);
+}
+
+/** The same for a file that need not be text. */
+export async function bytesOf(world: World, path: string): Promise<Result<Uint8Array, Stop>> {
+  const read = await world.readBytes(path);
+  return read.ok ? read : notRead(read.error, path);
+}
+
+function notRead(why: FileFailure, path: string, ofFolder = "is a folder, not a file.") {
+  switch (why) {
     case "not-there":
       return wrong(`There is no file "${path}".`);
     case "a-folder":

@@ -44,6 +44,10 @@ export async function typed(line: string | readonly string[], small: SmallWorld 
       if (file === undefined) return err("not-there");
       return typeof file === "string" ? ok(file) : err(file.failure);
     },
+    async readBytes(path) {
+      const text = await this.readText(path);
+      return text.ok ? ok(new TextEncoder().encode(text.value)) : text;
+    },
     async writeText(path, text) {
       const there = small.files?.[path];
       if (typeof there === "object") return err(there.failure);

@@ -11,6 +11,8 @@ export interface World {
   err(text: string): void;
   /** The whole text of a file. */
   readText(path: string): Promise<Result<string, FileFailure>>;
+  /** The bytes of a file, whatever they are. */
+  readBytes(path: string): Promise<Result<Uint8Array, FileFailure>>;
   /** Writes a whole file, in the place of one that is there. */
   writeText(path: string, text: string): Promise<Result<void, FileFailure>>;
   /** The moment in UTC, `YYYY-MM-DDTHH:MM:SSZ`. */

@@ -101,12 +101,12 @@ export function listPlan(list: GoatList, wishes: ListWishes, into: IntoHerd): Li
       continue;
     }
     const goat = read.value;
-    const before = seen.before(meant, goat);
+    const known = herd.animals.get(meant);
+    const before = seen.before(meant, goat, known === undefined);
     if (before?.same === "same") {
       planned.push({ line: row.line, called: nameOf(goat), becomes: "repeat", first: before.line });
       continue;
     }
-    const known = herd.animals.get(meant);
     const sex = goat.sex ?? known?.sex ?? sexAsParent(goat, named) ?? wishes.otherwise;
     if (before) refuse([{ code: "twice", first: before.line }]);
     else if (sex === undefined) refuse([{ code: "no-sex" }]);
@@ -161,13 +161,10 @@ function seenGoats() {
     ...(tag === undefined || left !== undefined ? [] : [`tag ${callKey(tag)}`]),
   ];
   return {
-    /** The row that this one repeats, or that wears its tag or chip. */
-    before(animal: AnimalId, goat: ListedGoat) {
-      const first =
-        byAnimal.get(animal) ??
-        marks(goat)
-          .map((mark) => worn.get(mark))
-          .find((row) => row !== undefined);
+    /** The row that this one repeats, or, of a goat that the herd does not know, the one that wears its tag or chip. */
+    before(animal: AnimalId, goat: ListedGoat, isNew: boolean) {
+      const wearers = isNew ? marks(goat).map((mark) => worn.get(mark)) : [];
+      const first = byAnimal.get(animal) ?? wearers.find((row) => row !== undefined);
       if (first === undefined) return undefined;
       const same = JSON.stringify({ ...first, line: 0 }) === JSON.stringify({ ...goat, line: 0 });
       return { line: first.line, same: same ? ("same" as const) : ("other" as const) };

@@ -13,6 +13,7 @@ import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from
 import { blindWords, compareWords } from "./compare.ts";
 import { helpWords } from "./help.ts";
 import { entriesWords, herdTableWords } from "./herd-table.ts";
+import { listWords } from "./screens-lists.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
 import { pedigreeWords } from "./pedigree.ts";
@@ -67,6 +68,7 @@ export const screens = {
   problems: problemsWords,
   settings: settingsWords,
   loci: lociWords,
+  lists: listWords,
   help: helpWords,
   phones: phonesWords,
 } as const;
