@@ -96,6 +96,8 @@ class Builder {
   readonly #spaces: ReturnType<typeof stateSpaces>;
   /** Three genotypes make small tables of two parents and a kid; six and more do not, and alleles stand in between. */
   readonly #byGametes: boolean;
+  /** What is handed on where the allele itself is the variable. */
+  readonly #alleles: Gametes;
   readonly #sizes: number[] = [];
   readonly #logUnary: Float64Array[] = [];
   readonly #factors: Factor[] = [];
@@ -110,6 +112,7 @@ class Builder {
     this.#locus = locus;
     this.#spaces = stateSpaces(locus);
     this.#byGametes = locus.alleles.length > 2;
+    this.#alleles = gametesOfAllele(locus.alleles.length);
   }
 
   addAnimal(
@@ -191,7 +194,7 @@ class Builder {
       );
       this.#factors.push({ scope: [choice, ...from.scope], table });
     });
-    const gametes = m.sires.flatMap(() => gametesOfAllele(alleles));
+    const gametes = m.sires.flatMap(() => this.#alleles);
     return { key: `choice of ${m.sires.length}`, scope: [choice], gametes };
   }
 
@@ -203,7 +206,7 @@ class Builder {
     const gamete = this.#variable(new Float64Array(alleles));
     const table = this.#cached(`gamete ${from.key}`, () => Float64Array.from(from.gametes.flat()));
     this.#factors.push({ scope: [...from.scope, gamete], table });
-    return { key: "allele", scope: [gamete], gametes: gametesOfAllele(alleles) };
+    return { key: "allele", scope: [gamete], gametes: this.#alleles };
   }
 
   #parent(at: number, role: "dam" | "sire"): Source {
