@@ -1,6 +1,7 @@
 import type { Day } from "@pollard/base";
 import type { Sided } from "@pollard/husbandry";
 import type { KidAdvice, WeighedFact, WeighedFactKind } from "@pollard/advice";
+import { type Loudness, loudnessOf } from "../where-words-change.ts";
 import type { AdviceSaid } from "../words.ts";
 import { sayDay } from "./days.ts";
 
@@ -59,17 +60,19 @@ export function sayFact(fact: WeighedFactKind): string {
   }
 }
 
-/** Bands of the weight of evidence, in natural log-odds: odds of 1.25, 3 and 10 to one. Judgement: where words change. */
-const BANDS = [
-  [Math.log(10), "strongly"],
-  [Math.log(3), "clearly"],
-  [Math.log(1.25), "a little"],
-] as const;
+const LOUDNESS: Readonly<Record<Loudness, string>> = {
+  strongly: "strongly",
+  clearly: "clearly",
+  "a-little": "a little",
+};
 
 /** One fact and which way it speaks. */
 export function sayWeighed({ fact, logOdds }: WeighedFact): string {
-  const band = BANDS.find(([least]) => Math.abs(logOdds) >= least);
-  const says = band ? `speaks ${band[1]} for ${logOdds > 0 ? "horns" : "hornless"}` : "says little either way";
+  const loudness = loudnessOf(logOdds);
+  const says =
+    loudness === undefined
+      ? "says little either way"
+      : `speaks ${LOUDNESS[loudness]} for ${logOdds > 0 ? "horns" : "hornless"}`;
   return `${sayFact(fact)}: ${says}.`;
 }
 

@@ -1,9 +1,7 @@
 import type { CallLine, LearntModel, ReaderRecord, RegrowthGroup } from "@pollard/advice";
+import { FEW } from "../where-words-change.ts";
 import type { LessonSaid } from "../words.ts";
 import { sayCounted } from "./chances.ts";
-
-/** Kids below which a line of calls or a reader's record is too short to lean on. Judgement: where words change. */
-const FEW = 8;
 
 const CAME: Readonly<Record<CallLine["came"], string>> = {
   "as-called": "That is as called.",

@@ -90,7 +90,7 @@ export const AFTER_LOSS: Readonly<Record<AbortionCaution, string>> = {
 function sayServiceCaution(caution: ServiceCaution): string {
   switch (caution.code) {
     case "doe-too-young":
-      return `${sayAnimal(caution.doe)} tiene ${Math.floor(caution.ageDays / 30.4)} meses. Las cabritas se crían desde los siete meses.`;
+      return `${sayAnimal(caution.doe)} tiene ${Math.floor(caution.ageDays / 30.4)} meses. Las cabritas se cubren desde los siete meses.`;
     case "doe-too-light":
       return `${sayAnimal(caution.doe)} pesa ${kilos(caution.kg)}. Antes de su primera monta es mejor ${kilos(caution.readyKg)}.`;
     case "doe-not-weighed":

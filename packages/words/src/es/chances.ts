@@ -1,7 +1,8 @@
 import type { Counted } from "@pollard/advice";
 import { otherSide } from "../en/chances.ts";
+import { opening } from "./numbers.ts";
 
-/** Una probabilidad contada. Ninguno y todos se dicen solo de lo comprobado. */
+/** A chance counted out; "cerca de" fits either gender and any number. None and all are said only of what is proven. */
 export function sayCounted(c: Counted): string {
   switch (c.sense) {
     case "proven":
@@ -11,15 +12,12 @@ export function sayCounted(c: Counted): string {
     case "all-but-one":
       return `más de ${c.of - 1} de cada ${c.of}`;
     case "about":
-      return `unos ${c.count} de cada ${c.of}`;
+      return `cerca de ${c.count} de cada ${c.of}`;
   }
 }
 
-const opening = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** Los dos lados de las probabilidades de una cría: mismo tamaño, un denominador, sin adjetivo. */
+/** Both sides of a kid's chances: the same size, one denominator, no adjective. */
 export function sayHorns(horns: Counted): string {
-  if (horns.sense === "proven")
-    return horns.count === 0 ? "Esta cría queda sin cuernos." : "A esta cría le salen cuernos.";
-  return `${opening(sayCounted(horns))} crías así echan cuernos; ${sayCounted(otherSide(horns))} quedan sin ellos.`;
+  if (horns.sense === "proven") return horns.count === 0 ? "Esta cría queda sin cuernos." : "Esta cría echa cuernos.";
+  return `${opening(sayCounted(horns))} crías como esta echan cuernos. Quedan sin cuernos ${sayCounted(otherSide(horns))}.`;
 }

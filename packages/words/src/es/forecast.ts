@@ -18,9 +18,9 @@ const MEASURE: Readonly<Record<keyof YearTally, string>> = {
   kids: "Crías",
   horned: "Cabezas por desbotonar",
   intersex: "Crías intersexuales",
-  infertile: "Crías que no pueden criar",
+  infertile: "Crías que no pueden reproducirse",
   visits: "Visitas del veterinario",
-  cost: "Coste",
+  cost: "Costo",
   inbreeding: "Consanguinidad de las crías",
   kinship: "Parentesco en el rebaño",
   polledKids: "Crías mochas de 10",
@@ -58,7 +58,7 @@ function sayDifference({ low, median, high }: Spread, one: string, many: string)
 function sayForecastNote({ runs, money }: ForecastModel): readonly string[] {
   return [
     `De ${runs} rebaños simulados; nueve de cada diez caen entre los números del paréntesis.`,
-    ...(money === "not-said" ? ["El coste aparece al fijar el precio de una visita y una cabeza."] : []),
+    ...(money === "not-said" ? ["El costo aparece al fijar el precio de una visita y una cabeza."] : []),
     "Los machos comprados se toman por no emparentados. El azar de las cercas no está dentro.",
   ];
 }

@@ -1,25 +1,30 @@
 import type { Day } from "@pollard/base";
 import type { Sided } from "@pollard/husbandry";
 import type { KidAdvice, WeighedFact, WeighedFactKind } from "@pollard/advice";
+import { type Loudness, loudnessOf } from "../where-words-change.ts";
 import type { AdviceSaid } from "../words.ts";
-import { sayDay } from "./days.ts";
+import { el, sayDay } from "./days.ts";
 
 const SIGN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   feel: {
-    nothing: "No se nota bulto",
+    nothing: "No se palpa bulto",
     rounded: "Bulto bajo y redondo",
-    pointed: "Bulto puntiagudo",
-    "tip-through": "Asoma la punta del cuerno",
+    pointed: "Bulto en punta",
+    "tip-through": "La punta del cuerno ya salió",
   },
-  skin: { slides: "La piel se desliza", "slides-a-little": "La piel se desliza poco", "held-fast": "Piel sujeta" },
-  whorls: { none: "Sin remolino de pelo", unclear: "Remolino poco claro", clear: "Remolino de pelo claro" },
-  crown: { "rounded-cap": "El pelo forma un gorro redondo", unclear: "Coronilla poco clara", flat: "Pelo plano" },
+  skin: {
+    slides: "La piel se desliza",
+    "slides-a-little": "La piel se desliza un poco",
+    "held-fast": "La piel está fija",
+  },
+  whorls: { none: "Sin remolino de pelo", unclear: "Remolino de pelo dudoso", clear: "Remolino de pelo claro" },
+  crown: { "rounded-cap": "El pelo forma un casquete", unclear: "Coronilla dudosa", flat: "Pelo plano" },
 };
 
 const VET: Record<string, string> = {
   bud: "El veterinario halló un botón",
   "no-bud": "El veterinario no halló botón",
-  unsure: "El veterinario no estuvo seguro",
+  unsure: "El veterinario dudó",
 };
 
 const GREW: Record<string, string> = {
@@ -31,12 +36,12 @@ const GREW: Record<string, string> = {
   unsure: "No se sabe qué creció",
 };
 
-/** Un hallazgo por lado en una frase; si los dos son iguales, se dice una vez. */
+/** A finding per side in one phrase; both sides alike are said once. */
 function sided(finding: Sided<string>, words: Readonly<Record<string, string>>): string {
   const say = (value: string): string => words[value] ?? value;
   if ("both" in finding) return say(finding.both);
   const { left, right } = finding;
-  if (left !== undefined && left === right) return `${say(left)}, los dos lados`;
+  if (left !== undefined && left === right) return `${say(left)}, ambos lados`;
   const sides = [
     left === undefined ? "" : `izquierda: ${say(left)}`,
     right === undefined ? "" : `derecha: ${say(right)}`,
@@ -44,7 +49,7 @@ function sided(finding: Sided<string>, words: Readonly<Record<string, string>>):
   return sides.filter((side) => side !== "").join("; ");
 }
 
-/** El hecho mismo, sin lo que significa. */
+/** The fact itself, without what it means. */
 export function sayFact(fact: WeighedFactKind): string {
   switch (fact.kind) {
     case "pedigree":
@@ -58,49 +63,52 @@ export function sayFact(fact: WeighedFactKind): string {
     case "dna-test":
       return `Prueba de ADN: ${fact.finding}`;
     case "other":
-      return "Otros hechos anotados";
+      return "Otros datos del registro";
   }
 }
 
-/** Las mismas bandas que en inglés: 1,25, 3 y 10 a uno. */
-const BANDS = [
-  [Math.log(10), "con fuerza"],
-  [Math.log(3), "con claridad"],
-  [Math.log(1.25), "un poco"],
-] as const;
+const LOUDNESS: Readonly<Record<Loudness, string>> = {
+  strongly: "habla con fuerza",
+  clearly: "habla claro",
+  "a-little": "habla un poco",
+};
 
-/** Un hecho y hacia dónde habla. */
+/** One fact and which way it speaks. */
 export function sayWeighed({ fact, logOdds }: WeighedFact): string {
-  const band = BANDS.find(([least]) => Math.abs(logOdds) >= least);
-  const says = band ? `habla ${band[1]} de ${logOdds > 0 ? "cuernos" : "no tenerlos"}` : "dice poco en ningún sentido";
+  const loudness = loudnessOf(logOdds);
+  const says =
+    loudness === undefined
+      ? "dice poco en un sentido u otro"
+      : `${LOUDNESS[loudness]} ${logOdds > 0 ? "a favor de cuernos" : "en contra de cuernos"}`;
   return `${sayFact(fact)}: ${says}.`;
 }
 
-/** Qué hacer con la cabeza de una cría, para cuándo y por qué. */
+/** What to do about a kid's head, by when, and why. */
 export function sayAdvice(advice: KidAdvice, today: Day): AdviceSaid {
+  const day = (d: Day): string => el(sayDay(d, today));
   switch (advice.kind) {
     case "read-head":
       return {
         title: "Lea la cabeza de esta cría",
-        when: `antes de acabar ${sayDay(advice.by, today)}`,
+        when: `hasta ${day(advice.by)}`,
         why: "Nadie ha leído aún esta cabeza.",
       };
     case "finish-reading":
       return {
         title: "Termine de leer esta cabeza",
-        when: `antes de acabar ${sayDay(advice.by, today)}`,
-        why: "La última lectura no halló nada en que basarse.",
+        when: `hasta ${day(advice.by)}`,
+        why: "La última lectura no halló nada en qué apoyarse.",
       };
     case "leave":
       return {
         title: "Deje esta cabeza en paz",
         when: undefined,
-        why: "Es bastante probable que no tenga cuernos. Operar sería seguramente innecesario.",
+        why: "Es bastante probable que no eche cuernos. Operar sería quizá inútil.",
       };
     case "look-again":
       return {
         title: "Mire otra vez",
-        when: advice.day === undefined ? undefined : sayDay(advice.day, today),
+        when: advice.day === undefined ? undefined : day(advice.day),
         why: "Otra mirada dice más, y hay tiempo para ella.",
       };
     case "vet-list":
@@ -109,8 +117,8 @@ export function sayAdvice(advice: KidAdvice, today: Day): AdviceSaid {
         when:
           advice.day === undefined
             ? undefined
-            : `${advice.visit === "planned" ? "visita" : "pida que venga"} ${sayDay(advice.day, today)}`,
-        why: "Los cuernos son bastante probables, y el plazo es corto.",
+            : `${advice.visit === "planned" ? "visita" : "pida al veterinario que venga"} ${day(advice.day)}`,
+        why: "Es bastante probable que eche cuernos, y el plazo es corto.",
       };
     case "ring-vet":
       return {
@@ -118,19 +126,19 @@ export function sayAdvice(advice: KidAdvice, today: Day): AdviceSaid {
         when: "ahora",
         why:
           advice.end < today
-            ? "El plazo seguro pasó. Solo el veterinario puede decir qué es bueno ahora."
-            : "Ninguna visita cabe antes del fin del plazo. Solo el veterinario puede ayudar.",
+            ? "Pasó el plazo seguro. Solo el veterinario puede decir qué es lo compasivo."
+            : "No cabe visita antes del fin del plazo. Solo el veterinario puede ayudar.",
       };
     case "done":
-      return { title: DONE[advice.what], when: undefined, why: "Nada que decidir sobre esta cabeza." };
+      return { title: DONE[advice.what], when: undefined, why: "No hay nada que decidir sobre esta cabeza." };
   }
 }
 
 const DONE: Record<Extract<KidAdvice, { kind: "done" }>["what"], string> = {
-  disbudded: "Desbotonada",
-  "left-alone": "Dejada, como usted eligió",
+  disbudded: "Ya con el desbotonado hecho",
+  "left-alone": "Se dejó en paz, como usted eligió",
   "outcome-known": "Se sabe qué creció",
-  "left-herd": "Dejó el rebaño",
-  "born-dead": "Nació muerta",
-  grown: "Adulta",
+  "left-herd": "Salió del rebaño",
+  "born-dead": "Nació sin vida",
+  grown: "Ya es adulta",
 };

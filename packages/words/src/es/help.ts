@@ -19,8 +19,8 @@ export const helpPages: readonly HelpPage[] = [
       {
         heading: "Qué esperar",
         lines: [
-          "Pp con cornudo: de muchas crías, la mitad son mochas.",
-          "PP con cornudo: todas las crías son mochas.",
+          "Pp con pareja con cuernos: de muchas crías, la mitad son mochas.",
+          "PP con pareja con cuernos: todas las crías son mochas.",
           "Cada cría es un sorteo nuevo. Un parto puede salir todo igual.",
         ],
       },
@@ -39,7 +39,7 @@ export const helpPages: readonly HelpPage[] = [
   {
     id: "two-polled",
     title: "Por qué nunca dos padres mochos",
-    short: "Una hija con dos genes P sale intersexual y no puede criar.",
+    short: "Una hija con dos genes P sale intersexual y no puede reproducirse.",
     parts: [
       {
         heading: "Qué pasa",
@@ -61,7 +61,7 @@ export const helpPages: readonly HelpPage[] = [
       {
         heading: "Qué hacer",
         lines: [
-          "Empareje mocho con cornudo. La mitad sale mocha, y nada de esto ocurre.",
+          "Empareje mocho con uno con cuernos. La mitad sale mocha, sin nada de esto.",
           "Pollard no planea ninguna pareja de dos mochos.",
           "Signos de ambos sexos al nacer: enséñela al veterinario.",
         ],
@@ -158,12 +158,12 @@ export const helpPages: readonly HelpPage[] = [
   {
     id: "numbers",
     title: "Qué significan los números",
-    short: "Unos 3 de cada 4 se dice de muchas crías así, no de una.",
+    short: "Cerca de 3 de cada 4 se dice de muchas crías así, no de una.",
     parts: [
       {
         heading: "Contado, no calificado",
         lines: [
-          "Unos 3 de cada 4 echan cuernos: de cuatro así, tres, de media.",
+          "Cerca de 3 de cada 4 echan cuernos: de cuatro así, tres, de media.",
           "Los cuadros llenos cuentan un lado, los vacíos el otro.",
           "Ninguno y todos se dicen solo de lo comprobado.",
         ],
@@ -204,7 +204,7 @@ export const helpPages: readonly HelpPage[] = [
       {
         heading: "La segunda copia",
         lines: [
-          "El servidor de su ordenador lo toma todo cuando el teléfono está cerca.",
+          "El servidor de su computadora lo toma todo cuando el teléfono está cerca.",
           "Un archivo de copia va a cualquier parte. A salvo muestra la última.",
         ],
       },
@@ -231,7 +231,7 @@ export const terms: readonly Term[] = [
   { word: "Coronilla", means: "Lo alto de la cabeza entre las orejas, con su pelo." },
   { word: "Cría, parto", means: "Un animal joven, y todas las crías de un nacimiento." },
   { word: "Cuernito", means: "Un cuerno suelto o atrofiado." },
-  { word: "Desbotonar", means: "Quitar los botones de una cría. Es cosa del veterinario, sin dolor." },
+  { word: "Desbotonar", means: "Quitar los botones de una cría. Es cosa del veterinario, con alivio del dolor." },
   { word: "Fundador", means: "Un animal cuyos padres no constan." },
   { word: "Intersexual", means: "Con signos de ambos sexos. En cabras casi siempre de dos padres mochos." },
   { word: "Lectura", means: "Lo que una persona halló en la cabeza de una cría en un momento." },

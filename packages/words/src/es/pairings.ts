@@ -19,11 +19,8 @@ import {
 import { otherSide } from "../en/chances.ts";
 import { sayAnimal } from "./animals.ts";
 import { sayCounted } from "./chances.ts";
-import { decimal } from "./numbers.ts";
+import { decimal, list, opening } from "./numbers.ts";
 
-const opening = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const list = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} y ${names.at(-1)}`;
 const hundredth = (n: number): string => decimal(Math.round(n * 100) / 100, 2);
 
 const sayKids = ({ mean, low, high }: KidsRange): string =>
@@ -104,7 +101,7 @@ function sayPair(pair: PairModel): string {
       ? horned.count === 0
         ? "Ninguna cría echa cuernos."
         : "Todas las crías echan cuernos."
-      : `${opening(sayCounted(horned))} crías echan cuernos; ${sayCounted(otherSide(horned))} quedan sin ellos.`;
+      : `${opening(sayCounted(horned))} crías echan cuernos. Quedan sin ellos ${sayCounted(otherSide(horned))}.`;
   return `${heads} Intersexuales: ${sayCounted(pair.intersexCounted)}.`;
 }
 

@@ -2,9 +2,11 @@ import type { Day } from "@pollard/base";
 import type { AdviceProblem } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { NameOf } from "../en/problems.ts";
+import { LIKELY_WRONG_SIRE } from "../where-words-change.ts";
 import type { ProblemSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
-import { sayDay } from "./days.ts";
+import { del, el, sayDay } from "./days.ts";
+import { list } from "./numbers.ts";
 import { sayFindingProblem, sayLocusProblem } from "./loci.ts";
 
 /** Un problema en palabras del criador. */
@@ -19,12 +21,12 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "born-twice":
       return {
-        what: `${name(problem.animal)} consta como nacido dos veces.`,
+        what: `${name(problem.animal)} consta dos veces como cría nacida.`,
         mend: "Conserve la entrada buena y tache la otra.",
       };
     case "two-with-one-tag":
       return {
-        what: `El arete ${problem.tag} está en ${problem.animals.map(name).join(" y ")}.`,
+        what: `El arete ${problem.tag} está en ${list(problem.animals.map(name))}.`,
         mend: "Mire la oreja y corrija uno de ellos.",
       };
     case "sire-is-no-buck":
@@ -49,12 +51,12 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "in-the-future":
       return {
-        what: `Una entrada tiene fecha ${day(problem.on)}, que aún no ha llegado.`,
+        what: `Una entrada tiene la fecha ${del(day(problem.on))}, que aún no ha llegado.`,
         mend: "Corrija el día. ¿Está bien la fecha de este teléfono?",
       };
     case "before-birth":
       return {
-        what: `Una entrada de ${name(problem.animal)} es de ${day(problem.on)}, antes de nacer.`,
+        what: `Una entrada de ${name(problem.animal)} es ${del(day(problem.on))}, antes de nacer.`,
         mend: "Corrija ese día o la fecha de nacimiento.",
       };
     case "after-departure":
@@ -64,7 +66,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "ends-before-it-starts":
       return {
-        what: `Un periodo de corral acaba ${day(problem.until)}, antes de empezar.`,
+        what: `Un periodo de corral acaba ${el(day(problem.until))}, antes de empezar.`,
         mend: "Corrija uno de los dos días.",
       };
     case "corrects-nothing":
@@ -98,9 +100,9 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
         mend: "Se guarda. Actualice este aparato para leerla.",
       };
     case "cannot-be":
-      return sayContradiction(problem.what, problem.animals.map(sayAnimal).join(", "));
+      return sayContradiction(problem, problem.animals.map(sayAnimal).join(", "));
     case "hard-to-believe":
-      return sayDoubt(problem.what, problem.wrongSire, sayAnimal(problem.animal));
+      return sayDoubt(problem, sayAnimal(problem.animal));
     case "odd-gestation":
       return {
         what: `${sayAnimal(problem.animal)} parió a los ${problem.days} días, lo que no casa con la monta.`,
@@ -119,7 +121,10 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
   }
 }
 
-function sayContradiction(what: Extract<AdviceProblem, { code: "cannot-be" }>["what"], animals: string): ProblemSaid {
+function sayContradiction(
+  { what, locus }: Extract<AdviceProblem, { code: "cannot-be" }>,
+  animals: string,
+): ProblemSaid {
   const mend = "Revise los padres, luego las cabezas, luego las pruebas. El resto del rebaño sigue contando.";
   switch (what) {
     case "horned-kid-of-polled":
@@ -127,16 +132,12 @@ function sayContradiction(what: Extract<AdviceProblem, { code: "cannot-be" }>["w
     case "polled-kid-of-horned":
       return { what: `${animals}: una cría mocha no puede tener dos padres con cuernos.`, mend };
     case "other":
-      return { what: `${animals}: estos hechos no pueden ser ciertos a la vez.`, mend };
+      return { what: `${animals}: estos hechos no pueden ser ciertos a la vez. ${about(locus)}`.trim(), mend };
   }
 }
 
-/** Desde qué probabilidad un padre falso es la razón más probable; la misma que en inglés. */
-const LIKELY_WRONG_SIRE = 0.5;
-
 function sayDoubt(
-  what: Extract<AdviceProblem, { code: "hard-to-believe" }>["what"],
-  wrongSire: number,
+  { what, wrongSire, locus }: Extract<AdviceProblem, { code: "hard-to-believe" }>,
   animal: string,
 ): ProblemSaid {
   const mend =
@@ -147,7 +148,7 @@ function sayDoubt(
     case "horned-kid-of-polled":
       return { what: `${animal} tiene cuernos, difícil de creer con los padres anotados.`, mend };
     case "polled-kid-of-horned":
-      return { what: `${animal} es mocho, difícil de creer con los padres anotados.`, mend };
+      return { what: `${animal} no tiene cuernos, difícil de creer con los padres anotados.`, mend };
     case "other":
       return { what: `Lo anotado de ${animal} no casa con sus parientes.`, mend };
   }

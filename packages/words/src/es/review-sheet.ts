@@ -1,8 +1,8 @@
 import type { ReviewModel, SheetBlock, SheetDocument } from "@pollard/advice";
 import type { SheetContext } from "../en/sheets.ts";
 import { sayAnimal } from "./animals.ts";
-import { sayDay } from "./days.ts";
-import { decimal } from "./numbers.ts";
+import { al, del, sayDay } from "./days.ts";
+import { decimal, opening } from "./numbers.ts";
 import { sayLearnt, saySeason, saySeen, saySurprise } from "./review.ts";
 import { sheetOf } from "./sheets.ts";
 
@@ -36,7 +36,11 @@ export function sheetOfReview(review: ReviewModel, context: SheetContext): Sheet
   return sheetOf(context, {
     title: `La temporada de ${review.to.slice(0, 4)}`,
     blocks: [
-      { kind: "text", text: `De ${sayDay(review.from, today)} a ${sayDay(review.to, today)}.`, weight: "plain" },
+      {
+        kind: "text",
+        text: `${opening(del(sayDay(review.from, today)))} ${al(sayDay(review.to, today))}.`,
+        weight: "plain",
+      },
       ...lines,
       ...section("Sorpresas", review.surprises.map(saySurprise)),
       ...section(

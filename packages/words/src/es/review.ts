@@ -21,7 +21,7 @@ const VERDICT: Readonly<Record<Verdict, string>> = {
 function sayOneIn(chance: number): string {
   if (chance < 0.001) return "menos de 1 de cada 1000";
   const n = 1 / chance;
-  return `unas 1 de cada ${n < 20 ? Math.round(n) : n < 100 ? Math.round(n / 10) * 10 : Math.round(n / 100) * 100}`;
+  return `cerca de 1 de cada ${n < 20 ? Math.round(n) : n < 100 ? Math.round(n / 10) * 10 : Math.round(n / 100) * 100}`;
 }
 
 export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgainstExpected): string {
@@ -61,7 +61,7 @@ function sayVetWork({ vet }: Season): string {
   const visits = `${vet.visits} ${vet.visits === 1 ? "visita" : "visitas"}`;
   const heads = `${vet.heads} ${vet.heads === 1 ? "cabeza desbotonada" : "cabezas desbotonadas"}`;
   const left = vet.leftAlone === 0 ? "" : `, ${vet.leftAlone} miradas y dejadas`;
-  const cost = vet.cost === undefined ? "" : ` Coste: ${Math.round(vet.cost)}.`;
+  const cost = vet.cost === undefined ? "" : ` Costo: ${Math.round(vet.cost)}.`;
   return `El veterinario: ${visits}, ${heads}${left}.${cost}`;
 }
 

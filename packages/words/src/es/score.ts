@@ -1,9 +1,7 @@
 import type { CallLine, LearntModel, ReaderRecord, RegrowthGroup } from "@pollard/advice";
+import { FEW } from "../where-words-change.ts";
 import type { LessonSaid } from "../words.ts";
 import { sayCounted } from "./chances.ts";
-
-/** Crías por debajo de las cuales un registro es corto; las mismas que en inglés. */
-const FEW = 8;
 
 const CAME: Readonly<Record<CallLine["came"], string>> = {
   "as-called": "Es como se dijo.",
@@ -107,9 +105,9 @@ export const scoreWords = {
     together: "Signos y familia juntos",
     pedigreeAlone: "Solo la familia",
     signsAlone: "Solo los signos",
-    ruleOfThumb: "Regla de andar por casa",
+    ruleOfThumb: "Regla práctica",
   },
-  thumbIs: "La regla cuenta los signos de la última mirada. Gana la mayoría.",
+  thumbIs: "La regla práctica cuenta los signos de la última mirada. Gana la mayoría.",
   closest: (way: string) => `Lo más cercano aquí: "${way}".`,
   notOurs: "En estas cabezas la manera de Pollard no fue la más cercana. Fíese también de sus dedos.",
   luck: "Con tan pocas cabezas una diferencia pequeña puede ser azar.",

@@ -59,7 +59,7 @@ export const signWords = {
     name: "Remolinos",
     question: "¿Hay un remolino de pelo encima?",
     how: "Seque antes el pelo. Mire desde arriba.",
-    means: "Un remolino es pelo que gira alrededor de un punto. Dicen que los cornudos tienen dos.",
+    means: "Un remolino es pelo que gira alrededor de un punto. Dicen que con cuernos hay dos.",
     answers: { none: "Sin remolino", unclear: "Poco claro", clear: "Remolino claro" },
   },
   crown: {

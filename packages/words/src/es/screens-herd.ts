@@ -1,3 +1,5 @@
+import { al, del, el } from "./days.ts";
+
 /** Palabras de las pantallas que muestran el rebaño y lo que se aconseja. */
 
 export const todayWords = {
@@ -124,7 +126,7 @@ export const answerWords = {
   neverFlips: "En los días que quedan, ninguna lectura lo cambiaría.",
   todo: "Qué hacer",
   byWhen: "Cuándo",
-  windowEnds: (day: string) => `El plazo acaba ${day}.`,
+  windowEnds: (day: string) => `El plazo acaba ${el(day)}.`,
   cost: "Cuenta",
   compare: "Cada camino, contado a su manera",
   compareHint: "Menos es mejor. 1 = un desbotonado innecesario.",
@@ -137,12 +139,12 @@ export const answerWords = {
   secondLook: "Puede mirar también otra persona. No verá esto antes.",
   notRead: "Nadie ha guardado aún una lectura de esta cabeza.",
   readFirst: "Léala primero. La respuesta viene después.",
-  misjudged: "Dicha mocha y cornuda: pierde los días buenos. Al revés: una quemadura innecesaria.",
+  misjudged: "Si parecía mocha y no lo era, pierde los días buenos. Al revés, una quemadura inútil.",
 } as const;
 
 export const vetListWords = {
   title: "Lista del veterinario",
-  on: (day: string) => `Lista del veterinario para ${day}`,
+  on: (day: string) => `Lista del veterinario para ${el(day)}`,
   planned: "Visita acordada",
   notPlanned: "No hay visita acordada para ese día.",
   plan: "Anotar una visita ese día",
@@ -169,7 +171,7 @@ export const planWords = {
   title: "Plan",
   due: "Por parir",
   dueNone: "No se sabe de ninguna cabra preñada.",
-  dueRange: (from: string, to: string) => `vigile de ${from} a ${to}`,
+  dueRange: (from: string, to: string) => `vigile ${del(from)} ${al(to)}`,
   visits: "Días del veterinario",
   vetName: "¿Qué veterinario?",
   services: "Montas",

@@ -50,4 +50,5 @@ export const lociWords = {
   second: "Segundo alelo del papel",
   seen: "¿Qué se vio?",
   which: "¿De qué carácter?",
+  behind: "Qué puede haber detrás, lo más probable primero",
 } as const;

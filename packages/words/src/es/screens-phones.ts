@@ -1,3 +1,5 @@
+import { el } from "./days.ts";
+
 /** Dejar entrar teléfonos, unirse a un rebaño, y lo que se dice a uno que ya no entra. */
 export const phonesWords = {
   title: "Teléfonos",
@@ -15,17 +17,17 @@ export const phonesWords = {
   noReach: "Ningún teléfono alcanza aún este servidor.",
   noReachHow: "Necesita antes un nombre y un certificado. La guía de instalación lo explica.",
   none: "Aún no se ha unido ningún teléfono.",
-  joined: (day: string) => `Se unió ${day}.`,
-  seen: (day: string) => `Última vez aquí ${day}.`,
+  joined: (day: string) => `Se unió ${el(day)}.`,
+  seen: (day: string) => `Última vez aquí: ${day}.`,
   neverSeen: "Aún no visto.",
   shutOut: "Ya no entra",
   shut: "No dejarlo entrar más",
   shutNow: (name: string) => `${name} ya no entra. Lo que escribió queda.`,
   away: "El servidor no responde. Pruebe cuando esté en marcha.",
-  notYours: "Solo un teléfono de criador o el propio ordenador deja entrar a otros.",
+  notYours: "Solo un teléfono de criador o la propia computadora deja entrar a otros.",
   join: "Unirse a un rebaño",
-  joinHint: "Con un código del ordenador o de otro teléfono",
-  joinIntro: "El ordenador muestra un código de 12 cifras, en A salvo, Teléfonos.",
+  joinHint: "Con un código de la computadora o de otro teléfono",
+  joinIntro: "La computadora muestra un código de 12 cifras, en A salvo, Teléfonos.",
   digits: "El código",
   digitsHint: "12 cifras; los espacios no importan",
   phoneName: "¿Cómo se llama este teléfono?",

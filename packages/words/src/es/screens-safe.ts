@@ -43,7 +43,7 @@ export const safeWords = {
   askKeep: "Pedir al navegador que lo conserve",
   used: (used: string, quota: string) => `${used} usados de ${quota}`,
   sevenDays: "Safari puede vaciar una pestaña sin abrir siete días. Use la pantalla de inicio.",
-  otherDevice: "Otro teléfono u ordenador",
+  otherDevice: "Otro teléfono o computadora",
   otherDeviceHow: "Abra allí la página del servidor y elija el mismo rebaño. Luego intercambian solos.",
   otherDeviceFile: "O traiga allí el archivo de copia de este teléfono.",
   otherDeviceSecure: "Un teléfono necesita el servidor con nombre https. Si no, use el archivo.",

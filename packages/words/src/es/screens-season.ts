@@ -1,5 +1,6 @@
 import type { Day } from "@pollard/base";
-import { sayShortDay } from "./days.ts";
+import { al, del, el, sayShortDay } from "./days.ts";
+import { opening } from "./numbers.ts";
 
 /** Palabras de las pantallas de la temporada: cabras por parir, días del veterinario, lo visto de una cabra. */
 
@@ -42,7 +43,7 @@ export const seasonWords = {
   callOff: "Anulado",
   letGo: "Dejarlo",
   agreedNow: (day: string) => `Día del veterinario: ${day}.`,
-  blockedNow: (day: string) => `${day} no. El plan se rehace.`,
+  blockedNow: (day: string) => `${opening(el(day))} no. El plan se rehace.`,
   calledOffNow: (day: string) => `Anulado: ${day}.`,
   undo: "Deshacer",
   tryDay: "Probar otro día",
@@ -71,15 +72,15 @@ export const seasonWords = {
   mostHeads: "Máximo de cabezas por visita",
   noLimit: "Sin límite",
   shortDay: (day: Day): string => sayShortDay(day),
-  dueDots: (day: string) => `La mitad de esos partos ha pasado para ${day}.`,
-  dueRange: (from: string, to: string) => `18 de 20 caen entre ${from} y ${to}.`,
+  dueDots: (day: string) => `La mitad de esos partos ha pasado para ${el(day)}.`,
+  dueRange: (from: string, to: string) => `18 de 20 caen entre ${el(from)} y ${el(to)}.`,
   dueDotIs: "Cada punto es 1 de 20 partos igual de probables.",
   inKid: (chance: string) => `Preñada: ${chance}.`,
   inKidSure: "Preñada, comprobado.",
   litter: (kids: string) => `Lo más probable: ${kids}.`,
   litters: { one: "una cría", two: "dos crías", three: "tres crías", more: "cuatro crías o más" },
   sireOf: (sires: string) => `De ${sires}.`,
-  returns: (from: string, to: string) => `Vigile el celo de ${from} a ${to}.`,
+  returns: (from: string, to: string) => `Vigile el celo ${del(from)} ${al(to)}.`,
   earlierMatings: (n: number) => (n === 1 ? "1 monta anterior" : `${n} montas anteriores`),
   laterDoes: (n: number) => (n === 1 ? "1 cabra más, para más tarde" : `${n} cabras más, para más tarde`),
   emptyLikely: "Tuvo monta, pero lo más probable es que esté vacía.",
@@ -142,10 +143,10 @@ export const careWords = {
   allOpen: "Todas las tareas abiertas",
   heldBack: "Leche o carne retenida",
   heldHow: "Como le dijo el veterinario. El último día cuenta.",
-  milkUntil: (day: string) => `Sin leche hasta ${day}.`,
-  meatUntil: (day: string) => `Sin carne hasta ${day}.`,
-  opens: (from: string) => `Se abre ${from}.`,
-  putOffTo: (day: string) => `Aplazada a ${day}.`,
+  milkUntil: (day: string) => `Sin leche hasta ${el(day)}.`,
+  meatUntil: (day: string) => `Sin carne hasta ${el(day)}.`,
+  opens: (from: string) => `Se abre ${el(from)}.`,
+  putOffTo: (day: string) => `Aplazada ${al(day)}.`,
   because: (why: string) => `Porque: ${why}.`,
   source: (key: string) => `Días de: ${key}.`,
   sources: {
@@ -257,8 +258,8 @@ export const safetyWords = {
   bannerSay: "¿Embarazada? Quédese fuera. Lávese las manos con jabón.",
   title: "Visitas en época de partos",
   state: { open: "Hay época de partos.", closed: "No hay época de partos." },
-  next: (from: string, to: string) => `La próxima es de ${from} a ${to}.`,
-  now: (from: string, to: string) => `De ${from} a ${to}.`,
+  next: (from: string, to: string) => `La próxima es ${del(from)} ${al(to)}.`,
+  now: (from: string, to: string) => `${opening(del(from))} ${al(to)}.`,
   forVisitors: "Para quien entra",
   afterLoss: "Tras una pérdida de crías",
   gateSheet: "Una hoja para la puerta",

@@ -1,8 +1,8 @@
 import type { CalendarItem, ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } from "@pollard/advice";
-import { type Day, weekday } from "@pollard/base";
+import type { Day } from "@pollard/base";
 import { sayAnimal } from "./animals.ts";
 import { care } from "./care.ts";
-import { sayDay } from "./days.ts";
+import { el, sayDay, sayTableDay } from "./days.ts";
 import { decimal } from "./numbers.ts";
 
 /** Una cuenta con fracción como la dice una persona. */
@@ -14,11 +14,6 @@ function sayAbout(n: number): string {
 }
 
 const tenth = (n: number): string => decimal(Math.round(n * 10) / 10, 1).replace(/,0$/, "");
-
-const SHORT = ["lun", "mar", "mié", "jue", "vie", "sáb", "dom"];
-
-/** Día de la semana y fecha, corto y siempre con ambos: "mar 2026-03-24". */
-export const sayTableDay = (day: Day): string => `${SHORT[weekday(day)]} ${day}`;
 
 function sayHeads({ expected, low, high, taken }: VetDayLine): string {
   const here =
@@ -67,7 +62,7 @@ function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
   const name = sayAnimal(doe);
   if (days === undefined) return `${name} tuvo monta, pero lo más probable es que esté vacía.`;
   const sure = inKid > 0.97 ? "" : inKid < 0.5 ? " Bien puede estar vacía." : " No es seguro que esté preñada.";
-  return `A ${name} le toca hacia ${sayDay(days.likely, today)}.${sure}`;
+  return `A ${name} le toca hacia ${el(sayDay(days.likely, today))}.${sure}`;
 }
 
 function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: string; readonly note: string } {
@@ -80,7 +75,7 @@ function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: st
     case "look":
       return {
         title: `Mirar la cabeza de ${sayAnimal(matter.kid)}`,
-        note: `El plazo del veterinario acaba ${sayDay(matter.end, today)}.`,
+        note: `El plazo del veterinario acaba ${el(sayDay(matter.end, today))}.`,
       };
     case "vet":
       return {

@@ -20,14 +20,8 @@ import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CARE, care } from "./care.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { sayCounted } from "./chances.ts";
-import { sayDays } from "./days.ts";
+import { sayDays, sayShortDay, sayTableDay } from "./days.ts";
 import { signWords } from "./screens-capture.ts";
-import { sayTableDay } from "./season.ts";
-
-const MONTHS = ["ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"];
-
-/** A day in a narrow column: "14 Nov", never broken over two lines. */
-const sayShortDay = (day: Day): string => `${Number(day.slice(8))}\u00a0${MONTHS[Number(day.slice(5, 7)) - 1] ?? ""}`;
 
 const SEX: Readonly<Record<string, string>> = {
   doe: "hembra",
@@ -135,7 +129,7 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
             { kind: "list", items: looks, mark: "box", columns: 2 } as const,
           ]),
       { kind: "list", items: model.cautions.map((code) => CAUTIONS[code]), mark: "dot", columns: 2 },
-      { kind: "lines", label: "Lo que dijo el veterinario; días de retirada de leche y carne", count: 2 },
+      { kind: "lines", label: "Lo que dijo el veterinario; tiempo de retiro de leche y carne", count: 2 },
     ],
   });
 }
@@ -263,9 +257,9 @@ const GAP: Readonly<Record<PaperGap, string>> = {
 function warningSaid(warning: PaperWarning, { milkUntil, meatUntil }: KidPaperModel): string {
   switch (warning) {
     case "never-two-polled":
-      return "Nunca críe dos mochos juntos: algunas crías son intersexuales y estériles.";
+      return "Nunca cubra mocho con mocho: algunas crías son intersexuales y estériles.";
     case "not-for-breeding-yet":
-      return "No criar antes de que veterinario o ADN descarten la intersexualidad.";
+      return "No use para cría antes de que veterinario o ADN descarten la intersexualidad.";
     case "watch-for-regrowth":
       return "Desbotonado: busque cuernitos. Aquí son rebrote y no dicen nada de los genes.";
     case "milk-held-back":

@@ -2,14 +2,15 @@ import type { Day } from "@pollard/base";
 import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
 import type { TaskSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
-import { care } from "./care.ts";
-import { sayDay, sayDays } from "./days.ts";
+import { AFTER_LOSS, care } from "./care.ts";
+import { al, del, el, sayDay, sayDays } from "./days.ts";
+import { many, opening } from "./numbers.ts";
 
-/** Cuánto urge, en palabras que van junto a la forma. */
+/** How urgent, in words that stand beside the shape. */
 export function sayUrgency(urgency: Urgency, daysLeft: number): string {
   switch (urgency) {
     case "now":
-      return daysLeft < 0 ? "Pasado" : "Ahora";
+      return daysLeft < 0 ? "Atrasado" : "Ahora";
     case "soon":
       return daysLeft <= 0 ? "Hoy" : `Quedan ${sayDays(daysLeft)}`;
     case "planned":
@@ -23,19 +24,21 @@ const list = (refs: readonly AnimalRef[]): string => {
 };
 
 const CHOICE: Record<string, string> = {
-  leave: "dejarla",
+  leave: "dejarla en paz",
   "look-again": "mirar otra vez",
   "vet-list": "la lista del veterinario",
 };
 
-/** Qué hacer primero tras una pérdida: puede ser contagiosa. */
-const AFTER_LOSS_WHY = (["isolate-her", "gloves-and-vet", "keep-what-came"] as const)
-  .map((code) => care.afterLoss(code))
-  .join(" ");
+/** What to do first after a loss: it can be catching. */
+const AFTER_LOSS_WHY = [AFTER_LOSS["isolate-her"], AFTER_LOSS["gloves-and-vet"], AFTER_LOSS["keep-what-came"]].join(
+  " ",
+);
 
-/** Algo por hacer, para cuándo y por qué. */
+/** A thing to do, by when and why. */
 export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
-  const until = `antes de acabar ${sayDay(by, today)}`;
+  const said = (d: Day): string => sayDay(d, today);
+  const day = (d: Day): string => el(said(d));
+  const until = `hasta ${day(by)}`;
   switch (task.kind) {
     case "ring-vet":
       return {
@@ -43,89 +46,85 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
         when: "ahora",
         why:
           task.end < today
-            ? `El plazo seguro acabó ${sayDay(task.end, today)}. Solo el veterinario sabe qué es bueno.`
-            : `El plazo acaba ${sayDay(task.end, today)}, y ninguna visita cabe antes.`,
+            ? `El plazo seguro terminó ${day(task.end)}. Solo el veterinario puede decir qué es compasivo.`
+            : `El plazo termina ${day(task.end)}, y antes no cabe visita.`,
       };
     case "vet-visit":
       return {
         title: `Viene el veterinario: ${sayKids(task.kids.length)}`,
-        when: sayDay(task.day, today),
+        when: day(task.day),
         why:
           task.unread.length > 0
-            ? `Lea antes estas cabezas: ${list(task.unread)}.`
+            ? `Lea primero estas cabezas: ${list(task.unread)}.`
             : task.kids.length > 0
               ? `En la lista: ${list(task.kids)}.`
               : "Aún no hay nadie en la lista.",
       };
     case "ask-vet-to-come":
       return {
-        title: `Pida al veterinario para ${sayDay(task.day, today)}`,
+        title: `Pida al veterinario que venga ${day(task.day)}`,
         when: "llame ahora",
-        why: `${list(task.kids)}: el plazo acaba ${sayDay(task.end, today)}.`,
+        why: `${list(task.kids)}: el plazo termina ${day(task.end)}.`,
       };
     case "read-head":
       return {
-        title: `Lea la cabeza de ${sayAnimal(task.kid)}`,
+        title: `Lea la cabeza: ${sayAnimal(task.kid)}`,
         when: until,
-        why: `Nadie la ha leído aún. El plazo acaba ${sayDay(task.end, today)}.`,
+        why: `Nadie la ha leído aún. El plazo termina ${day(task.end)}.`,
       };
     case "finish-reading":
       return {
-        title: `Termine de leer la cabeza de ${sayAnimal(task.kid)}`,
+        title: `Termine de leer la cabeza: ${sayAnimal(task.kid)}`,
         when: until,
-        why: `La última lectura no halló nada en que basarse. El plazo acaba ${sayDay(task.end, today)}.`,
+        why: `La última lectura no halló nada en qué apoyarse. El plazo termina ${day(task.end)}.`,
       };
     case "look-again":
       return {
-        title: `Mire otra vez la cabeza de ${sayAnimal(task.kid)}`,
-        when: sayDay(task.day, today),
-        why: `Aún no es seguro. El plazo acaba ${sayDay(task.end, today)}.`,
+        title: `Mire otra vez la cabeza: ${sayAnimal(task.kid)}`,
+        when: day(task.day),
+        why: `Aún no es seguro. El plazo termina ${day(task.end)}.`,
       };
     case "advice-changed":
       return {
-        title: `Piense de nuevo en ${sayAnimal(task.kid)}`,
-        when: `antes de ${sayDay(task.end, today)}`,
-        why: `Usted eligió ${CHOICE[task.chosen] ?? task.chosen}. Lo que se sabe ahora dice ${CHOICE[task.advised] ?? task.advised}.`,
+        title: `Piense otra vez en ${sayAnimal(task.kid)}`,
+        when: `antes ${del(said(task.end))}`,
+        why: `Usted eligió ${CHOICE[task.chosen] ?? task.chosen}. Lo que ahora se sabe pide ${CHOICE[task.advised] ?? task.advised}.`,
       };
     case "kidding-due":
       return {
-        title: task.overdue ? `${sayAnimal(task.doe)} pasó de fecha` : `A ${sayAnimal(task.doe)} le toca parir`,
-        when: `hacia ${sayDay(task.likely, today)}`,
+        title: opening(`${sayAnimal(task.doe)} ${task.overdue ? "ya se pasó de fecha" : "está por parir"}`),
+        when: `hacia ${day(task.likely)}`,
         why: task.overdue
-          ? `La mayoría habría parido para ${sayDay(task.to, today)}. En la duda, pregunte al veterinario.`
-          : `Vigílela de ${sayDay(task.from, today)} a ${sayDay(task.to, today)}.`,
+          ? `La mayoría habría parido hasta ${day(task.to)}. Si duda, pregunte al veterinario.`
+          : `Vigílela ${del(said(task.from))} ${al(said(task.to))}.`,
       };
     case "check-growth":
       return {
-        title: `Vea qué le creció a ${sayAnimal(task.animal)}`,
+        title: `Mire qué creció: ${sayAnimal(task.animal)}`,
         when: until,
-        why: "A los tres meses la cabeza dice lo que lleva.",
+        why: "A los tres meses la cabeza dice qué lleva.",
       };
     case "falling-behind":
       return {
-        title: `${sayAnimal(task.kid)} ${task.how === "losing" ? "pierde peso" : "gana muy poco"}`,
+        title: opening(`${sayAnimal(task.kid)} ${care.growth(task.how)}`),
         when: "mire ahora",
-        why: `Pesó ${care.kilos(task.lastKg)} ${sayDay(task.weighed, today)}. ¿Bebe? En la duda, pregunte al veterinario.`,
+        why: `Pesó ${care.kilos(task.lastKg)} ${day(task.weighed)}. ¿Toma leche? Si duda, pregunte al veterinario.`,
       };
     case "lost-kids":
       return {
-        title: `${sayAnimal(task.doe)} perdió sus crías ${sayDay(task.on, today)}`,
+        title: opening(`${sayAnimal(task.doe)} perdió sus crías ${day(task.on)}`),
         when: "ahora",
         why: AFTER_LOSS_WHY,
       };
     case "care":
-      return {
-        title: `${care.title(task.code)}: ${list(task.animals)}`,
-        when: until,
-        why: care.why(task.code),
-      };
+      return { title: `${care.title(task.code)}: ${list(task.animals)}`, when: until, why: care.why(task.code) };
     case "problems":
       return {
         title: task.count === 1 ? "Una entrada no encaja" : `${task.count} entradas no encajan`,
         when: "cuando tenga un minuto",
-        why: "Nada se pierde. Cada cosa tiene arreglo.",
+        why: "No se ha perdido nada. Cada uno tiene arreglo.",
       };
   }
 }
 
-const sayKids = (n: number): string => (n === 0 ? "ninguna cría en la lista" : n === 1 ? "1 cría" : `${n} crías`);
+const sayKids = (n: number): string => (n === 0 ? "ninguna cría en la lista" : many(n, "cría", "crías"));
