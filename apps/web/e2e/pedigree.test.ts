@@ -25,7 +25,8 @@ describe("the drawn pedigree", () => {
     expect(await focused()).toMatch(/^II-\d\. Moth, .* The goat in question\.$/);
     await page.keyboard.press("ArrowUp");
     expect(await focused()).toMatch(/^I-1\. Gale, buck\./);
-    const width = () => page.evaluate(() => document.querySelector(".pedigree.whole")?.getBoundingClientRect().width ?? 0);
+    const width = () =>
+      page.evaluate(() => document.querySelector(".pedigree.whole")?.getBoundingClientRect().width ?? 0);
     const before = await width();
     await page.keyboard.press("+");
     expect(await width()).toBeGreaterThan(before * 1.3);
@@ -51,6 +52,25 @@ describe("the drawn pedigree", () => {
     const said = await page.locator(".pedigree-list li li li").allTextContents();
     expect(drawn.length).toBeGreaterThan(40);
     expect(said.toSorted()).toEqual(drawn.toSorted());
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-127] / searches the table, ? lists the keys, and both can be switched off", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    await page.keyboard.press("/");
+    await page.locator("[data-search]:focus").waitFor();
+    await page.keyboard.type("haz/");
+    expect(await page.locator("[data-search]").inputValue()).toBe("haz/");
+    await page.locator("main").focus();
+    await page.keyboard.press("?");
+    await untilHeading(page, /Keys/);
+    await page.getByRole("radio", { name: "No, switch them off" }).check({ force: true });
+    await page.locator("main").focus();
+    await page.keyboard.press("/");
+    await page.waitForTimeout(300);
+    await untilHeading(page, /Keys/);
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -8,10 +8,12 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
+import type { Language } from "@pollard/words";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
 import type { Device, KeptHerd } from "./adapters/device.ts";
 import { applyLook, type Look, readLook, writeLook } from "./adapters/look.ts";
+import { writeLanguage } from "./adapters/speech.ts";
 import { askToKeep } from "./adapters/storage-health.ts";
 import {
   AddLocusScreen,
@@ -30,6 +32,8 @@ import {
   HelpScreen,
   JoinScreen,
   KeptScreen,
+  KeysScreen,
+  ListScreen,
   LociScreen,
   OutcomeScreen,
   PairScreen,
@@ -44,6 +48,7 @@ import {
   ScoreScreen,
   ServiceScreen,
   SettingsScreen,
+  TablesScreen,
   TestsScreen,
   SheetScreen,
   VetDoneScreen,
@@ -55,8 +60,10 @@ import {
 import { exchangeInBackground } from "./house/background.ts";
 import { type House, lastHerd, openHouse } from "./house/house.ts";
 import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
+import { speak } from "./house/wording.ts";
 import { goTo, useAddress } from "./parts/address.ts";
 import { Frame } from "./parts/frame.tsx";
+import { useShortcuts } from "./parts/shortcuts.ts";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
 import { AnswerScreen } from "./screens/answer/view.tsx";
@@ -76,11 +83,27 @@ type Opening =
   | { readonly state: "shut" };
 
 /** The whole app: opens the herd that was open last, or asks which; everything else is a screen. */
-export function App({ device, answers }: { readonly device: Device; readonly answers: AskHerd }) {
+export function App(props: {
+  readonly device: Device;
+  readonly answers: AskHerd;
+  /** The language that is spoken when the page opens. */
+  readonly firstLanguage: Language;
+}) {
+  const { device, answers } = props;
   const [opening, setOpening] = useState<Opening>({ state: "looking" });
   const [who, setWhoNow] = useState(() => device.who());
   const [look, setLookNow] = useState<Look>(() => readLook(localStorage));
 
+  const [language, setLanguageNow] = useState(props.firstLanguage);
+  useEffect(() => {
+    document.documentElement.lang = language;
+  }, [language]);
+
+  const setLanguage = useCallback(async (wished: Language) => {
+    const spoken = await speak(wished);
+    writeLanguage(localStorage, spoken);
+    setLanguageNow(spoken);
+  }, []);
   const setLook = useCallback((next: Look) => {
     writeLook(localStorage, next);
     applyLook(document.documentElement, next);
@@ -123,8 +146,8 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
   const house = opening.state === "open" ? opening.house : undefined;
   useEffect(() => (house?.herd.sort === "own" ? exchangeInBackground(house) : undefined), [house]);
   const ground = useMemo(
-    () => (house === undefined ? undefined : { device, house, who, look, setWho, setLook, openHerd }),
-    [device, house, who, look, setWho, setLook, openHerd],
+    () => (house === undefined ? undefined : { device, house, who, look, language, setWho, setLook, setLanguage, openHerd }),
+    [device, house, who, look, language, setWho, setLook, setLanguage, openHerd],
   );
 
   if (opening.state === "looking") return null;
@@ -136,6 +159,8 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
         who={who}
         look={look}
         onLook={setLook}
+        language={language}
+        onLanguage={setLanguage}
         onReady={async (herd, name) => {
           await setWho(name);
           await askToKeep(navigator.storage);
@@ -155,6 +180,7 @@ export function App({ device, answers }: { readonly device: Device; readonly ans
 
 /** One screen's mistake leaves the others standing. */
 function Guarded() {
+  useShortcuts();
   const [address] = useAddress();
   return (
     <Mishap at={address}>
@@ -177,6 +203,9 @@ function Screens() {
         <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
         <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
         <Route path="/pedigree/:id?">{({ id }) => <PedigreeScreen key={id ?? ""} id={id} />}</Route>
+        <Route path="/keys">
+          <KeysScreen />
+        </Route>
         <Route path="/entries">
           <EntriesScreen />
         </Route>
@@ -269,6 +298,12 @@ function Screens() {
           <PhonesScreen />
         </Route>
         <Route path="/join/:code?">{({ code }) => <JoinScreen code={code} />}</Route>
+        <Route path="/list">
+          <ListScreen />
+        </Route>
+        <Route path="/tables">
+          <TablesScreen />
+        </Route>
         <Route path="/loci">
           <LociScreen />
         </Route>

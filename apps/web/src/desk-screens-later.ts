@@ -13,7 +13,10 @@ export const DoeSeenScreen = lazy(async () => ({ default: (await loadDeskScreens
 export const EntriesScreen = lazy(async () => ({ default: (await loadDeskScreens()).EntriesScreen }));
 export const FactScreen = lazy(async () => ({ default: (await loadDeskScreens()).FactScreen }));
 export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreens()).AddLocusScreen }));
+export const ListScreen = lazy(async () => ({ default: (await loadDeskScreens()).ListScreen }));
+export const TablesScreen = lazy(async () => ({ default: (await loadDeskScreens()).TablesScreen }));
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
+export const KeysScreen = lazy(async () => ({ default: (await loadDeskScreens()).KeysScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
 export const PedigreeScreen = lazy(async () => ({ default: (await loadDeskScreens()).PedigreeScreen }));
 export const PhotoScreen = lazy(async () => ({ default: (await loadDeskScreens()).PhotoScreen }));

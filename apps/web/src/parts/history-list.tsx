@@ -53,7 +53,7 @@ export function HistoryList(props: {
               <button
                 type="button"
                 className="press plain"
-                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)}, ${words.day(line.on, today)}`}
+                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)} ${props.about?.(line) ?? ""}, ${words.day(line.on, today)}`}
                 onClick={() => void turn(line)}
               >
                 {undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}

@@ -13,6 +13,7 @@ import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from
 import { blindWords, compareWords } from "./compare.ts";
 import { helpWords } from "./help.ts";
 import { entriesWords, herdTableWords } from "./herd-table.ts";
+import { keysWords } from "./keys.ts";
 import { listWords } from "./screens-lists.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
@@ -49,6 +50,7 @@ export const screens = {
   blind: blindWords,
   herdTable: herdTableWords,
   entries: entriesWords,
+  keys: keysWords,
   pedigree: pedigreeWords,
   photo: photoWords,
   vetList: vetListWords,

@@ -1,10 +1,11 @@
 import type { AnimalLine } from "@pollard/advice";
-import { useId, useMemo, useState } from "react";
+import { useEffect, useId, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { readHiddenColumns, writeHiddenColumns } from "../../adapters/table-columns.ts";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { ManyAnswers } from "../../parts/answers.tsx";
+import { takeSearchWish } from "../../parts/shortcuts.ts";
 import { SortHead } from "../../parts/sort-head.tsx";
 import { sorted, sortingAfter, type Sorting } from "../../parts/sorted.ts";
 import { StatusChip } from "../../parts/status-chip.tsx";
@@ -31,6 +32,8 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
   const [sought, setSought] = useState({ text: "", year: "" });
   const [hidden, setHidden] = useState(() => readHiddenColumns(localStorage));
   const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => takeSearchWish(field.current), []);
   const shown = COLUMNS.filter((column) => column === "name" || !hidden.includes(column));
   const rows = useMemo(
     () => sorted(rowsOf(soughtGoats(goats, sought), book), (row) => valueOf(row, sorting.by), sorting.way),
@@ -43,6 +46,8 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
           <label htmlFor={`${id}-text`}>{s.herdTable.filter}</label>
           <input
             id={`${id}-text`}
+            ref={field}
+            data-search=""
             value={sought.text}
             autoComplete="off"
             onChange={(event) => setSought({ ...sought, text: event.target.value })}

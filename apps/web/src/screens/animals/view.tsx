@@ -55,6 +55,9 @@ export function AnimalsScreen() {
         <Link href="/entries" className="press plain">
           {s.entries.link}
         </Link>
+        <Link href="/list" className="press plain">
+          {s.lists.title}
+        </Link>
       </div>
       {goats === undefined && <Told>{s.frame.working}</Told>}
       {goats?.length === 0 && (

@@ -3,6 +3,7 @@ import { useGround, useScreens } from "../../house/use-house.tsx";
 import { goTo, stepsBehind } from "../../parts/address.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { LanguageChoice } from "./language-choice.tsx";
 import { LookChoice } from "./look-choice.tsx";
 
 /** Who holds the phone, the light, the hands: changed in one tap, kept at once. */
@@ -41,7 +42,11 @@ export function HolderScreen() {
         onText={setName}
         wrong={wrong}
       />
+      <LanguageChoice language={ground.language} onLanguage={ground.setLanguage} />
       <LookChoice look={ground.look} onLook={ground.setLook} />
+      <a className="press desk-only" href="#/keys">
+        {s.keys.link}
+      </a>
       <a className="press" href="#/help">
         {s.holder.help}
       </a>
