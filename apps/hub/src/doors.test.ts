@@ -117,7 +117,10 @@ describe("the doors of a hub", () => {
 
   test.each([
     ["hands the name on", (headers: IncomingHttpHeaders) => ({ ...headers, "x-forwarded-for": "203.0.113.9" })],
-    ["puts its own name for the hub in its place and tells nothing", ({ host: _, ...rest }: IncomingHttpHeaders) => rest],
+    [
+      "puts its own name for the hub in its place and tells nothing",
+      (headers: IncomingHttpHeaders) => Object.fromEntries(Object.entries(headers).filter(([name]) => name !== "host")),
+    ],
     ["calls the hub localhost", (headers: IncomingHttpHeaders) => ({ ...headers, host: "localhost" })],
   ])("[HU-51] a proxy on this computer that %s lets nobody in without a token", async (_, headersOf) => {
     const port = await freePort();

@@ -1,6 +1,7 @@
 import { createServer, type AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
+import { anEntry } from "@pollard/records/testing";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
 import { type RunningHub, startHub } from "./hub-process.ts";
@@ -37,12 +38,9 @@ afterAll(async () => {
 });
 
 /** The digits of a code, as they stand on the computer's page. */
-async function codeFor(computer: Page, role: "Everything" | "Record only"): Promise<string> {
+async function codeFor(computer: Page, role: "Everything" | "Record only" | "The vet"): Promise<string> {
   await go(computer, hub.address, "/phones");
-  await choose(
-    computer,
-    `${role} ${role === "Everything" ? "You, or who keeps the herd with you" : "Strikes nothing out, changes no settings"}`,
-  );
+  await computer.getByRole("radio", { name: new RegExp(`^${role}`) }).check();
   await press(computer, "Show a code");
   return computer.locator(".join-code").innerText();
 }
@@ -86,6 +84,15 @@ describe("phones", () => {
     await phone.page.getByText(/This phone is let in no longer/).waitFor();
     await go(phone.page, reach, "/animals");
     await untilHeading(phone.page, "3 goats");
+
+    await press(computer.page, /Let it in again: Tobias/);
+    await computer.page.getByText("Tobias's phone is let in again.").waitFor();
+    await go(phone.page, reach, "/safe");
+    await press(phone.page, "Exchange now");
+    await phone.page
+      .getByText(/Everything is on the hub/)
+      .first()
+      .waitFor();
     expect([...computer.errors, ...phone.errors]).toEqual([]);
   });
 
@@ -100,5 +107,105 @@ describe("phones", () => {
     await press(phone.page, "Join");
     await phone.page.getByText(/This code is not good/).waitFor();
     expect([...computer.errors, ...phone.errors]).toEqual([]);
+  });
+});
+
+/** The two questions after a vet's phone has joined. */
+async function sayWhoAsVet(page: Page, who: string): Promise<void> {
+  await untilHeading(page, /holding the phone/);
+  await page.getByLabel("Name").fill(who);
+  await press(page, "Next");
+  await press(page, "Start");
+  await untilHeading(page, "Visits");
+}
+
+/** A day so many days from now, as calendars on this computer say it. */
+function dayFromNow(days: number): string {
+  const at = new Date(Date.now() + days * 86_400_000);
+  const two = (n: number): string => String(n).padStart(2, "0");
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}
+
+/** A herd on the hub with a kid for the vet, open on the computer. */
+async function herdWithAVisit(herd: string): Promise<{ readonly page: Page; readonly errors: readonly string[] }> {
+  const [moth, visit] = ["moth" as never, dayFromNow(0)];
+  const of = (on: string) => ({ herd, on });
+  const entries = [
+    anEntry("setting", { key: "herd-name", value: "Oak <b>Hollow</b>" }, of(dayFromNow(-9))),
+    anEntry("animal", { animal: "hazel" as never, name: "Hazel", sex: "doe", head: "horned" }, of(dayFromNow(-9))),
+    anEntry(
+      "kidding",
+      { dam: "hazel" as never, kids: [{ kid: moth, sex: "doe", born: "alive", name: "Moth <script>" }] },
+      of(dayFromNow(-4)),
+    ),
+    anEntry("vet-day", { vet: "Dr. Amaro" }, of(visit)),
+    anEntry("choice", { kid: moth, choice: "vet-list", day: visit as never }, of(dayFromNow(-1))),
+  ];
+  const sent = await fetch(`${hub.address}/api/herds/${herd}/entries`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ exchange: 1, entries }),
+  });
+  expect(sent.status).toBe(200);
+  const { page, errors } = await newPhone(browser);
+  await page.goto(hub.address);
+  await press(page, new RegExp(herd));
+  await sayWho(page, "Ines");
+  await page.getByText(/Moth/).first().waitFor();
+  return { page, errors };
+}
+
+describe("what is shown outside", () => {
+  test("[UI-130] the vet's phone sees the list and nothing else, writes without a signal, and the herd has it", async () => {
+    const { page, errors } = await herdWithAVisit("oak-hollow");
+    const visit = dayFromNow(0);
+    const code = await codeFor(page, "The vet");
+    await go(page, hub.address, `/vet/${visit}`);
+    await press(page, "Show this list to the vet");
+    await page.getByText("1 kid is shown.").waitFor();
+
+    const vet = await newPhone(browser);
+    await vet.page.goto(`${reach}/#/join/${code.replaceAll(" ", "")}`);
+    await vet.page.getByLabel(/called/).fill("Dr. Amaro's phone");
+    await press(vet.page, "Join");
+    await sayWhoAsVet(vet.page, "Dr. Amaro");
+    await untilHeading(vet.page, "Moth <script>");
+    expect(await vet.page.locator("body").innerText()).not.toMatch(/in \d+ kids|Animals/);
+    await vet.page.goto(`${reach}/#/animals`);
+    await untilHeading(vet.page, "There is nothing at this address.");
+    await vet.page.goto(`${reach}/#/`);
+
+    await vet.context.setOffline(true);
+    await vet.page.getByRole("link", { name: /Enter what was done: Moth/ }).click();
+    await choose(vet.page, "Both sides");
+    await press(vet.page, "Store this");
+    await vet.page.getByText("1 waits here to be handed over.").waitFor();
+    await vet.context.setOffline(false);
+    await press(vet.page, "Hand over now");
+    await vet.page.getByText("All is handed over.").waitFor();
+
+    await go(page, hub.address, "/safe");
+    await press(page, "Exchange now");
+    await go(page, hub.address, `/vet/${visit}`);
+    await page.getByText("Both sides").first().waitFor();
+    expect([...errors, ...vet.errors]).toEqual([]);
+  });
+
+  test("[UI-131] a kid's paper opens by its link for whoever has it, until the keeper ends it", async () => {
+    const { page, errors } = await herdWithAVisit("elm-hollow");
+    await go(page, hub.address, "/sheet/kid/moth");
+    await press(page, "Make a link");
+    const address = await page.locator(".guest-link").innerText();
+    expect(address.startsWith(`${reach}/paper/`)).toBe(true);
+    const guest = await newPhone(browser);
+    await guest.page.goto(address);
+    await untilHeading(guest.page, /Moth <script>/);
+    expect(await guest.page.locator("script").count()).toBe(0);
+    await go(page, hub.address, "/phones");
+    await press(page, /End this link/);
+    await page.getByText(/is shown no longer/).waitFor();
+    await guest.page.reload();
+    await untilHeading(guest.page, "This link is over.");
+    expect([...errors, ...guest.errors]).toEqual([]);
   });
 });

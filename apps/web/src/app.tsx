@@ -54,7 +54,9 @@ import {
   VetDoneScreen,
   VetListScreen,
   VetWishesScreen,
+  VisitDoneScreen,
   VisitorsScreen,
+  VisitsScreen,
   loadDeskScreens,
 } from "./desk-screens-later.ts";
 import { exchangeInBackground } from "./house/background.ts";
@@ -182,10 +184,28 @@ export function App(props: {
 function Guarded() {
   useShortcuts();
   const [address] = useAddress();
+  const { house } = useGround();
+  return <Mishap at={address}>{house.herd.role === "vet" ? <VisitScreens /> : <Screens />}</Mishap>;
+}
+
+/** All that a vet's phone shows: the lists, and what was done. */
+function VisitScreens() {
   return (
-    <Mishap at={address}>
-      <Screens />
-    </Mishap>
+    <Suspense fallback={null}>
+      <Switch>
+        <Route path="/">
+          <VisitsScreen />
+        </Route>
+        <Route path="/visit/:day/:kid">{({ day, kid }) => <VisitDoneScreen key={kid} day={day} kid={kid} />}</Route>
+        <Route path="/join/:code?">{({ code }) => <JoinScreen code={code} />}</Route>
+        <Route path="/holder">
+          <HolderScreen />
+        </Route>
+        <Route>
+          <Nowhere />
+        </Route>
+      </Switch>
+    </Suspense>
   );
 }
 

@@ -32,6 +32,8 @@ export const SheetScreen = lazy(async () => ({ default: (await loadDeskScreens()
 export const VetDoneScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetDoneScreen }));
 export const VetListScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetListScreen }));
 export const VetWishesScreen = lazy(async () => ({ default: (await loadDeskScreens()).VetWishesScreen }));
+export const VisitDoneScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitDoneScreen }));
+export const VisitsScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitsScreen }));
 export const VisitorsScreen = lazy(async () => ({ default: (await loadDeskScreens()).VisitorsScreen }));
 export const DoeBucksScreen = lazy(async () => ({ default: (await loadDeskScreens()).DoeBucksScreen }));
 export const ForecastScreen = lazy(async () => ({ default: (await loadDeskScreens()).ForecastScreen }));

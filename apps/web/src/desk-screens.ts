@@ -31,6 +31,7 @@ export { SettingsScreen } from "./screens/settings/view.tsx";
 export { SheetScreen } from "./screens/sheet/view.tsx";
 export { VetDoneScreen } from "./screens/vet-list/done-view.tsx";
 export { VetListScreen } from "./screens/vet-list/view.tsx";
+export { VisitDoneScreen, VisitsScreen } from "./screens/shown/visits-view.tsx";
 export { VisitorsScreen } from "./screens/visitors/view.tsx";
 export { DoeBucksScreen } from "./screens/pairings/doe-view.tsx";
 export { ForecastScreen } from "./screens/forecast/view.tsx";

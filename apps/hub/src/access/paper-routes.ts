@@ -89,7 +89,12 @@ export const PAPER_ROUTES: readonly Route[] = [
     path: "/api/herds/:herd/visits",
     audience: "visit",
     methods: {
-      GET: (call) => of(call, async (papers, herd) => told(await papers.visits(herd), (visits) => answer({ visits }))),
+      GET: (call) =>
+        of(call, async (papers, herd) => {
+          const copy = await call.parts.ledgers.of(herd).copyFor(0);
+          if (!copy.ok) return refuse(copy.error.code);
+          return told(await papers.visits(herd), (visits) => answer({ visits, copy: copy.value }));
+        }),
     },
   },
   {

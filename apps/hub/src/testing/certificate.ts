@@ -22,7 +22,8 @@ const BASIC_CONSTRAINTS = "551d13";
 const ALTERNATIVE_NAMES = "551d11";
 
 const time = (text: string): Buffer => piece(0x17, Buffer.from(text));
-const named = (name: string): Buffer => sequence(piece(0x31, sequence(oid(COMMON_NAME), piece(0x0c, Buffer.from(name)))));
+const named = (name: string): Buffer =>
+  sequence(piece(0x31, sequence(oid(COMMON_NAME), piece(0x0c, Buffer.from(name)))));
 const extension = (id: string, value: Buffer): Buffer => sequence(oid(id), piece(0x04, value));
 
 /**

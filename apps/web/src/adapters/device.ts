@@ -8,6 +8,8 @@ export interface KeptHerd {
   readonly sort: "own" | "demo";
   /** By what the hub knows this phone, where it joined one with a code. */
   readonly token?: string;
+  /** What the hub lets this phone do there; nothing said means everything. */
+  readonly role?: "keeper" | "helper" | "vet";
 }
 
 interface DeviceSchema extends DBSchema {

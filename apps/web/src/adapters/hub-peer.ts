@@ -14,17 +14,18 @@ export interface HubHerd {
 export function hubPeer(herd: HerdId, base: string, token?: string): ExchangePeer {
   const entries = herdUrl(herd, base, "entries");
   return {
-    push: (request) => answerOf(entries, { method: "POST", json: request, token }),
+    push: (request) => askHub(entries, { method: "POST", json: request, token }),
     pull(after, limit) {
       const asked = new URL(entries);
       asked.searchParams.set("after", String(after));
       asked.searchParams.set("limit", String(limit));
-      return answerOf(asked, { token });
+      return askHub(asked, { token });
     },
   };
 }
 
-const herdUrl = (herd: HerdId, base: string, what: string): URL =>
+/** Where the hub answers to what is asked of one herd. */
+export const herdUrl = (herd: HerdId, base: string, what: string): URL =>
   new URL(`api/herds/${encodeURIComponent(herd)}/${what}`, base);
 
 /** A phone that the hub lets in, or let in once. Times are ISO texts. */
@@ -36,15 +37,22 @@ export interface HubDevice {
   readonly seen?: string;
   readonly revoked?: string;
 }
-export type HubRole = "keeper" | "helper";
+export type HubRole = "keeper" | "helper" | "vet";
+
+/** What a phone is told that has joined. */
+export interface Joined {
+  readonly herd: HerdId;
+  readonly token: string;
+  readonly role: HubRole;
+}
 
 /** Joins the herd that a code is for; the token is what the phone is known by from then on. */
 export async function joinHub(
   base: string,
   asking: { readonly code: string; readonly name: string },
-): Promise<Result<{ readonly herd: HerdId; readonly token: string }, PeerFailure>> {
-  const answer = await answerOf(new URL("api/join", base), { method: "POST", json: asking });
-  return answer.ok ? ok(answer.value as { readonly herd: HerdId; readonly token: string }) : answer;
+): Promise<Result<Joined, PeerFailure>> {
+  const answer = await askHub(new URL("api/join", base), { method: "POST", json: asking });
+  return answer.ok ? ok(answer.value as Joined) : answer;
 }
 
 /** What the hub's own computer, or a keeper's phone, asks about the phones of a herd. */
@@ -53,23 +61,25 @@ export function hubDevices(herd: HerdId, base: string, token?: string) {
     async list(): Promise<
       Result<{ readonly devices: readonly HubDevice[]; readonly reach: string | null }, PeerFailure>
     > {
-      const answer = await answerOf(herdUrl(herd, base, "devices"), { token });
+      const answer = await askHub(herdUrl(herd, base, "devices"), { token });
       return answer.ok
         ? ok(answer.value as { readonly devices: readonly HubDevice[]; readonly reach: string | null })
         : answer;
     },
     async invite(role: HubRole): Promise<Result<{ readonly code: string; readonly expires: string }, PeerFailure>> {
-      const answer = await answerOf(herdUrl(herd, base, "invites"), { method: "POST", json: { role }, token });
+      const answer = await askHub(herdUrl(herd, base, "invites"), { method: "POST", json: { role }, token });
       return answer.ok ? ok(answer.value as { readonly code: string; readonly expires: string }) : answer;
     },
     revoke: (device: string) =>
-      answerOf(herdUrl(herd, base, `devices/${encodeURIComponent(device)}`), { method: "DELETE", token }),
+      askHub(herdUrl(herd, base, `devices/${encodeURIComponent(device)}`), { method: "DELETE", token }),
+    letInAgain: (device: string) =>
+      askHub(herdUrl(herd, base, `devices/${encodeURIComponent(device)}`), { method: "PUT", token }),
   };
 }
 
 /** The herds that the hub keeps; nothing where no hub answers. */
 export async function hubHerds(base: string): Promise<readonly HubHerd[]> {
-  const answer = await answerOf(new URL("api/herds", base), {});
+  const answer = await askHub(new URL("api/herds", base), {});
   const herds = answer.ok ? (answer.value as { readonly herds?: unknown }).herds : undefined;
   return Array.isArray(herds) ? herds.filter(isHubHerd) : [];
 }
@@ -78,12 +88,16 @@ const isHubHerd = (herd: unknown): herd is HubHerd =>
   typeof herd === "object" && herd !== null && "id" in herd && typeof herd.id === "string" && "entries" in herd;
 
 interface Asked {
-  readonly method?: "GET" | "POST" | "DELETE";
+  readonly method?: "GET" | "POST" | "PUT" | "DELETE";
   readonly json?: unknown;
   readonly token?: string | undefined;
 }
 
-async function answerOf(url: URL, { method = "GET", json: sent, token }: Asked): Promise<Result<unknown, PeerFailure>> {
+/** What the hub answers, JSON as it came, or why it does not. */
+export async function askHub(
+  url: URL,
+  { method = "GET", json: sent, token }: Asked,
+): Promise<Result<unknown, PeerFailure>> {
   try {
     const response = await fetch(url, {
       method,

@@ -2,6 +2,7 @@ import { type Day, ok, type Result } from "@pollard/base";
 import { type ExchangeMarks, NO_MARKS, type StoreFailure } from "@pollard/records";
 import { newId } from "./new-id.ts";
 import type { HerdDatabase } from "./herd-database.ts";
+import type { VisitOfDay } from "./visit-peer.ts";
 
 /** When a backup of this copy was last made, and how many entries it held. */
 export interface BackupMark {
@@ -34,6 +35,9 @@ export interface Marks {
   /** What was last printed of the vet's list for a day. */
   printed(day: Day): Promise<Result<PrintedMark | undefined, StoreFailure>>;
   setPrinted(day: Day, mark: PrintedMark): Promise<Result<void, StoreFailure>>;
+  /** The lists that a vet's phone was shown last. */
+  visits(): Promise<Result<readonly VisitOfDay[], StoreFailure>>;
+  setVisits(visits: readonly VisitOfDay[]): Promise<Result<void, StoreFailure>>;
   /** The name of this copy; made at the first asking, so that an erased and refilled copy has another. */
   copyName(): Promise<Result<string, StoreFailure>>;
 }
@@ -57,6 +61,11 @@ export function idbMarks(db: HerdDatabase): Marks {
     setHub: (mark) => put("hub", mark),
     printed: (day) => get<PrintedMark>(`printed ${day}`),
     setPrinted: (day, mark) => put(`printed ${day}`, mark),
+    async visits() {
+      const found = await get<readonly VisitOfDay[]>("visits");
+      return found.ok ? ok(found.value ?? []) : found;
+    },
+    setVisits: (visits) => put("visits", visits),
     copyName: () =>
       db.run(["marks"], "readwrite", async (t) => {
         const store = t.objectStore("marks");

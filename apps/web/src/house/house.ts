@@ -29,6 +29,7 @@ export interface Kept {
  * the worker then reads what is new by itself. Another tab is told and reads it too, so nothing is written twice.
  */
 export interface House {
+  /** Its name may become known while it is open. */
   readonly herd: KeptHerd;
   readonly drafts: Drafts;
   readonly marks: Marks;
@@ -59,10 +60,11 @@ type TabWord = "here" | "here-too" | "added" | "leaving";
 
 /** Opens one herd. Who holds the phone is asked at each entry, since it may change hands. */
 export async function openHouse(
-  herd: KeptHerd,
+  asKept: KeptHerd,
   device: Device,
   answers: AskHerd,
 ): Promise<Result<House, StoreFailure>> {
+  let herd = asKept;
   const db = herdDatabase(herd.id);
   const entries = idbEntries(db);
   const opened = await answers.open(herd.id);
@@ -93,7 +95,9 @@ export async function openHouse(
   channel.postMessage("here" satisfies TabWord);
 
   return ok({
-    herd,
+    get herd() {
+      return herd;
+    },
     drafts: idbDrafts(db),
     marks: idbMarks(db),
     photos: idbPhotos(db),
@@ -126,11 +130,14 @@ export async function openHouse(
       channel.postMessage("added" satisfies TabWord);
     },
     async exchange() {
-      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd.token));
+      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd));
       if (outcome === undefined) return "done";
       if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
       const name = outcome.received > 0 ? await answers.herdName() : undefined;
-      if (name !== undefined && name !== herd.name) await device.keepHerd({ ...herd, name });
+      if (name !== undefined && name !== herd.name) {
+        herd = { ...herd, name };
+        await device.keepHerd(herd);
+      }
       changed();
       return outcome.state;
     },

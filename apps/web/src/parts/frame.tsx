@@ -11,7 +11,7 @@ export type Place = "today" | "animals" | "plan" | "safe";
  * The frame around every screen: a slate at the head with Back and whose hand it is, the page, and the four places.
  *
  * `dock` is what the thumb needs. On a phone it takes the place of the four places while something is being entered
- * (`capture`), with Safe still one tap away at the head.
+ * (`capture`), with Safe still one tap away at the head. A vet's phone knows visits only, and has no places.
  */
 export function Frame(props: {
   readonly title: ReactNode;
@@ -24,6 +24,7 @@ export function Frame(props: {
   readonly children: ReactNode;
 }) {
   const s = useScreens();
+  const isVets = useGround().house.herd.role === "vet";
   const page = useRef<HTMLElement>(null);
   const [location, go] = useLocation();
   useEffect(() => {
@@ -47,7 +48,7 @@ export function Frame(props: {
           </button>
         )}
         <div className="board-title">{props.title}</div>
-        {props.capture && (
+        {props.capture && !isVets && (
           <Link href="/safe" className="board-key phone-only" aria-label={s.frame.safe}>
             <SafeIcon />
           </Link>
@@ -62,9 +63,11 @@ export function Frame(props: {
           {props.dock}
         </section>
       )}
-      <nav className="foot" aria-label={s.frame.places}>
-        <Places here={props.place} />
-      </nav>
+      {!isVets && (
+        <nav className="foot" aria-label={s.frame.places}>
+          <Places here={props.place} />
+        </nav>
+      )}
     </div>
   );
 }

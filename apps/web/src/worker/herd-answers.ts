@@ -56,12 +56,14 @@ import {
 } from "@pollard/records";
 import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
 import { hubPeer } from "../adapters/hub-peer.ts";
+import { type VisitOfDay, visitPeer } from "../adapters/visit-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
 import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
+import { doneIn, type VisitsModel } from "./visit-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
 /** One goat's page. */
@@ -128,7 +130,9 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
-  exchange(base: string, token?: string): Promise<ExchangeOutcome>;
+  exchange(base: string, pass: { readonly token?: string; readonly role?: string }): Promise<ExchangeOutcome>;
+  /** What a vet's phone was shown, and what was written on it. */
+  visits(): Promise<Result<VisitsModel, StoreFailure>>;
   herdName(): string | undefined;
   safety(): Promise<Result<Safety, StoreFailure>>;
   /** The backup file's text: every entry, in order of arrival here. */
@@ -244,15 +248,18 @@ export function herdAnswers(): HerdAnswers {
         db = undefined;
       }),
     catchUp: () => inTurn(takeIn),
-    async exchange(base, token) {
+    async exchange(base, { token, role }) {
       const here = present(db, "an open herd");
       const marks = idbMarks(here);
       const before = await marks.hub();
       if (!before.ok) return { state: "not-kept", received: 0 };
-      const report = await exchangeOnce(
-        { herd: here.herd, store: idbEntries(here), peer: hubPeer(here.herd, base, token) },
-        before.value.marks,
-      );
+      let visits: readonly VisitOfDay[] | undefined;
+      const peer =
+        role === "vet"
+          ? visitPeer(here.herd, base, token, (shown) => (visits = shown))
+          : hubPeer(here.herd, base, token);
+      const report = await exchangeOnce({ herd: here.herd, store: idbEntries(here), peer }, before.value.marks);
+      if (visits !== undefined) await marks.setVisits(visits);
       const { failure } = report;
       const kept = await marks.setHub({
         marks: report.marks,
@@ -264,6 +271,18 @@ export function herdAnswers(): HerdAnswers {
       if (!kept.ok || failure?.code === "store") return { state: "not-kept", received };
       if (failure === undefined) return { state: "done", received };
       return { state: failure.code === "peer-refused" ? (REFUSED[failure.reason] ?? "away") : "away", received };
+    },
+    async visits() {
+      const marks = idbMarks(present(db, "an open herd"));
+      const [visits, hub] = [await marks.visits(), await marks.hub()];
+      if (!visits.ok) return visits;
+      if (!hub.ok) return hub;
+      return ok({
+        visits: visits.value,
+        done: entriesHere().flatMap((entry) => doneIn(entry) ?? []),
+        waiting: stored.filter(({ seq }) => seq > hub.value.marks.pushed).length,
+        refused: hub.value.refused,
+      });
     },
     herdName: () => herdNameOf(herd()),
     async safety() {

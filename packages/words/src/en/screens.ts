@@ -18,6 +18,7 @@ import { listWords } from "./screens-lists.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
 import { pedigreeWords } from "./pedigree.ts";
+import { shownWords } from "./shown.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
@@ -73,4 +74,5 @@ export const screens = {
   lists: listWords,
   help: helpWords,
   phones: phonesWords,
+  shown: shownWords,
 } as const;

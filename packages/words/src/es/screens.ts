@@ -17,6 +17,7 @@ import { keysWords } from "./keys.ts";
 import { listWords } from "./screens-lists.ts";
 import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
+import { shownWords } from "./shown.ts";
 import { pedigreeWords } from "./pedigree.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
@@ -73,4 +74,5 @@ export const screens = {
   lists: listWords,
   help: helpWords,
   phones: phonesWords,
+  shown: shownWords,
 } as const;

@@ -27,9 +27,9 @@ export function JoinForm(props: {
       setWrong(s.phones.wrong[whyNot(joined.error)]);
       return;
     }
-    const { herd: id, token } = joined.value;
+    const { herd: id, token, role } = joined.value;
     const before = (await props.device.herds()).find((each) => each.id === id);
-    const herd: KeptHerd = { id, name: before?.name ?? s.frame.unnamed, sort: "own", token };
+    const herd: KeptHerd = { id, name: before?.name ?? s.frame.unnamed, sort: "own", token, role };
     await props.device.keepHerd(herd);
     props.onHerd(herd);
   };

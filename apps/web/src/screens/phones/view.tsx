@@ -7,6 +7,7 @@ import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { Told } from "../../parts/told.tsx";
+import { GuestLinks } from "../shown/links.tsx";
 import { codeShown, joinAddress, localDay } from "./model.ts";
 
 type Standing =
@@ -36,6 +37,11 @@ export function PhonesScreen() {
     setSaid(done.ok ? s.phones.shutNow(phone.name) : s.phones.away);
     lookAgain();
   };
+  const letInAgain = async (phone: HubDevice): Promise<void> => {
+    const done = await hubDevices(id, document.baseURI, token).letInAgain(phone.id);
+    setSaid(done.ok ? s.phones.againNow(phone.name) : s.phones.away);
+    lookAgain();
+  };
   return (
     <Frame heading={s.phones.title} title={s.phones.title} back="/safe" place="safe">
       <h1>{s.phones.title}</h1>
@@ -50,9 +56,15 @@ export function PhonesScreen() {
             {standing.devices.length === 0 && <p>{s.phones.none}</p>}
             <ul className="stack">
               {standing.devices.map((phone) => (
-                <Phone key={phone.id} phone={phone} onShut={() => void shut(phone)} />
+                <Phone
+                  key={phone.id}
+                  phone={phone}
+                  onShut={() => void shut(phone)}
+                  onAgain={() => void letInAgain(phone)}
+                />
               ))}
             </ul>
+            <GuestLinks />
           </section>
         </div>
       )}
@@ -60,7 +72,8 @@ export function PhonesScreen() {
   );
 }
 
-function Phone({ phone, onShut }: { readonly phone: HubDevice; readonly onShut: () => void }) {
+function Phone(props: { readonly phone: HubDevice; readonly onShut: () => void; readonly onAgain: () => void }) {
+  const { phone, onShut, onAgain } = props;
   const s = useScreens();
   const today = useToday();
   const dayOf = (iso: string): string => words.day(day(localDay(iso)), today);
@@ -76,11 +89,19 @@ function Phone({ phone, onShut }: { readonly phone: HubDevice; readonly onShut: 
           {s.phones.shut}
         </button>
       ) : (
-        <StatusChip status="planned" word={s.phones.shutOut} />
+        <>
+          <StatusChip status="planned" word={s.phones.shutOut} />
+          <button type="button" className="press" aria-label={`${s.phones.again}: ${phone.name}`} onClick={onAgain}>
+            {s.phones.again}
+          </button>
+        </>
       )}
     </li>
   );
 }
+
+/** How often the list is looked at while a code is shown, so that whoever joins is seen there. */
+const WAITING_MS = 4000;
 
 function LetIn({ reach, onCode }: { readonly reach: string | null; readonly onCode: () => void }) {
   const s = useScreens();
@@ -95,6 +116,12 @@ function LetIn({ reach, onCode }: { readonly reach: string | null; readonly onCo
         <p>{s.phones.noReachHow}</p>
       </section>
     );
+  const isWaiting = invite !== undefined && invite !== "away";
+  useEffect(() => {
+    if (!isWaiting) return undefined;
+    const timer = setInterval(onCode, WAITING_MS);
+    return () => clearInterval(timer);
+  }, [isWaiting, onCode]);
   const show = async (): Promise<void> => {
     const made = await hubDevices(house.herd.id, document.baseURI, house.herd.token).invite(role);
     if (!made.ok) {
@@ -113,7 +140,7 @@ function LetIn({ reach, onCode }: { readonly reach: string | null; readonly onCo
         legend={s.phones.as}
         value={role}
         onAnswer={setRole}
-        choices={(["keeper", "helper"] as const).map((value) => ({
+        choices={(["keeper", "helper", "vet"] as const).map((value) => ({
           value,
           label: s.phones.roles[value],
           hint: s.phones.roleHints[value],

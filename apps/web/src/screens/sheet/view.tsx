@@ -12,6 +12,7 @@ import { printedMark } from "../vet-list/for-vet.ts";
 import { usePrinted } from "../vet-list/use-printed.ts";
 import { type Paper, PAPERS, sheetAsked, sheetDocument, sheetFile } from "./model.ts";
 import { SheetFrame } from "./sheet-frame.tsx";
+import { GuestLink } from "../shown/guest-link.tsx";
 
 /** A sheet as it prints, to print or to keep as a file; works with no network. */
 export function SheetScreen({ kind, about }: { readonly kind: string; readonly about: string | undefined }) {
@@ -118,6 +119,9 @@ function SheetOf(props: {
         <SheetFrame sheet={sheet} title={s.sheet.preview} frame={frame} />
       )}
       <p className="quiet">{s.sheet.leaves}</p>
+      {asked.kind === "kid" && sheet !== undefined && house.herd.sort === "own" && (
+        <GuestLink kid={asked.id} sheet={sheet} />
+      )}
     </Frame>
   );
 }

@@ -9,6 +9,7 @@ import { ResumeBanners } from "./resume.tsx";
 import { backupNag, hrefOfTask } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
+import { longDay } from "../../parts/long-day.ts";
 
 /** What needs doing, most urgent first; each line opens the job itself. */
 export function TodayScreen() {
@@ -117,10 +118,4 @@ function NothingToDo(props: { readonly kids: number; readonly does: number; read
       )}
     </div>
   );
-}
-
-/** Today's date in full: "Wednesday 25 November". */
-function longDay(today: Parameters<typeof words.day>[0]): string {
-  const said = words.day(today, "0001-01-01" as typeof today);
-  return said.replace(/ \d{4}$/, "");
 }

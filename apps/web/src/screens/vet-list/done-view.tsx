@@ -1,4 +1,4 @@
-import { parseDay } from "@pollard/base";
+import { type Day, parseDay } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { BodyOf } from "@pollard/records";
 import { useState } from "react";
@@ -16,31 +16,43 @@ const FINDINGS = ["bud", "no-bud", "unsure"] as const;
 
 /** What the vet did and found on one kid, entered from the list. */
 export function VetDoneScreen({ day, kid }: { readonly day: string; readonly kid: string }) {
-  const s = useScreens();
-  const { house } = useGround();
   const today = useToday();
   const on = parseDay(day) ?? today;
   const ref = useAsked((answers) => answers.ref(animalId(kid)), [kid]).value;
   const list = useAsked((answers) => answers.vetList(on, today), [on, today]).value;
+  if (ref === undefined) return null;
+  return <DoneForm kid={kid} name={words.label(ref)} on={on} operator={list?.vet ?? ""} back={`/vet/${on}`} />;
+}
+
+/** The questions themselves; `operator` stands in the field until another is named. */
+export function DoneForm(props: {
+  readonly kid: string;
+  readonly name: string;
+  readonly on: Day;
+  readonly operator: string;
+  readonly back: string;
+}) {
+  const { kid, name, on, back } = props;
+  const s = useScreens();
+  const { house } = useGround();
+  const today = useToday();
   const [entry] = useState(() => house.newId());
   const [answers, setAnswers] = useState<DoneAnswers>({});
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  if (ref === undefined) return null;
-  const name = words.label(ref);
   const say = (answer: DoneAnswers): void => setAnswers({ ...answers, ...answer });
-  const fact = disbuddingFact({ ...answers, operator: answers.operator ?? list?.vet ?? "" }, animalId(kid), on);
+  const fact = disbuddingFact({ ...answers, operator: answers.operator ?? props.operator }, animalId(kid), on);
   const store = async (): Promise<void> => {
     if (fact === undefined || saving.state === "saving") return;
     setSaving({ state: "saving" });
     const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo(`/vet/${on}`, { replace: true });
+    if (kept.ok) goTo(back, { replace: true });
     else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
   };
   return (
     <Frame
       heading={s.vetDone.title(name)}
       title={s.vetDone.title(name)}
-      back={`/vet/${on}`}
+      back={back}
       capture="capture"
       dock={
         <>
@@ -83,7 +95,7 @@ export function VetDoneScreen({ day, kid }: { readonly day: string; readonly kid
       )}
       <TextField
         label={s.vetDone.operator}
-        value={answers.operator ?? list?.vet ?? ""}
+        value={answers.operator ?? props.operator}
         onText={(operator) => say({ operator })}
       />
     </Frame>

@@ -12,6 +12,7 @@ import { StatusChip } from "../../parts/status-chip.tsx";
 import { forVet, sincePrinted, type SincePrinted } from "./for-vet.ts";
 import { usePrinted } from "./use-printed.ts";
 import { Told } from "../../parts/told.tsx";
+import { VisitShown } from "../shown/visit-shown.tsx";
 import { capital } from "../../parts/capital.ts";
 
 /** Which kids the vet is to see on a day, what the vet must know, and what was done. */
@@ -30,6 +31,7 @@ export function VetListScreen({ day }: { readonly day: string }) {
 function ListOf({ day }: { readonly day: Day }) {
   const s = useScreens();
   const today = useToday();
+  const { house } = useGround();
   const asked = useAsked((answers) => answers.vetList(day, today), [day, today]);
   const model = asked.value;
   const title = s.vetList.on(words.day(day, today));
@@ -83,6 +85,7 @@ function ListOf({ day }: { readonly day: Day }) {
                 </ul>
               </section>
             )}
+            {house.herd.sort === "own" && <VisitShown model={model} day={day} />}
             <section className="part">
               <h2>{s.vetList.cautions}</h2>
               <ul className="cautions">

@@ -1,0 +1,24 @@
+import { type BodyOf, type Entry, isTooNew, type TooNewEntry } from "@pollard/records";
+import type { VisitOfDay } from "../adapters/visit-peer.ts";
+
+/** What was done for one kid at a visit. */
+export interface VisitDone {
+  readonly kid: string;
+  readonly on: string;
+  readonly done: BodyOf<"disbudding">["done"];
+}
+
+/** What a vet's phone holds of one herd: the lists it was shown, what was written on it, and how much of it waits. */
+export interface VisitsModel {
+  readonly visits: readonly VisitOfDay[];
+  readonly done: readonly VisitDone[];
+  readonly waiting: number;
+  /** How many of them the hub would not take at the last exchange. */
+  readonly refused: number;
+}
+
+/** What an entry says was done for a kid; nothing where it says something else. */
+export function doneIn(entry: Entry | TooNewEntry): VisitDone | undefined {
+  if (isTooNew(entry) || entry.kind !== "disbudding") return undefined;
+  return { kid: entry.body.kid, on: entry.on.slice(0, "2026-01-31".length), done: entry.body.done };
+}

@@ -1,0 +1,46 @@
+/** Lo que un criador enseña a alguien de fuera: el papel de una cría por un enlace, la lista de una visita al veterinario. */
+export const shownWords = {
+  link: "Enseñarlo por un enlace",
+  linkHint: "Quien tiene el enlace ve este papel, y nada más del rebaño.",
+  lasts: "¿Cuánto tiempo?",
+  days: { "7": "Una semana", "30": "Un mes", "90": "Tres meses" },
+  make: "Hacer un enlace",
+  made: "El enlace",
+  until: (day: string) => `Vale hasta el ${day}. Puede acabarlo antes en A salvo, Teléfonos.`,
+  onlyHere: "Ningún teléfono alcanza aún este servidor. El enlace vale solo en este ordenador.",
+  copy: "Copiar",
+  copied: "Copiado.",
+  links: "Papeles enseñados por un enlace",
+  noLinks: "No se enseña ningún papel.",
+  good: (day: string) => `Se enseña hasta el ${day}.`,
+  over: (day: string) => `Se acabó el ${day}.`,
+  ended: "Acabado.",
+  end: "Acabar este enlace",
+  endNow: (title: string) => `${title} ya no se enseña.`,
+  notYours: "Solo un teléfono de criador o el propio ordenador enseña papeles.",
+  away: "El servidor no responde. Pruebe cuando esté en marcha.",
+  visit: "Para el teléfono del veterinario",
+  visitHint: "El veterinario ve esta lista y escribe lo que hizo, nada más.",
+  show: "Enseñar esta lista al veterinario",
+  showAgain: "Enseñarla como está ahora",
+  shownNow: (kids: number) => (kids === 1 ? "Se enseña 1 cría." : `Se enseñan ${kids} crías.`),
+  hide: "No enseñarla más",
+  hiddenNow: "La lista ya no se enseña.",
+  hasPhone: "Deje entrar el teléfono del veterinario en A salvo, Teléfonos.",
+  visitsTitle: "Visitas",
+  noVisits: "Ahora no se le enseña ninguna lista.",
+  noVisitsHow: "El criador la enseña para el día. Llega sola.",
+  of: (herd: string) => `Rebaño: ${herd}`,
+  enter: "Anotar lo que se hizo",
+  enterFor: (kid: string) => `Anotar lo que se hizo: ${kid}`,
+  waiting: (n: number) =>
+    n === 0
+      ? "Todo está entregado."
+      : n === 1
+        ? "1 espera aquí a ser entregada."
+        : `${n} esperan aquí a ser entregadas.`,
+  handOver: "Entregar ahora",
+  handing: "Entregando …",
+  otherHerds: "Otros rebaños en este teléfono",
+  gone: "Esta cría no está en ninguna lista que se le enseñe.",
+} as const;
