@@ -1,3 +1,4 @@
+import bayesjs from "bayesjs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
@@ -156,6 +157,51 @@ function worstError(problems: readonly PedigreeProblem[], answer: LociAnswer): n
   return Math.max(...ofSires, ...ofGenotypes);
 }
 
+/** Problems of two alleles, equally common, as nodes with a table for each combination of their parents' states. */
+function asNodes(problems: readonly PedigreeProblem[]) {
+  const network: Record<string, { id: string; states: string[]; parents: string[]; cpt: unknown }> = {};
+  const seen: Record<string, string> = {};
+  const add = (id: string, states: string[], parents: string[], cpt: unknown): void => {
+    network[id] = { id, states, parents, cpt };
+  };
+  // oxlint-disable-next-line unicorn/no-thenable -- it is the other program's word
+  const row = (when: Readonly<Record<string, string>>, chances: object) => ({ when, then: chances });
+  const genotypes = ["0", "1", "2"];
+  /** The chance of handing on the first allele. */
+  const handsOn = (state: string | undefined): number => (state === undefined ? 0.5 : 1 - Number(state) / 2);
+  const kidOf = (d: number, s: number) => ({ 0: d * s, 1: d * (1 - s) + (1 - d) * s, 2: (1 - d) * (1 - s) });
+  for (const m of problems[0]?.members ?? []) {
+    const total = m.sires.reduce((sum, s) => sum + s.weight, 0);
+    const weights = Object.fromEntries(m.sires.map((s, k) => [`${k}`, s.weight / total]));
+    if (m.sires.length > 1) add(`sire of ${m.id}`, Object.keys(weights), [], weights);
+  }
+  problems.forEach(({ members }, l) => {
+    for (const m of members) {
+      const bucks = m.sires.flatMap((s) => (s.sire === undefined ? [] : [`${s.sire} ${l}`]));
+      const dam = m.dam === undefined ? [] : [`${m.dam} ${l}`];
+      const parents = m.sires.length > 1 ? [`sire of ${m.id}`, ...dam, ...bucks] : dam;
+      const rows = parents.reduce<readonly Readonly<Record<string, string>>[]>(
+        (all, parent) => all.flatMap((row) => (network[parent]?.states ?? []).map((s) => ({ ...row, [parent]: s }))),
+        [{}],
+      );
+      const cpt = rows.map((when) => {
+        const sire = m.sires[Number(when[`sire of ${m.id}`])]?.sire;
+        return row(when, kidOf(handsOn(when[`${m.dam} ${l}`]), handsOn(when[`${sire} ${l}`])));
+      });
+      add(`${m.id} ${l}`, genotypes, parents, parents.length === 0 ? kidOf(0.5, 0.5) : cpt);
+      for (const { likelihood } of m.evidence) {
+        const yes = genotypes.map((g, k) => {
+          const chance = likelihood.XX[k] ?? 0;
+          return row({ [`${m.id} ${l}`]: g }, { yes: chance, no: 1 - chance });
+        });
+        add(`seen ${m.id} ${l}`, ["yes", "no"], [`${m.id} ${l}`], yes);
+        seen[`seen ${m.id} ${l}`] = "yes";
+      }
+    }
+  });
+  return { network, seen };
+}
+
 describe("inferLoci", () => {
   test("[GE-26] polledness leaves two bucks open, wattles decide between them", () => {
     const polled = herdAt(POLLED, { one: [1, 1, 0], two: [1, 1, 0], doe: [0, 0, 1], kid: [1, 1, 0] });
@@ -269,6 +315,34 @@ describe("inferLoci", () => {
         }),
         { numRuns: 10 },
       );
+    });
+  });
+
+  describe("published", () => {
+    // The same network, told node by node to bayesjs 0.6.5, a general-purpose inference program (junction tree).
+    test("[GE-26] two loci and three doubtful sires: as a general inference program has them", () => {
+      const looks = [
+        [1, 0.3, 0.8],
+        [0.1, 1, 0.3],
+        [0.3, 1, 0.8],
+        [0.1, 0.8, 1],
+        [1, 0.3, 0.1],
+      ];
+      const problems = [tangledAt(WATTLED, looks), tangledAt(aLocus(["D", "d"]), looks.toReversed())];
+      const answer = inferLoci(problems);
+      const { network, seen } = asNodes(problems);
+      const theirs = (node: string, state: string): number =>
+        bayesjs.inferences.junctionTree.infer(network as never, { [node]: state }, seen);
+      for (const id of ["kid", "mate", "last"])
+        [...answer.sires(animalId(id)).values()].forEach((p, k) => {
+          expect(p).toBeCloseTo(theirs(`sire of ${id}`, `${k}`), 10);
+        });
+      problems.forEach(({ members }, l) => {
+        for (const { id } of members)
+          answer.answers[l]?.belief(id).genotypes.forEach((p, g) => {
+            expect(p).toBeCloseTo(theirs(`${id} ${l}`, `${g}`), 10);
+          });
+      });
     });
   });
 });
