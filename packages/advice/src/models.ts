@@ -1,5 +1,5 @@
 import type { Day, Probability } from "@pollard/base";
-import type { AnimalId, PolledBelief } from "@pollard/genetics";
+import type { AnimalId, PolledBelief, Suspects } from "@pollard/genetics";
 import type { CareTaskCode, GrowthState, Ranged, CareCaution, HeadSigns, Sided } from "@pollard/husbandry";
 import type { Animal, EntryId, HerdProblem, Sex } from "@pollard/records";
 import type { FindingProblem, LocusSettingProblem } from "./belief/loci.ts";
@@ -272,11 +272,19 @@ export interface AnimalLine {
   readonly head: "horned" | "polled" | "disbudded" | "unknown";
 }
 
+/** The locus at which something does not fit, and the records that may be wrong. */
+export interface ProblemLocus {
+  readonly id: string;
+  readonly name: string;
+  readonly suspects: Suspects;
+}
+
 /** What contradicts itself: in the record, or between the record and how polledness is inherited. */
 export type AdviceProblem =
   | HerdProblem
   | {
       readonly code: "cannot-be";
+      readonly locus: ProblemLocus;
       /** The smallest set of facts that cannot all be true. */
       readonly entries: readonly EntryId[];
       readonly animals: readonly AnimalRef[];
@@ -284,6 +292,7 @@ export type AdviceProblem =
     }
   | {
       readonly code: "hard-to-believe";
+      readonly locus: ProblemLocus;
       readonly entries: readonly EntryId[];
       readonly animal: AnimalRef;
       readonly what: "horned-kid-of-polled" | "polled-kid-of-horned" | "other";

@@ -64,6 +64,9 @@ const ADVICE: readonly KidAdvice[] = [
   { kind: "ring-vet", end: today, rule: "KD-3" },
   { kind: "done", what: "disbudded", rule: "KD-1" },
 ];
+const HORNS = { id: "polled", name: "Polled", suspects: { facts: [], links: [] } } as const;
+const WATTLES = { ...HORNS, id: "wattles", name: "Wattles" } as const;
+
 const PROBLEMS: readonly AdviceProblem[] = [
   { code: "unknown-animal", entry, animal: goat },
   { code: "born-twice", entry, animal: goat, first: entry },
@@ -82,11 +85,13 @@ const PROBLEMS: readonly AdviceProblem[] = [
   { code: "one-id-two-entries", entry },
   { code: "other-herd", entry, herd: "h" as HerdId },
   { code: "too-new", entry },
-  { code: "cannot-be", entries: [entry], animals: [wren], what: "horned-kid-of-polled" },
-  { code: "cannot-be", entries: [entry], animals: [wren], what: "polled-kid-of-horned" },
-  { code: "cannot-be", entries: [entry], animals: [wren], what: "other" },
+  { code: "cannot-be", locus: HORNS, entries: [entry], animals: [wren], what: "horned-kid-of-polled" },
+  { code: "cannot-be", locus: HORNS, entries: [entry], animals: [wren], what: "polled-kid-of-horned" },
+  { code: "cannot-be", locus: HORNS, entries: [entry], animals: [wren], what: "other" },
+  { code: "cannot-be", locus: WATTLES, entries: [entry], animals: [wren], what: "other" },
   {
     code: "hard-to-believe",
+    locus: HORNS,
     entries: [entry],
     animal: wren,
     what: "polled-kid-of-horned",
@@ -94,12 +99,20 @@ const PROBLEMS: readonly AdviceProblem[] = [
   },
   {
     code: "hard-to-believe",
+    locus: HORNS,
     entries: [entry],
     animal: wren,
     what: "horned-kid-of-polled",
     wrongSire: probability(0.1),
   },
-  { code: "hard-to-believe", entries: [entry], animal: wren, what: "other", wrongSire: probability(0.1) },
+  {
+    code: "hard-to-believe",
+    locus: WATTLES,
+    entries: [entry],
+    animal: wren,
+    what: "other",
+    wrongSire: probability(0.1),
+  },
   { code: "odd-gestation", entry, animal: wren, days: 171 },
   { code: "bad-locus", entries: [], locus: "coat", problem: { code: "not-json", path: "$" } },
   {

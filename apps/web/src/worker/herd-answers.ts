@@ -21,6 +21,8 @@ import {
   type LociModel,
   lociModel,
   lossesOf,
+  type MisfitReasons,
+  misfitReasons,
   nothingKept,
   regrowthRecord,
   type RegrowthModel,
@@ -93,6 +95,8 @@ export interface SettingsModel {
 /** What does not fit, with what is needed to name it. */
 export interface ProblemsModel {
   readonly problems: readonly AdviceProblem[];
+  /** What may lie behind each problem that goes against how a trait is inherited. */
+  readonly reasons: ReadonlyMap<AdviceProblem, MisfitReasons>;
   readonly refs: ReadonlyMap<AnimalId, AnimalRef>;
   readonly lines: ReadonlyMap<EntryId, HistoryLine>;
 }
@@ -356,10 +360,16 @@ export function herdAnswers(): HerdAnswers {
       };
     },
     problems(today) {
-      const problems = herdProblems(situation(today));
+      const now = situation(today);
+      const problems = herdProblems(now);
       const { animals, history } = herd();
       return {
         problems,
+        reasons: new Map(
+          problems
+            .filter((p) => p.code === "cannot-be" || p.code === "hard-to-believe")
+            .map((p) => [p, misfitReasons(now, p)]),
+        ),
         refs: new Map([...animals.keys()].map((id) => [id, refOf(id)])),
         lines: new Map(history.map((line) => [line.entry, line])),
       };

@@ -6,6 +6,7 @@ import {
   sayFindingProblem,
   sayGenotypeIssue,
   sayLocusProblem,
+  sayMisfitReason,
   sayNamedFact,
   sayStanding,
 } from "./loci.ts";
@@ -101,6 +102,18 @@ describe("words of loci", () => {
     const names = kinds.map((about) => sayNamedFact({ of: animal, about }, (id) => id));
     expect(new Set(names).size).toBe(kinds.length);
     for (const name of names) expect(name).toMatch(/^(the|that|what) .*Hazel/);
+  });
+
+  test("[WO-2] where the names may all be right, a test or a look misled; everything else is said as ever", () => {
+    const said = EXPLANATIONS.map((e) =>
+      sayMisfitReason(
+        e,
+        (id) => id,
+        () => "a test",
+      ),
+    );
+    expect(said[0]).toBe("The names are right; a test or a look misled: fewer than 1 in 100.");
+    expect(said.slice(1)).toEqual(explained.slice(1));
   });
 
   test("[WO-2] explanations are counted on one denominator", () => {

@@ -135,6 +135,12 @@ export function sayExplanation(
   }
 }
 
+/** The same of something that is on record as it should be: then a finding itself was mistaken. */
+export const sayMisfitReason: typeof sayExplanation = (explanation, nameOf, factOf) =>
+  explanation.kind === "as-written"
+    ? `The names are right; a test or a look misled: ${sayCounted(countedOf(explanation.chance, 100))}.`
+    : sayExplanation(explanation, nameOf, factOf);
+
 function sayWrongRecord(
   record: WrongRecord,
   nameOf: (id: AnimalId) => string,
@@ -156,4 +162,5 @@ export const loci = {
   genotypeIssue: sayGenotypeIssue,
   namedFact: sayNamedFact,
   explanation: sayExplanation,
+  misfitReason: sayMisfitReason,
 } as const;

@@ -1,6 +1,7 @@
 import type { Day } from "@pollard/base";
-import type { AdviceProblem, AnimalRef } from "@pollard/advice";
-import type { AnimalId } from "@pollard/genetics";
+import type { AdviceProblem, AnimalRef, ProblemLocus } from "@pollard/advice";
+import { type AnimalId, POLLED } from "@pollard/genetics";
+import { LIKELY_WRONG_SIRE } from "../where-words-change.ts";
 import type { ProblemSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { sayDay } from "./days.ts";
@@ -100,9 +101,9 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
         mend: "It is kept. Update this device to read it.",
       };
     case "cannot-be":
-      return sayContradiction(problem.what, problem.animals.map(sayAnimal).join(", "));
+      return sayContradiction(problem, problem.animals.map(sayAnimal).join(", "));
     case "hard-to-believe":
-      return sayDoubt(problem.what, problem.wrongSire, sayAnimal(problem.animal));
+      return sayDoubt(problem, sayAnimal(problem.animal));
     case "odd-gestation":
       return {
         what: `${sayAnimal(problem.animal)} kidded after ${problem.days} days, which does not fit the service.`,
@@ -121,7 +122,10 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
   }
 }
 
-function sayContradiction(what: Extract<AdviceProblem, { code: "cannot-be" }>["what"], animals: string): ProblemSaid {
+function sayContradiction(
+  { what, locus }: Extract<AdviceProblem, { code: "cannot-be" }>,
+  animals: string,
+): ProblemSaid {
   const mend = "Check the parents, then the heads, then the tests. The rest of the herd still counts.";
   switch (what) {
     case "horned-kid-of-polled":
@@ -129,16 +133,12 @@ function sayContradiction(what: Extract<AdviceProblem, { code: "cannot-be" }>["w
     case "polled-kid-of-horned":
       return { what: `${animals}: a polled kid cannot have two horned parents.`, mend };
     case "other":
-      return { what: `${animals}: these facts cannot all be true.`, mend };
+      return { what: `${animals}: these facts cannot all be true. ${about(locus)}`.trim(), mend };
   }
 }
 
-/** Chance of a wrong sire from which it is named as the likeliest reason. */
-const LIKELY_WRONG_SIRE = 0.5;
-
 function sayDoubt(
-  what: Extract<AdviceProblem, { code: "hard-to-believe" }>["what"],
-  wrongSire: number,
+  { what, wrongSire, locus }: Extract<AdviceProblem, { code: "hard-to-believe" }>,
   animal: string,
 ): ProblemSaid {
   const mend =
@@ -151,6 +151,9 @@ function sayDoubt(
     case "polled-kid-of-horned":
       return { what: `${animal} is polled, which its recorded parents make hard to believe.`, mend };
     case "other":
-      return { what: `What is on record for ${animal} does not fit its relatives.`, mend };
+      return { what: `What is on record for ${animal} does not fit its relatives. ${about(locus)}`.trim(), mend };
   }
 }
+
+/** Which trait it is about, where it is not horns. */
+const about = ({ id, name }: ProblemLocus): string => (id === POLLED.id ? "" : `It is about: ${name}.`);

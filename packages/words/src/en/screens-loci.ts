@@ -51,4 +51,5 @@ export const lociWords = {
   second: "Second allele on the paper",
   seen: "What was seen?",
   which: "Of which trait?",
+  behind: "What may lie behind it, the likeliest first",
 } as const;

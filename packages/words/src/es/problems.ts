@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
-import type { AdviceProblem } from "@pollard/advice";
-import type { AnimalId } from "@pollard/genetics";
+import type { AdviceProblem, ProblemLocus } from "@pollard/advice";
+import { type AnimalId, POLLED } from "@pollard/genetics";
 import type { NameOf } from "../en/problems.ts";
 import { LIKELY_WRONG_SIRE } from "../where-words-change.ts";
 import type { ProblemSaid } from "../words.ts";
@@ -150,6 +150,9 @@ function sayDoubt(
     case "polled-kid-of-horned":
       return { what: `${animal} no tiene cuernos, difícil de creer con los padres anotados.`, mend };
     case "other":
-      return { what: `Lo anotado de ${animal} no casa con sus parientes.`, mend };
+      return { what: `Lo anotado de ${animal} no casa con sus parientes. ${about(locus)}`.trim(), mend };
   }
 }
+
+/** De qué carácter se trata, si no es de los cuernos. */
+const about = ({ id, name }: ProblemLocus): string => (id === POLLED.id ? "" : `Se trata de: ${name}.`);

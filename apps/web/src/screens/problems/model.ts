@@ -1,7 +1,7 @@
-import type { AdviceProblem } from "@pollard/advice";
+import type { AdviceProblem, AnimalRef, MisfitReasons } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { EntryId, Fact, HistoryLine } from "@pollard/records";
-import type { Screens } from "@pollard/words";
+import type { Catalogue, Screens } from "@pollard/words";
 
 /** The entries a problem speaks of. */
 export function entriesOf(problem: AdviceProblem): readonly EntryId[] {
@@ -39,4 +39,36 @@ export function factSaid(s: Screens, fact: Fact): string {
     default:
       return `${kind}, ${fact.on.slice(0, 10)}`;
   }
+}
+
+/** An animal that the record does not know, by its id. */
+export const nameless = (id: AnimalId): AnimalRef => ({
+  id,
+  name: undefined,
+  tag: id,
+  mark: undefined,
+  sex: "unsure",
+  damName: undefined,
+});
+
+/** How many reasons are shown: more than these are too unlikely to go and look. */
+const MOST_REASONS = 4;
+/** Chance below which a reason is not worth a line. */
+const SMALLEST_CHANCE = 0.01;
+
+/** What may lie behind a problem, a line each, the likeliest first. */
+export function reasonsSaid(
+  said: Catalogue["loci"],
+  reasons: MisfitReasons | undefined,
+  nameOf: (id: AnimalId) => string,
+): readonly string[] {
+  if (reasons === undefined) return [];
+  const factOf = (fact: string): string => {
+    const named = reasons.facts.find((f) => f.fact === fact);
+    return named === undefined ? fact : said.namedFact(named, nameOf);
+  };
+  return reasons.explanations
+    .filter(({ chance }) => chance >= SMALLEST_CHANCE)
+    .slice(0, MOST_REASONS)
+    .map((explanation) => said.misfitReason(explanation, nameOf, factOf));
 }

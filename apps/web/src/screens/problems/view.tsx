@@ -2,12 +2,12 @@ import type { AdviceProblem } from "@pollard/advice";
 import type { EntryId, HistoryLine } from "@pollard/records";
 import { useState } from "react";
 import { Link } from "wouter";
-import { useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
+import { loci, useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import type { ProblemsModel } from "../../worker/herd-answers.ts";
 import type { Replacement } from "../../worker/standing-fact.ts";
-import { animalsOf, entriesOf, factSaid } from "./model.ts";
+import { animalsOf, entriesOf, factSaid, nameless, reasonsSaid } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
 /** What does not fit: one clear sentence each, with a way to put it right. */
@@ -47,19 +47,34 @@ function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly
     <li className="card">
       <h2>{said.what}</h2>
       <p>{said.mend}</p>
+      <Reasons problem={problem} model={model} />
       {problem.code === "rival-corrections" && <Rivals problem={problem} />}
       {lines.map((line) => (
         <Line key={line.entry} line={line} problem={problem} />
       ))}
       {animalsOf(problem, lines).map((id) => (
         <Link key={id} href={`/animal/${id}`} className="press">
-          {s.problems.open}:{" "}
-          {words.label(
-            model.refs.get(id) ?? { id, name: undefined, tag: id, mark: undefined, sex: "unsure", damName: undefined },
-          )}
+          {s.problems.open}: {words.label(model.refs.get(id) ?? nameless(id))}
         </Link>
       ))}
     </li>
+  );
+}
+
+/** The records that may be wrong, by name, each with how likely it is. */
+function Reasons({ problem, model }: { readonly problem: AdviceProblem; readonly model: ProblemsModel }) {
+  const s = useScreens();
+  const lines = reasonsSaid(loci, model.reasons.get(problem), (id) => words.label(model.refs.get(id) ?? nameless(id)));
+  if (lines.length === 0) return null;
+  return (
+    <>
+      <h3>{s.loci.behind}</h3>
+      <ol className="plain-lines">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ol>
+    </>
   );
 }
 
