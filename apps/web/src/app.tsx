@@ -148,7 +148,8 @@ export function App(props: {
   const house = opening.state === "open" ? opening.house : undefined;
   useEffect(() => (house?.herd.sort === "own" ? exchangeInBackground(house) : undefined), [house]);
   const ground = useMemo(
-    () => (house === undefined ? undefined : { device, house, who, look, language, setWho, setLook, setLanguage, openHerd }),
+    () =>
+      house === undefined ? undefined : { device, house, who, look, language, setWho, setLook, setLanguage, openHerd },
     [device, house, who, look, language, setWho, setLook, setLanguage, openHerd],
   );
 

@@ -64,6 +64,7 @@ import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
 import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
+import { type ListAnswers, listAnswers } from "./list-answers.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
 import { doneIn, type VisitsModel } from "./visit-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
@@ -129,7 +130,7 @@ export interface Safety {
  *
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
-export interface HerdAnswers extends SeasonAnswers, BreedingAnswers {
+export interface HerdAnswers extends SeasonAnswers, BreedingAnswers, ListAnswers {
   open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
@@ -391,6 +392,7 @@ export function herdAnswers(): HerdAnswers {
     entered: (asked) => enteredIn(herd(), asked),
     ...seasonAnswers(herd, situation),
     ...breedingAnswers(herd, situation),
+    ...listAnswers(herd, () => present(db, "an open herd").herd),
   };
 }
 

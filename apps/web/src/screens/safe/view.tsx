@@ -43,6 +43,12 @@ export function SafeScreen() {
                   {s.safe.phones}
                 </Link>
               )}
+              <Link href="/tables" className="press start">
+                {s.lists.tables}
+              </Link>
+              <Link href="/list" className="press start">
+                {s.lists.title}
+              </Link>
               <Link href="/problems" className="press start">
                 {s.safe.problems}
               </Link>

@@ -109,10 +109,15 @@ function NothingToDo(props: { readonly kids: number; readonly does: number; read
     <div className="card">
       <p className="say">{props.empty ? s.today.empty : s.today.nothing}</p>
       {props.empty ? (
-        <Link href="/add" className="press main">
-          <PlusIcon />
-          {s.today.addGoat}
-        </Link>
+        <div className="stack tight">
+          <Link href="/add" className="press main">
+            <PlusIcon />
+            {s.today.addGoat}
+          </Link>
+          <Link href="/list" className="press">
+            {s.lists.title}
+          </Link>
+        </div>
       ) : (
         <p>{s.today.nothingMore(props.kids, props.does)}</p>
       )}

@@ -1,0 +1,93 @@
+import { readFileSync } from "node:fs";
+import { strFromU8, unzipSync } from "fflate";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+async function takeList(page: Page, text: string | Buffer): Promise<void> {
+  await go(page, address, "/list");
+  await page
+    .locator("input[type=file]")
+    .setInputFiles({ name: "goats.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
+}
+
+// Letters as an older spreadsheet writes them: 0xf1 is ñ in Windows-1252.
+const LIST = Buffer.concat([
+  Buffer.from("Nombre;Arete;Sexo;Nacimiento;Madre\nNi"),
+  Buffer.from([0xf1]),
+  Buffer.from("a;0012;hembra;03/04/2021;\nPip;0031;;25/04/2025;Ni"),
+  Buffer.from([0xf1]),
+  Buffer.from("a\nMoss;14;ganso;;\n"),
+]);
+
+describe("a list from a spreadsheet", () => {
+  test("[UI-141] read, asked about, brought in with one tap, taken back with another, and never twice", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    await startOwnHerd(page, address);
+    await takeList(page, LIST);
+    await page.getByText(/3 rows were read\. Its letters were taken for those of Windows\./).waitFor();
+    await page.getByText("Other days of the list show it.").waitFor();
+    await page.getByText(/"ganso" is no sex known here/).waitFor();
+    await choose(page, "All does");
+    await press(page, "Bring in 2 goats");
+    await untilSaved(page);
+    await page.getByText("There is nothing to bring in.").waitFor();
+    await press(page, "Undo");
+    await page.getByRole("button", { name: "Bring in 2 goats" }).waitFor();
+    await press(page, "Bring in 2 goats");
+    await page.getByText("There is nothing to bring in.").waitFor();
+    await takeList(page, LIST);
+    await page.getByText("Here already: 1").waitFor();
+    await go(page, address, "/animals");
+    await untilHeading(page, "2 goats");
+    await page.getByText("Niña").first().waitFor();
+    expect(await page.getByText("0012").count()).toBeGreaterThan(0);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-141] what the list says otherwise is entered only where it is ticked; a column is chosen anew", async () => {
+    const { context, page } = await newPhone(browser);
+    await startOwnHerd(page, address);
+    await takeList(page, "Name,Ear,Sex\nHazel,12,f\n");
+    await page.getByLabel("Ear", { exact: true }).selectOption("tag");
+    await press(page, "Bring in 1 goat");
+    await untilSaved(page);
+    await takeList(page, "Name,Tag,Sex,Breed\nHazel,12,f,Saanen\n");
+    await page.getByText("There is nothing to bring in.").waitFor();
+    await page.getByLabel("breed: Saanen").check();
+    await press(page, "Bring in 0 goats, change 1");
+    await untilSaved(page);
+    await page.getByText("Here already: 1").waitFor();
+    await context.close();
+  });
+
+  test("[UI-142] the tables are packed with the ledger and its schema; brought in again they change nothing", async () => {
+    const { context, page } = await newPhone(browser);
+    await startDemo(page, address);
+    await go(page, address, "/tables");
+    await choose(page, "Put an apostrophe in front");
+    const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Make the tables")]);
+    expect(download.suggestedFilename()).toMatch(/^pollard-.*-tables-\d{4}-\d{2}-\d{2}\.zip$/);
+    const files = unzipSync(readFileSync(await download.path()));
+    const names = Object.keys(files);
+    expect(names).toEqual(expect.arrayContaining(["herd.jsonl", "herd-entry.schema.json", "animals.csv", "care.csv"]));
+    const animals = strFromU8(files["animals.csv"] ?? new Uint8Array());
+    expect(animals).toMatch(/^id,name,tag,chip,.*\r\n/);
+    await takeList(page, animals);
+    await page.getByText("Here already: 56").waitFor();
+    await page.getByText("There is nothing to bring in.").waitFor();
+    await context.close();
+  });
+});
