@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { kill } from "node:process";
 import { present } from "@pollard/base";
 import packaged from "@sparticuz/chromium";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 
 const FLAGS = [
   "--headless",
@@ -53,7 +53,7 @@ const PATIENCE_MS = 20_000;
 /** A phone of its own: own storage, own service worker. Errors of the page are kept to be looked at. */
 export async function newPhone(
   browser: Browser,
-  device: typeof PHONE | typeof DESK = PHONE,
+  device: BrowserContextOptions = PHONE,
 ): Promise<{ readonly context: BrowserContext; readonly page: Page; readonly errors: string[] }> {
   const context = await browser.newContext({ ...device, acceptDownloads: true });
   const page = await context.newPage();

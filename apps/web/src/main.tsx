@@ -4,7 +4,9 @@ import { createRoot } from "react-dom/client";
 import { openDevice } from "./adapters/device.ts";
 import { applyLook, readLook } from "./adapters/look.ts";
 import { newId } from "./adapters/new-id.ts";
+import { readLanguage } from "./adapters/speech.ts";
 import { App, Mishap } from "./app.tsx";
+import { speak } from "./house/wording.ts";
 import type { AskHerd, HerdAnswers } from "./worker/herd-answers.ts";
 import "./look/look.css";
 
@@ -13,9 +15,12 @@ const worker = new Worker(new URL("./worker/herd-worker.ts", import.meta.url), {
 const answers = wrap<HerdAnswers>(worker) as unknown as AskHerd;
 const root = createRoot(present(document.getElementById("app") ?? undefined, "the page's own element"));
 
-const device = await openDevice(newId);
+const [device, language] = await Promise.all([
+  openDevice(newId),
+  speak(readLanguage(localStorage, navigator.languages)),
+]);
 root.render(
   <Mishap>
-    <App device={device} answers={answers} />
+    <App device={device} answers={answers} firstLanguage={language} />
   </Mishap>,
 );

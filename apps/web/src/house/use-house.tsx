@@ -8,7 +8,7 @@ import {
   useSyncExternalStore,
 } from "react";
 import { Bug, type Day } from "@pollard/base";
-import type { Screens } from "@pollard/words";
+import type { Language, Screens } from "@pollard/words";
 import { today as clockToday } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import type { Look } from "../adapters/look.ts";
@@ -22,8 +22,10 @@ export interface Ground {
   readonly house: House;
   readonly who: string | undefined;
   readonly look: Look;
+  readonly language: Language;
   readonly setWho: (name: string) => Promise<void>;
   readonly setLook: (look: Look) => void;
+  readonly setLanguage: (language: Language) => Promise<void>;
   /** Closes this herd and opens that one; `undefined` goes back to the first screen. */
   readonly openHerd: (herd: KeptHerd | undefined) => Promise<void>;
 }

@@ -1,6 +1,6 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import { type Catalogue, englishCatalogue, type Words } from "@pollard/words";
+import { type Catalogue, catalogueOf, englishCatalogue, type Language, type Words } from "@pollard/words";
 
 /*
  * The page speaks one language at a time. These names are bound anew when it changes (`speak`), and the whole page is
@@ -20,11 +20,17 @@ export let help = catalogue.help;
 /** The wording where every animal comes with its name. */
 export let words: Words = wordsFor(new Map());
 
-/** From here on everything is said out of this catalogue. */
-export function speak(next: Catalogue): void {
+/**
+ * From here on everything is said in that language; gives the language that is spoken then.
+ *
+ * Errors: none. A catalogue that cannot be fetched leaves the language as it was.
+ */
+export async function speak(language: Language): Promise<Language> {
+  const next = await catalogueOf(language).catch(() => catalogue);
   catalogue = next;
   ({ screens, care, season, sheets, pairings, forecasts, reviews, loci, help } = next);
   words = wordsFor(new Map());
+  return next.language;
 }
 
 const nameless = (id: AnimalId): AnimalRef => ({

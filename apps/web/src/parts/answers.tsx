@@ -7,6 +7,8 @@ export interface Choice<T extends string> {
   readonly label: string;
   readonly hint?: string | undefined;
   readonly drawing?: ReactNode;
+  /** The language of the label, where it is not the page's. */
+  readonly language?: string;
   /** `faint`: an answer that is no observation, such as "not sure". */
   readonly weight?: "faint";
 }
@@ -76,7 +78,7 @@ function Face<T extends string>({ choice }: { readonly choice: Choice<T> }) {
     <>
       {choice.drawing}
       <span>
-        {choice.label}
+        {choice.language === undefined ? choice.label : <span lang={choice.language}>{choice.label}</span>}
         {choice.hint !== undefined && <span className="quiet"> {choice.hint}</span>}
       </span>
       <span className="tick" aria-hidden="true">

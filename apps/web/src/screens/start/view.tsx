@@ -1,4 +1,5 @@
 import { useEffect, useId, useState } from "react";
+import type { Language } from "@pollard/words";
 import { today as clockToday } from "../../adapters/clock.ts";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
 import { herdDatabase } from "../../adapters/herd-database.ts";
@@ -12,6 +13,7 @@ import { entryMaker } from "../../house/entry-maker.ts";
 import { takeInBackup } from "../../house/take-in-backup.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { LanguageChoice } from "../holder/language-choice.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
 import { JoinForm } from "../phones/join-form.tsx";
 import { codeInHash } from "../phones/model.ts";
@@ -24,6 +26,8 @@ export function StartScreen(props: {
   readonly who: string | undefined;
   readonly look: Look;
   readonly onLook: (look: Look) => void;
+  readonly language: Language;
+  readonly onLanguage: (language: Language) => Promise<void>;
   readonly onReady: (herd: KeptHerd, who: string) => Promise<void>;
 }) {
   const s = useScreens();
@@ -59,14 +63,17 @@ export function StartScreen(props: {
           </>
         )}
         {step === "herd" && (
-          <HerdStep
-            device={props.device}
-            who={name}
-            onHerd={(chosen) => {
-              setHerd(chosen);
-              setStep("who");
-            }}
-          />
+          <>
+            <HerdStep
+              device={props.device}
+              who={name}
+              onHerd={(chosen) => {
+                setHerd(chosen);
+                setStep("who");
+              }}
+            />
+            <LanguageChoice language={props.language} onLanguage={props.onLanguage} />
+          </>
         )}
         {step === "who" && (
           <form
