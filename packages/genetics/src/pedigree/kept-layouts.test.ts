@@ -5,6 +5,7 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { inferLoci } from "./several-loci.ts";
 
 /** Both ways do the same sums, in the same order where they do any. */
 const SLACK = 1e-12;
@@ -70,6 +71,31 @@ describe("layouts kept from one question to the next", () => {
         },
       ),
       { numRuns: c.runs },
+    );
+  });
+
+  test.each([
+    ["exact", {}],
+    ["approximate", { cellBudget: 300 }],
+  ] as const)("[GE-33] findings change at two loci asked together, %s: as if asked afresh", (method, budget) => {
+    const other = aLocus(["W", "w"]);
+    fc.assert(
+      fc.property(anyHerd(3), anyHerd(3), anyHerd(3), (polled, first, then) => {
+        const layouts = layoutMemory();
+        for (const seen of [first, then, first]) {
+          const problems = [herdOf(POLLED, polled), herdOf(other, seen)];
+          const [kept, fresh] = [inferLoci(problems, { ...budget, layouts }), inferLoci(problems, budget)];
+          expect(kept.method).toBe(method);
+          expect(fresh.method).toBe(method);
+          expect(kept.error).toBeCloseTo(fresh.error, 9);
+          for (const { id } of herdOf(POLLED, polled).members)
+            kept.answers.forEach((answer, l) => {
+              const want = fresh.answers[l]?.belief(id).genotypes ?? [];
+              answer.belief(id).genotypes.forEach((p, g) => expect(p).toBeCloseTo(want[g] ?? Number.NaN, 11));
+            });
+        }
+      }),
+      { numRuns: 5 },
     );
   });
 
