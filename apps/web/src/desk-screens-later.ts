@@ -16,6 +16,7 @@ export const AddLocusScreen = lazy(async () => ({ default: (await loadDeskScreen
 export const ListScreen = lazy(async () => ({ default: (await loadDeskScreens()).ListScreen }));
 export const TablesScreen = lazy(async () => ({ default: (await loadDeskScreens()).TablesScreen }));
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
+export const GrowthCurve = lazy(async () => ({ default: (await loadDeskScreens()).GrowthCurve }));
 export const KeysScreen = lazy(async () => ({ default: (await loadDeskScreens()).KeysScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
 export const PedigreeScreen = lazy(async () => ({ default: (await loadDeskScreens()).PedigreeScreen }));

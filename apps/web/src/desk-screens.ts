@@ -14,6 +14,7 @@ export { FactScreen } from "./screens/fact/view.tsx";
 export { AddLocusScreen } from "./screens/loci/add-view.tsx";
 export { ListScreen } from "./screens/list/view.tsx";
 export { LociScreen } from "./screens/loci/view.tsx";
+export { GrowthCurve } from "./screens/care/growth-curve.tsx";
 export { KeysScreen } from "./screens/keys/view.tsx";
 export { OutcomeScreen } from "./screens/outcome/view.tsx";
 export { PedigreeScreen } from "./screens/pedigree/view.tsx";

@@ -19,6 +19,7 @@ import { lociWords } from "./screens-loci.ts";
 import { phonesWords } from "./screens-phones.ts";
 import { shownWords } from "./shown.ts";
 import { pedigreeWords } from "./pedigree.ts";
+import { plotsWords } from "./plots.ts";
 import { photoWords } from "./photos.ts";
 import { scoreWords } from "./score.ts";
 import { dayWords, findWords, frameWords, holderWords, startWords } from "./screens-frame.ts";
@@ -54,6 +55,7 @@ export const screens = {
   keys: keysWords,
   pedigree: pedigreeWords,
   photo: photoWords,
+  plots: plotsWords,
   vetList: vetListWords,
   plan: planWords,
   season: seasonWords,

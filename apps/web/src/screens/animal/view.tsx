@@ -1,7 +1,9 @@
 import { daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { AnimalModel } from "@pollard/advice";
+import { Suspense } from "react";
 import { Link } from "wouter";
+import { GrowthCurve } from "../../desk-screens-later.ts";
 import { SexMark, StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
@@ -50,6 +52,11 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           <Doing model={model} />
           <AnimalCarePart id={id} />
           <Known model={model} />
+          {model.animal.born !== undefined && model.animal.weights.length > 1 && (
+            <Suspense fallback={null}>
+              <GrowthCurve animal={model.animal} born={model.animal.born} />
+            </Suspense>
+          )}
           <AnimalPhotos animal={model.animal} />
         </div>
         <div className="stack">

@@ -1,5 +1,6 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast, YearTally } from "@pollard/planning";
+import type { BandStep } from "../../parts/band-plot.tsx";
 
 /** What is shown of each year, in the order of a keeper's interest. */
 export const shownMeasures = ({ money }: ForecastModel): readonly (keyof YearTally)[] => [
@@ -54,3 +55,22 @@ export async function runInSteps(
   }
   return done;
 }
+
+/** What is drawn year by year: the heads to disbud, and how many does are polled. */
+export const DRAWN = ["horned", "polledDoes"] as const satisfies readonly (keyof YearTally)[];
+
+/** Shares are drawn out of ten, as they are said. */
+const drawnAs = (measure: (typeof DRAWN)[number], x: number): number => (measure === "polledDoes" ? x * 10 : x);
+
+/** A measure year by year, as it is drawn; years count from 1. */
+export const bandOf = (policy: PolicyForecast, measure: (typeof DRAWN)[number]): readonly BandStep[] =>
+  policy.years.map((year, i) => ({
+    at: i + 1,
+    low: drawnAs(measure, year[measure].low),
+    middle: drawnAs(measure, year[measure].median),
+    high: drawnAs(measure, year[measure].high),
+  }));
+
+/** The highest that any policy reaches, so that every picture of a measure has one scale. */
+export const mostOf = ({ policies }: ForecastModel, measure: (typeof DRAWN)[number]): number =>
+  Math.max(...policies.flatMap((policy) => bandOf(policy, measure).map(({ high }) => high)));

@@ -5,6 +5,7 @@ import { forecasts as said, useGround, useScreens, useToday } from "../../house/
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
+import { PolicyBands } from "./bands.tsx";
 import { DECIDING, RUNS, runInSteps, SEED, shownMeasures, shownYears } from "./model.ts";
 
 const YEARS = ["1", "3", "5", "10"] as const;
@@ -89,6 +90,7 @@ function Policies({ model }: { readonly model: ForecastModel }) {
         <section key={policy.policy} className="part">
           <h2>{said.policy(policy.policy)}</h2>
           <p>{at === 0 ? s.forecast.first : said.against(policy, model.years)}</p>
+          <PolicyBands model={model} policy={policy} />
           <LastYear model={model} policy={policy} />
           <details className="why">
             <summary>{s.forecast.table}</summary>
