@@ -15,6 +15,7 @@ export type * from "./heads/record-models.ts";
 // Answers
 export { animalLines, animalModel, genotypeSaid } from "./animal-model.ts";
 export { animalRef } from "./animal-ref.ts";
+export * from "./herd-book/diversity.ts";
 export * from "./herd-book/herd-book.ts";
 export { counted, countedOf } from "./counted.ts";
 export { LOSS_SETTINGS, lossesOf, type OpenHead, vetWindowOf } from "./heads/head-advice.ts";

@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import type { Diversity } from "@pollard/advice";
 import { describe, expect, test } from "vitest";
 import { typed } from "../testing.ts";
 
@@ -38,7 +39,20 @@ describe("inbreeding", () => {
     expect(out).toMatch(/B .*(kidded|dam)/);
   });
 
+  test("[CL-31] founders, ancestors and effective numbers of those without young, or of a group that is named", async () => {
+    const { exit, out } = await asked(FULL_SIBS, "--founders");
+    expect(exit).toBe(0);
+    expect(out).toMatch(/^S +0\.500000$/m);
+    expect(out).toMatch(/^Effective founders +2\.000$/m);
+    expect(out).toMatch(/^Mean inbreeding +0\.250000$/m);
+    expect(out).toMatch(/^Complete generations +2\.000$/m);
+    const sibs = await asked(FULL_SIBS, "--group A,B");
+    expect(sibs.out).toMatch(/^Mean kinship +0\.375000$/m);
+    expect(sibs.out).toMatch(/^Effective size +not to be told$/m);
+  });
+
   test.each([
+    [FULL_SIBS, "--group A,Z", /There is no animal "Z"/],
     ["sire,dam\nA,B\n", "", /needs the columns id, sire and dam/],
     ["id,sire,dam\n,A,B\n", "", /Line 2 of "p.csv" has no id/],
     [FULL_SIBS, "--pairs A-B", /--pairs takes pairs such as A:B/],
@@ -65,6 +79,39 @@ describe("inbreeding", () => {
       const answer = JSON.parse(out) as { inbreeding: readonly { id: string; F: number }[] };
       const found = new Map(answer.inbreeding.map((each) => [each.id, each.F]));
       F.forEach((f, i) => expect(Math.abs((found.get(String(i + 1)) ?? Number.NaN) - f)).toBeLessThan(1e-12));
+    });
+
+    // Constructed pedigrees in exact fractions; effective founders after [lacy1989], ancestors after [boichard1997].
+    interface Founders {
+      readonly cases: readonly {
+        readonly id: string;
+        readonly sire: readonly number[];
+        readonly dam: readonly number[];
+        readonly population: readonly number[];
+        readonly founderContributions: Readonly<Record<string, string>>;
+        readonly f_e: string;
+        readonly f_a: string;
+        readonly meanKinshipInclSelf: string;
+        readonly f_ge_coancestry_1_over_2MK: string;
+        readonly meanF: string;
+      }[];
+    }
+    const fraction = (text: string): number => {
+      const [over = 0, under = 1] = text.split("/").map(Number);
+      return over / under;
+    };
+
+    test.each((fileOf("founders.json") as Founders).cases)("[CL-31] founders of $id", async (c) => {
+      const { out } = await asked(tableOf(c.sire, c.dam), `--group ${c.population.join(",")} --json`);
+      const { diversity } = JSON.parse(out) as { diversity: Diversity<string> };
+      expect(diversity.effectiveFounders).toBeCloseTo(fraction(c.f_e), 12);
+      expect(diversity.effectiveAncestors).toBeCloseTo(fraction(c.f_a), 12);
+      expect(diversity.meanKinship).toBeCloseTo(fraction(c.meanKinshipInclSelf), 12);
+      expect(diversity.founderGenomes).toBeCloseTo(fraction(c.f_ge_coancestry_1_over_2MK), 12);
+      expect(diversity.meanInbreeding).toBeCloseTo(fraction(c.meanF), 12);
+      const shares = new Map(diversity.founders.map(({ who, share }) => [who, share]));
+      for (const [id, share] of Object.entries(c.founderContributions))
+        expect(shares.get(id)).toBeCloseTo(fraction(share), 12);
     });
 
     test("[CL-31] there are published pedigrees to be reproduced", () => {

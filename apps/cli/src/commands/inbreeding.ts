@@ -1,9 +1,11 @@
 import { err, ok, present, type Result } from "@pollard/base";
+import { type Diversity, diversityOf } from "@pollard/advice";
 import {
   type AnimalId,
   animalId,
   inbreeding as inbreedingOf,
   kinship,
+  type NumberedPedigree,
   numberedPedigree,
   type Parentage,
   type PedigreeIssue,
@@ -20,7 +22,12 @@ export const inbreeding: Command = {
   name: "inbreeding",
   takes: ["PEDIGREE.csv"],
   about: "inbreeding of every animal of a pedigree (columns id,sire,dam), kinship of pairs",
-  options: [{ name: "pairs", value: "A:B,…", about: "pairs whose kinship is asked for" }, JSON_OPTION],
+  options: [
+    { name: "pairs", value: "A:B,…", about: "pairs whose kinship is asked for" },
+    { name: "founders", about: "founders, ancestors and effective numbers of the animals that have no young" },
+    { name: "group", value: "A,B,…", about: "the same of these animals" },
+    JSON_OPTION,
+  ],
   async run(args, world) {
     const rows = await parentages(world, args.words[0]);
     if (!rows.ok) return err(rows.error);
@@ -28,12 +35,16 @@ export const inbreeding: Command = {
     const known = inbreedingOf(pedigree);
     const pairs = pairsOf(args.value("pairs"));
     if (!pairs.ok) return err(pairs.error);
-    const strange = pairs.value.flat().find((id) => !pedigree.positions.has(id));
+    const group = groupOf(args.value("group"));
+    const strange = [...pairs.value.flat(), ...(group ?? [])].find((id) => !pedigree.positions.has(id));
     if (strange !== undefined) return wrong(`There is no animal "${strange}" in the pedigree.`);
     const at = (id: AnimalId): number => present(pedigree.positions.get(id), "an animal's place");
     const answer = {
       inbreeding: pedigree.ids.map((id, i) => ({ id, F: present(known.f[i], "an inbreeding") })),
       kinship: pairs.value.map(([a, b]) => ({ a, b, kinship: kinship(known, at(a), at(b)) })),
+      ...(args.has("founders") || group !== undefined
+        ? { diversity: diversityOf(known, group?.map(at) ?? withoutYoung(pedigree)) }
+        : {}),
       issues,
     };
     world.out(args.has("json") ? `${JSON.stringify(answer, undefined, 2)}\n` : printed(answer));
@@ -78,13 +89,24 @@ function pairsOf(text: string | undefined): Result<readonly (readonly [AnimalId,
   return ok(pairs.map(([a = "", b = ""]) => [animalId(a), animalId(b)]));
 }
 
+/** The animals named, each once. */
+const groupOf = (text: string | undefined): readonly AnimalId[] | undefined =>
+  text === undefined ? undefined : [...new Set(text.split(",").map((name) => animalId(name.trim())))];
+
+/** The animals that are nobody's parents, by position. */
+function withoutYoung({ ids, sire, dam }: NumberedPedigree): readonly number[] {
+  const parents = new Set([...sire, ...dam]);
+  return ids.flatMap((_, at) => (parents.has(at) ? [] : [at]));
+}
+
 interface Answer {
   readonly inbreeding: readonly { readonly id: AnimalId; readonly F: number }[];
   readonly kinship: readonly { readonly a: AnimalId; readonly b: AnimalId; readonly kinship: number }[];
+  readonly diversity?: Diversity | undefined;
   readonly issues: readonly PedigreeIssue[];
 }
 
-function printed({ inbreeding: all, kinship: pairs, issues }: Answer): string {
+function printed({ inbreeding: all, kinship: pairs, diversity, issues }: Answer): string {
   const right = { align: "right" as const };
   const rows = all.map(({ id, F }) => [id, F.toFixed(6)]);
   const kin = pairs.map(({ a, b, kinship: k }) => [a, b, k.toFixed(6)]);
@@ -97,7 +119,39 @@ function printed({ inbreeding: all, kinship: pairs, issues }: Answer): string {
       rows,
     ),
     ...(kin.length === 0 ? [] : [table([{ title: "One" }, { title: "Other" }, { title: "Kinship", ...right }], kin)]),
+    ...(diversity === undefined ? [] : [printedDiversity(diversity)]),
     ...(issues.length === 0 ? [] : [issues.map((issue) => `${sayIssue(issue)}\n`).join("")]),
+  ].join("\n");
+}
+
+/** How many founders and ancestors are listed; the rest is counted in the figures below. */
+const MOST_LISTED = 20;
+
+function printedDiversity(found: Diversity): string {
+  const right = { align: "right" as const };
+  const shares = (title: string, list: Diversity["founders"]): string =>
+    table(
+      [
+        { title, most: 40 },
+        { title: "Share", ...right },
+      ],
+      list.slice(0, MOST_LISTED).map(({ who, share }) => [who, share.toFixed(6)]),
+    );
+  const figures: readonly (readonly [string, string])[] = [
+    ["Animals in the group", String(found.animals)],
+    ["Founders", String(found.founders.length)],
+    ["Effective founders", found.effectiveFounders.toFixed(3)],
+    ["Effective ancestors", found.effectiveAncestors.toFixed(3)],
+    ["Founder genomes left", found.founderGenomes.toFixed(3)],
+    ["Mean kinship", found.meanKinship.toFixed(6)],
+    ["Mean inbreeding", found.meanInbreeding.toFixed(6)],
+    ["Complete generations", found.completeGenerations.toFixed(3)],
+    ["Effective size", found.effectiveSize?.toFixed(1) ?? "not to be told"],
+  ];
+  return [
+    shares("Founder", found.founders),
+    shares("Ancestor", found.ancestors),
+    table([{ title: "Of the group" }, { title: "", ...right }], figures),
   ].join("\n");
 }
 
