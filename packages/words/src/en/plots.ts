@@ -8,6 +8,8 @@ export const plotsWords = {
   growthSays: (times: number, kg: string, days: number) => `Weighed ${times} times. At ${days} days: ${kg}.`,
   age: "Age, days",
   weight: "Weight, kg",
+  day: "Day",
+  ofTwenty: "Of 20 equally likely cases",
   guessed: "Guessed",
   weighed: "Weighed",
   how: "How",

@@ -8,6 +8,8 @@ export const plotsWords = {
   growthSays: (times: number, kg: string, days: number) => `Pesado ${times} veces. A los ${days} días: ${kg}.`,
   age: "Edad, días",
   weight: "Peso, kg",
+  day: "Día",
+  ofTwenty: "De 20 casos igual de probables",
   guessed: "A ojo",
   weighed: "Pesado",
   how: "Cómo",

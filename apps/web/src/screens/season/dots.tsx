@@ -1,4 +1,5 @@
-import { type Dot, placeOfDot } from "./model.ts";
+import { useScreens } from "../../house/use-house.tsx";
+import { type Dot, dotCounts, placeOfDot } from "./model.ts";
 
 /** Room of one dot, between two places that hold several dots side by side, and under the line for words. */
 const CELL = 16;
@@ -60,3 +61,35 @@ export function TwentyDots(props: {
 
 /** Narrowest drawing, so that the words under it have room. */
 const NARROWEST = 150;
+
+/** The same dots as a table, one tap away. */
+export function DotFigures(props: {
+  readonly dots: readonly Dot[];
+  readonly of: string;
+  readonly nameOf: (at: number) => string;
+}) {
+  const s = useScreens();
+  return (
+    <details className="why">
+      <summary>{s.plots.figures}</summary>
+      <table className="table">
+        <thead>
+          <tr>
+            <th scope="col">{props.of}</th>
+            <th scope="col" className="num">
+              {s.plots.ofTwenty}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {dotCounts(props.dots).map(({ at, dots }) => (
+            <tr key={at}>
+              <th scope="row">{props.nameOf(at)}</th>
+              <td className="num">{dots}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

@@ -1,10 +1,11 @@
 import { countedOf } from "@pollard/advice";
 import { Link } from "wouter";
+import { addDays } from "@pollard/base";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Named } from "../../parts/lines.tsx";
 import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
-import { TwentyDots } from "./dots.tsx";
+import { DotFigures, TwentyDots } from "./dots.tsx";
 import { dayMarks, kiddingDots, likeliestLitter } from "./model.ts";
 
 /** Chance from which a doe counts as in kid without a number beside it, and a buck as the sire. */
@@ -87,6 +88,11 @@ function Doe({ due }: { readonly due: DueDoe }) {
             across={1}
             marks={dayMarks(picture, days.likely).map(({ at, day }) => ({ at, text: s.season.shortDay(day) }))}
             label={range}
+          />
+          <DotFigures
+            dots={picture.dots}
+            of={s.plots.day}
+            nameOf={(at) => s.season.shortDay(addDays(picture.first, at))}
           />
         </figure>
       )}

@@ -12,6 +12,7 @@ import {
   countMarks,
   countMayShow,
   dayMarks,
+  dotCounts,
   enoughIn,
   headDots,
   kiddingDots,
@@ -80,6 +81,11 @@ describe("the season as pictures", () => {
   test("[UI-60] a quarter no head, a half one head, a quarter two: 5, 10 and 5 dots", () => {
     const dots = headDots(visit());
     expect([0, 1, 2].map((n) => dots.filter(({ at }) => at === n).length)).toEqual([5, 10, 5]);
+    expect(dotCounts(dots)).toEqual([
+      { at: 0, dots: 5 },
+      { at: 1, dots: 10 },
+      { at: 2, dots: 5 },
+    ]);
     expect(Math.max(...dots.map(({ above }) => above))).toBe(10);
   });
 

@@ -15,6 +15,13 @@ export interface Dot {
   readonly above: number;
 }
 
+/** How many of the dots stand at each place, rising; a place without a dot is left out. */
+export function dotCounts(dots: readonly Dot[]): readonly { readonly at: number; readonly dots: number }[] {
+  const counts = new Map<number, number>();
+  for (const { at } of dots) counts.set(at, (counts.get(at) ?? 0) + 1);
+  return [...counts].toSorted(([a], [b]) => a - b).map(([at, count]) => ({ at, dots: count }));
+}
+
 /**
  * Twenty cases that are equally likely, drawn from chances: the middle of each twentieth.
  *

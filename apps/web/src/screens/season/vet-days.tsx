@@ -13,7 +13,7 @@ import { Stepper } from "../../parts/stepper.tsx";
 import { Told } from "../../parts/told.tsx";
 import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { SeasonModel } from "../../worker/season-answers.ts";
-import { TwentyDots } from "./dots.tsx";
+import { DotFigures, TwentyDots } from "./dots.tsx";
 import { acrossFor, blockedText, countMarks, countMayShow, type Dot, enoughIn, headDots, usualRoom } from "./model.ts";
 
 interface Trying {
@@ -105,6 +105,7 @@ function Visit(props: {
           />
           <span className="quiet axis-word">{s.season.headsAxis}</span>
           <Room dots={dots} day={day} />
+          <DotFigures dots={dots} of={s.season.headsAxis} nameOf={String} />
         </figure>
       ) : (
         <p>{s.season.noHeadsYet}</p>
