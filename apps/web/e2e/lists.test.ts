@@ -48,7 +48,7 @@ describe("a list from a spreadsheet", () => {
     await press(page, "Bring in 2 goats");
     await page.getByText("There is nothing to bring in.").waitFor();
     await takeList(page, LIST);
-    await page.getByText("Here already: 1").waitFor();
+    await page.getByText("Here already: 2").waitFor();
     await go(page, address, "/animals");
     await untilHeading(page, "2 goats");
     await page.getByText("Niña").first().waitFor();

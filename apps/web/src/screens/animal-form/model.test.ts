@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { animalFact, firstAnimal, readAnimal } from "./model.ts";
+import { animalFact, chipWrong, firstAnimal, readAnimal } from "./model.ts";
 
 const today = day("2026-03-18");
 const start = firstAnimal(animalId("a1"));
@@ -15,6 +15,17 @@ describe("adding a goat", () => {
       tag: "0012",
       sex: "doe",
     });
+  });
+
+  test("[UI-143] a chip number is kept as fifteen digits; one that cannot be holds the goat up and is explained", () => {
+    const hazel = { ...start, name: "Hazel", sex: "doe" } as const;
+    expect(animalFact({ ...hazel, chip: "276 000 123 456 789" }, today)?.body).toMatchObject({
+      chip: "276000123456789",
+    });
+    expect(animalFact({ ...hazel, chip: " " }, today)?.body).not.toHaveProperty("chip");
+    const short = { ...hazel, chip: "27600012345678" };
+    expect([animalFact(short, today), chipWrong(short)]).toEqual([undefined, "not-15-digits"]);
+    expect(chipWrong(hazel)).toBe(undefined);
   });
 
   test("[UI-34] everything answered is kept", () => {

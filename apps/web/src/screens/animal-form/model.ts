@@ -1,12 +1,14 @@
 import { type Day, parseDay } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
-import type { Fact, GrownHead, Sex } from "@pollard/records";
+import { chipNumber, type ChipProblem, type Fact, type GrownHead, type Sex } from "@pollard/records";
 
 /** A goat as far as it is described. */
 export interface AnimalDraft {
   readonly animal: AnimalId;
   readonly name: string;
   readonly tag: string;
+  /** As typed, or as a reader that types wrote it. */
+  readonly chip?: string;
   readonly sex?: Sex;
   readonly born?: Day;
   readonly breed: string;
@@ -23,12 +25,19 @@ export function readAnimal(stored: unknown): AnimalDraft | undefined {
   return typeof draft?.animal === "string" && typeof draft.name === "string" ? (draft as AnimalDraft) : undefined;
 }
 
+/** What is wrong with the chip number as far as it stands; nothing while the field is empty. */
+export function chipWrong({ chip = "" }: AnimalDraft): ChipProblem | undefined {
+  const read = chipNumber(chip);
+  return chip.trim() === "" || read.ok ? undefined : read.error;
+}
+
 /**
- * The fact, once the goat can be told from others: a name or a tag, and what it is taken for.
+ * The fact, once the goat can be told from others: a name or a tag, and what it is taken for. A chip number that cannot be one holds it up.
  */
 export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
   const [name, tag, breed] = [draft.name.trim(), draft.tag.trim(), draft.breed.trim()];
-  if ((name === "" && tag === "") || draft.sex === undefined) return undefined;
+  if ((name === "" && tag === "") || draft.sex === undefined || chipWrong(draft) !== undefined) return undefined;
+  const chip = chipNumber(draft.chip ?? "");
   return {
     kind: "animal",
     on: today,
@@ -37,6 +46,7 @@ export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
       sex: draft.sex,
       ...(name === "" ? {} : { name }),
       ...(tag === "" ? {} : { tag }),
+      ...(chip.ok ? { chip: chip.value } : {}),
       ...(breed === "" ? {} : { breed }),
       ...(draft.born === undefined || parseDay(draft.born) === undefined ? {} : { born: draft.born }),
       ...(draft.dam === undefined ? {} : { dam: animalId(draft.dam) }),

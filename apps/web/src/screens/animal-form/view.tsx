@@ -12,7 +12,7 @@ import { isGrown } from "../../parts/grown.ts";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
-import { animalFact, firstAnimal, readAnimal } from "./model.ts";
+import { animalFact, chipWrong, firstAnimal, readAnimal } from "./model.ts";
 
 /** A goat that came to the herd otherwise than by a kidding here: bought, or there before the book began. */
 export function AnimalFormScreen() {
@@ -31,6 +31,7 @@ export function AnimalFormScreen() {
     draft.keep(id === undefined ? others : { ...others, [parent]: id }, "form");
   };
   const fact = animalFact(answers, today);
+  const wrong = chipWrong(answers);
   const store = async (): Promise<void> => {
     if (fact === undefined) {
       setMissing(true);
@@ -56,7 +57,7 @@ export function AnimalFormScreen() {
         <>
           {missing && fact === undefined ? (
             <p role="alert" className="saved alarm">
-              {s.animalForm.needs}
+              {wrong === undefined ? s.animalForm.needs : s.lists.chipWrong[wrong]}
             </p>
           ) : (
             <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
@@ -74,6 +75,14 @@ export function AnimalFormScreen() {
         hint={s.animalForm.tagHint}
         value={answers.tag}
         onText={(tag) => say({ tag })}
+      />
+      <TextField
+        label={s.lists.chip}
+        hint={s.lists.chipHint}
+        keys="numeric"
+        value={answers.chip ?? ""}
+        onText={(chip) => say({ chip })}
+        wrong={missing && wrong !== undefined ? s.lists.chipWrong[wrong] : undefined}
       />
       <Answers
         name="sex"

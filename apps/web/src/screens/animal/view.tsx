@@ -199,6 +199,12 @@ function Known({ model }: { readonly model: AnimalModel }) {
       <dl className="facts">
         <dt>{s.animal.tag}</dt>
         <dd className="tag">{animal.tag ?? s.frame.none}</dd>
+        {animal.chip !== undefined && (
+          <>
+            <dt>{s.lists.chip}</dt>
+            <dd className="tag">{animal.chip}</dd>
+          </>
+        )}
         <dt>{s.animal.sex}</dt>
         <dd>{s.animals.sex[animal.sex]}</dd>
         <dt>{s.animal.born}</dt>

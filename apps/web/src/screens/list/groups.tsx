@@ -86,7 +86,14 @@ function Group<K extends PlannedRow["becomes"]>(props: {
   return (
     <details className="why" open={props.opened === "open"}>
       <summary>
-        {props.becomes === "nothing" && <StatusMark status="soon" />} {s.lists.groups[props.becomes](count)}
+        {props.becomes === "nothing" ? (
+          <span className="with-mark">
+            <StatusMark status="soon" />
+            {s.lists.groups.nothing(count)}
+          </span>
+        ) : (
+          s.lists.groups[props.becomes](count)
+        )}
       </summary>
       {props.hint !== undefined && <p className="quiet">{props.hint}</p>}
       <ul className="rows">
