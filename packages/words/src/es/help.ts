@@ -113,7 +113,7 @@ export const helpPages: readonly HelpPage[] = [
         heading: "El plazo",
         lines: [
           "Los botones se quitan en los primeros días, o no se quitan.",
-          "A los machos les toca de 3 a 5 días, a las hembras de 5 a 7.",
+          "A los machos les toca de 3 a 5 días. A las hembras, de 5 a 7.",
           "Las fuentes difieren. Aquí ninguna de las leídas pasa de 14 días.",
           "Después es descornar, que es cirugía. Llame al veterinario.",
           "Mandan las edades de su veterinario. Póngalas en Ajustes.",
