@@ -18,6 +18,7 @@ export function TodayScreen() {
   const { house } = useGround();
   const asked = useAsked((answers) => answers.today(today), [today]);
   const safety = useAsked((answers) => answers.safety(), []);
+  const goats = useAsked((answers) => answers.goats(today), [today]).value;
   const model = asked.value;
   const safe = safety.value?.ok ? safety.value.value : undefined;
   const nag = safe === undefined ? undefined : backupNag(safe, today);
@@ -52,7 +53,7 @@ export function TodayScreen() {
             <Group key={urgency} urgency={urgency} tasks={model.tasks.filter((task) => task.urgency === urgency)} />
           ))}
           {model.tasks.length === 0 && (
-            <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} empty={safe?.entries === 0} />
+            <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} empty={goats?.length === 0} />
           )}
         </>
       )}
