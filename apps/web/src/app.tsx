@@ -1,13 +1,4 @@
-import {
-  Component,
-  type ReactNode,
-  Suspense,
-  useCallback,
-  useEffect,
-  useMemo,
-  useState,
-  useSyncExternalStore,
-} from "react";
+import { Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import type { Language } from "@pollard/words";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
@@ -54,9 +45,7 @@ import {
   VetDoneScreen,
   VetListScreen,
   VetWishesScreen,
-  VisitDoneScreen,
   VisitorsScreen,
-  VisitsScreen,
   loadDeskScreens,
 } from "./desk-screens-later.ts";
 import { exchangeInBackground } from "./house/background.ts";
@@ -64,7 +53,6 @@ import { type House, lastHerd, openHouse } from "./house/house.ts";
 import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
 import { speak } from "./house/wording.ts";
 import { goTo, useAddress } from "./parts/address.ts";
-import { Frame } from "./parts/frame.tsx";
 import { useShortcuts } from "./parts/shortcuts.ts";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
@@ -74,8 +62,11 @@ import { HolderScreen } from "./screens/holder/view.tsx";
 import { KiddingPickScreen } from "./screens/kidding/pick-view.tsx";
 import { KiddingScreen, LitterScreen } from "./screens/kidding/view.tsx";
 import { ReadingScreen } from "./screens/reading/view.tsx";
+import { Nowhere } from "./screens/nowhere/view.tsx";
+import { VisitScreens } from "./screens/shown/visit-screens.tsx";
 import { StartScreen } from "./screens/start/view.tsx";
 import { TodayScreen } from "./screens/today/view.tsx";
+import { Mishap, Shut } from "./mishap.tsx";
 import type { AskHerd } from "./worker/herd-answers.ts";
 
 type Opening =
@@ -187,27 +178,6 @@ function Guarded() {
   const [address] = useAddress();
   const { house } = useGround();
   return <Mishap at={address}>{house.herd.role === "vet" ? <VisitScreens /> : <Screens />}</Mishap>;
-}
-
-/** All that a vet's phone shows: the lists, and what was done. */
-function VisitScreens() {
-  return (
-    <Suspense fallback={null}>
-      <Switch>
-        <Route path="/">
-          <VisitsScreen />
-        </Route>
-        <Route path="/visit/:day/:kid">{({ day, kid }) => <VisitDoneScreen key={kid} day={day} kid={kid} />}</Route>
-        <Route path="/join/:code?">{({ code }) => <JoinScreen code={code} />}</Route>
-        <Route path="/holder">
-          <HolderScreen />
-        </Route>
-        <Route>
-          <Nowhere />
-        </Route>
-      </Switch>
-    </Suspense>
-  );
 }
 
 function Screens() {
@@ -342,31 +312,6 @@ function Screens() {
   );
 }
 
-function Nowhere() {
-  const s = useScreens();
-  return (
-    <Frame heading={s.frame.notFound} title={s.frame.app} back="/">
-      <h1>{s.frame.notFound}</h1>
-      <a className="press main" href="#/">
-        {s.frame.toToday}
-      </a>
-    </Frame>
-  );
-}
-
-/** The herd's database did not open: said plainly, with the one thing that helps. */
-function Shut() {
-  const s = useScreens();
-  return (
-    <main className="page stack">
-      <h1>{s.frame.notSavedUnavailable}</h1>
-      <button type="button" className="press main" onClick={() => window.location.reload()}>
-        {s.frame.reload}
-      </button>
-    </main>
-  );
-}
-
 /** A newer app that waits: offered on Today only, where no answer is open, and never taken by itself. */
 function Update() {
   const s = useScreens();
@@ -389,50 +334,5 @@ function Update() {
         {s.frame.updateNow}
       </button>
     </div>
-  );
-}
-
-interface Mishappened {
-  readonly broken: "yes" | "no";
-  readonly at: string | undefined;
-}
-
-/** Catches our own mistakes at the top: says so, and that what was saved is safe. Another address (`at`) is tried anew. */
-export class Mishap extends Component<{ readonly children: ReactNode; readonly at?: string }, Mishappened> {
-  override state: Mishappened = { broken: "no", at: this.props.at };
-
-  static getDerivedStateFromError(): Partial<Mishappened> {
-    return { broken: "yes" };
-  }
-
-  static getDerivedStateFromProps(props: { readonly at?: string }, state: Mishappened): Mishappened | null {
-    return props.at === state.at ? null : { broken: "no", at: props.at };
-  }
-
-  override render(): ReactNode {
-    if (this.state.broken === "no") return this.props.children;
-    return <Broken />;
-  }
-}
-
-function Broken() {
-  const s = useScreens();
-  return (
-    <main className="page stack">
-      <div className="stack" role="alert">
-        <h1>{s.frame.appBroken}</h1>
-        <p>{s.frame.appBrokenSafe}</p>
-      </div>
-      <button
-        type="button"
-        className="press main"
-        onClick={() => {
-          goTo("/", { replace: true });
-          window.location.reload();
-        }}
-      >
-        {s.frame.reload}
-      </button>
-    </main>
   );
 }

@@ -5,8 +5,9 @@ import { openDevice } from "./adapters/device.ts";
 import { applyLook, readLook } from "./adapters/look.ts";
 import { newId } from "./adapters/new-id.ts";
 import { readLanguage } from "./adapters/speech.ts";
-import { App, Mishap } from "./app.tsx";
+import { App } from "./app.tsx";
 import { speak } from "./house/wording.ts";
+import { Mishap } from "./mishap.tsx";
 import type { AskHerd, HerdAnswers } from "./worker/herd-answers.ts";
 import "./look/look.css";
 

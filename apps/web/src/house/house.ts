@@ -8,7 +8,8 @@ import { idbEntries } from "../adapters/idb-entries.ts";
 import { idbMarks, type Marks } from "../adapters/idb-marks.ts";
 import { idbPhotos, type KeptPhoto, type Photos } from "../adapters/idb-photos.ts";
 import { newId } from "../adapters/new-id.ts";
-import type { AskHerd, ExchangeOutcome } from "../worker/herd-answers.ts";
+import type { AskHerd } from "../worker/herd-answers.ts";
+import type { ExchangeOutcome } from "../worker/hub-exchange.ts";
 import { entryMaker } from "./entry-maker.ts";
 
 /** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */

@@ -43,7 +43,6 @@ import {
   type ClockDrift,
   type Cursor,
   type EntryId,
-  exchangeOnce,
   type HerdId,
   type HistoryLine,
   isTooNew,
@@ -57,16 +56,15 @@ import {
   writeHerdFile,
 } from "@pollard/records";
 import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
-import { hubPeer } from "../adapters/hub-peer.ts";
-import { type VisitOfDay, visitPeer } from "../adapters/visit-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
-import { localMinute, nowUtc, today as clockToday } from "../adapters/clock.ts";
+import { nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
 import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
+import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
+import { type VisitsModel, visitsIn } from "./visit-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
 import { type ListAnswers, listAnswers } from "./list-answers.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
-import { doneIn, type VisitsModel } from "./visit-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
 /** One goat's page. */
@@ -102,16 +100,6 @@ export interface ProblemsModel {
   readonly lines: ReadonlyMap<EntryId, HistoryLine>;
 }
 
-/**
- * How an exchange ended: with everything on both sides, without a hub, with one that is newer than this app, or with one that lets
- * this phone in no longer, or never did.
- */
-export interface ExchangeOutcome {
-  readonly state: "done" | "away" | "later" | "not-kept" | "turned-away" | "not-let-in";
-  /** How many entries came in. */
-  readonly received: number;
-}
-
 /** How safe the herd is: where its entries are, and which are nowhere else. */
 export interface Safety {
   readonly entries: number;
@@ -135,7 +123,7 @@ export interface HerdAnswers extends SeasonAnswers, BreedingAnswers, ListAnswers
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
-  exchange(base: string, pass: { readonly token?: string; readonly role?: string }): Promise<ExchangeOutcome>;
+  exchange(base: string, pass: HubPass): Promise<ExchangeOutcome>;
   /** What a vet's phone was shown, and what was written on it. */
   visits(): Promise<Result<VisitsModel, StoreFailure>>;
   herdName(): string | undefined;
@@ -253,42 +241,12 @@ export function herdAnswers(): HerdAnswers {
         db = undefined;
       }),
     catchUp: () => inTurn(takeIn),
-    async exchange(base, { token, role }) {
-      const here = present(db, "an open herd");
-      const marks = idbMarks(here);
-      const before = await marks.hub();
-      if (!before.ok) return { state: "not-kept", received: 0 };
-      let visits: readonly VisitOfDay[] | undefined;
-      const peer =
-        role === "vet"
-          ? visitPeer(here.herd, base, token, (shown) => (visits = shown))
-          : hubPeer(here.herd, base, token);
-      const report = await exchangeOnce({ herd: here.herd, store: idbEntries(here), peer }, before.value.marks);
-      if (visits !== undefined) await marks.setVisits(visits);
-      const { failure } = report;
-      const kept = await marks.setHub({
-        marks: report.marks,
-        answered: failure === undefined ? localMinute() : before.value.answered,
-        refused: report.refused.length,
-      });
-      if (report.received.length > 0) await inTurn(takeIn);
-      const received = report.received.length;
-      if (!kept.ok || failure?.code === "store") return { state: "not-kept", received };
-      if (failure === undefined) return { state: "done", received };
-      return { state: failure.code === "peer-refused" ? (REFUSED[failure.reason] ?? "away") : "away", received };
+    async exchange(base, pass) {
+      const outcome = await exchangeWithHub(present(db, "an open herd"), base, pass);
+      if (outcome.received > 0) await inTurn(takeIn);
+      return outcome;
     },
-    async visits() {
-      const marks = idbMarks(present(db, "an open herd"));
-      const [visits, hub] = [await marks.visits(), await marks.hub()];
-      if (!visits.ok) return visits;
-      if (!hub.ok) return hub;
-      return ok({
-        visits: visits.value,
-        done: entriesHere().flatMap((entry) => doneIn(entry) ?? []),
-        waiting: stored.filter(({ seq }) => seq > hub.value.marks.pushed).length,
-        refused: hub.value.refused,
-      });
-    },
+    visits: () => visitsIn(present(db, "an open herd"), stored),
     herdName: () => herdNameOf(herd()),
     async safety() {
       const marks = idbMarks(present(db, "an open herd"));
@@ -402,14 +360,6 @@ function goatOf(task: Task): AnimalId | undefined {
   if ("doe" in task) return task.doe.id;
   return "animal" in task ? task.animal.id : undefined;
 }
-
-/** How an exchange ended that the hub refused, by its code. */
-const REFUSED: Readonly<Record<string, ExchangeOutcome["state"]>> = {
-  "later-exchange": "later",
-  "no-longer-let-in": "turned-away",
-  "not-let-in": "not-let-in",
-  "not-for-you": "turned-away",
-};
 
 /** How many matings the plan lists: a season of a middling herd. */
 const SERVICES_SHOWN = 60;

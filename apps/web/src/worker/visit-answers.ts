@@ -1,4 +1,14 @@
-import { type BodyOf, type Entry, isTooNew, type TooNewEntry } from "@pollard/records";
+import { ok, type Result } from "@pollard/base";
+import {
+  type BodyOf,
+  type Entry,
+  isTooNew,
+  type StoredEntry,
+  type StoreFailure,
+  type TooNewEntry,
+} from "@pollard/records";
+import type { HerdDatabase } from "../adapters/herd-database.ts";
+import { idbMarks } from "../adapters/idb-marks.ts";
 import type { VisitOfDay } from "../adapters/visit-peer.ts";
 
 /** What was done for one kid at a visit. */
@@ -17,8 +27,25 @@ export interface VisitsModel {
   readonly refused: number;
 }
 
+/** What stands in a vet's own copy, from what was shown last and what is stored there. */
+export async function visitsIn(
+  db: HerdDatabase,
+  stored: readonly StoredEntry[],
+): Promise<Result<VisitsModel, StoreFailure>> {
+  const marks = idbMarks(db);
+  const [visits, hub] = [await marks.visits(), await marks.hub()];
+  if (!visits.ok) return visits;
+  if (!hub.ok) return hub;
+  return ok({
+    visits: visits.value,
+    done: stored.flatMap(({ entry }) => doneIn(entry) ?? []),
+    waiting: stored.filter(({ seq }) => seq > hub.value.marks.pushed).length,
+    refused: hub.value.refused,
+  });
+}
+
 /** What an entry says was done for a kid; nothing where it says something else. */
-export function doneIn(entry: Entry | TooNewEntry): VisitDone | undefined {
+function doneIn(entry: Entry | TooNewEntry): VisitDone | undefined {
   if (isTooNew(entry) || entry.kind !== "disbudding") return undefined;
   return { kid: entry.body.kid, on: entry.on.slice(0, "2026-01-31".length), done: entry.body.done };
 }
