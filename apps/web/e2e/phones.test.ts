@@ -156,7 +156,7 @@ async function herdWithAVisit(herd: string): Promise<{ readonly page: Page; read
 }
 
 describe("what is shown outside", () => {
-  test("[UI-140] the vet's phone sees the list and nothing else, writes without a signal, and the herd has it", async () => {
+  test("[UI-175] the vet's phone sees the list and nothing else, writes without a signal, and the herd has it", async () => {
     const { page, errors } = await herdWithAVisit("oak-hollow");
     const visit = dayFromNow(0);
     const code = await codeFor(page, "The vet");
@@ -191,7 +191,7 @@ describe("what is shown outside", () => {
     expect([...errors, ...vet.errors]).toEqual([]);
   });
 
-  test("[UI-141] a kid's paper opens by its link for whoever has it, until the keeper ends it", async () => {
+  test("[UI-176] a kid's paper opens by its link for whoever has it, until the keeper ends it", async () => {
     const { page, errors } = await herdWithAVisit("elm-hollow");
     await go(page, hub.address, "/sheet/kid/moth");
     await press(page, "Make a link");

@@ -40,7 +40,7 @@ async function exchanged(written: readonly ReturnType<typeof done>[], marks: Exc
 }
 
 describe("the hub as a vet's phone knows it", () => {
-  test("[UI-140] the lists come, and each thing done goes to the list of its day, once", async () => {
+  test("[UI-175] the lists come, and each thing done goes to the list of its day, once", async () => {
     const { asked, kept } = aHub(["2026-03-02", "2026-03-05"]);
     const written = [done("2026-03-02"), done("2026-03-05"), done("2026-03-02T14:30")];
     const { report, visits } = await exchanged(written);
@@ -56,7 +56,7 @@ describe("the hub as a vet's phone knows it", () => {
     expect(kept).toHaveLength(3);
   });
 
-  test("[UI-140] what belongs to a list that is shown no longer is refused by itself; the other days are taken", async () => {
+  test("[UI-175] what belongs to a list that is shown no longer is refused by itself; the other days are taken", async () => {
     const { kept } = aHub(["2026-03-05"]);
     const [late, good] = [done("2026-03-02"), done("2026-03-05")];
     const { report } = await exchanged([late, good]);
@@ -67,7 +67,7 @@ describe("the hub as a vet's phone knows it", () => {
     expect(kept).toHaveLength(1);
   });
 
-  test("[UI-140] without a signal nothing is lost: it is handed over the next time", async () => {
+  test("[UI-175] without a signal nothing is lost: it is handed over the next time", async () => {
     vi.stubGlobal("fetch", () => Promise.reject(new TypeError("no network")));
     const written = [done("2026-03-02")];
     const { report } = await exchanged(written);
