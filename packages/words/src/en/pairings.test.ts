@@ -2,7 +2,8 @@ import type { AnimalRef, Counted, PairModel, PairReasonModel, PlanModel, PlanRul
 import { probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { forecasts, pairings, reviews } from "../index.ts";
+import { type Catalogue, forecasts, pairings } from "../index.ts";
+import { CATALOGUES, expectPlain } from "../testing.ts";
 
 const ref = (name: string, over: Partial<AnimalRef> = {}): AnimalRef => ({
   id: animalId(name),
@@ -60,7 +61,7 @@ const PLANS: readonly PlanModel[] = [
 const spread = (low: number, median: number, high: number) => ({ low, median, high, mean: median });
 const counts = { seen: 3, of: 9, mean: 4, low: 2, high: 6, p: probability(0.3) };
 
-const sentences = [
+const textsOf = ({ pairings, forecasts, reviews }: Catalogue): readonly string[] => [
   ...RULES.map(pairings.rule),
   ...REASONS.map(pairings.reason),
   ...PLANS.flatMap(pairings.plan),
@@ -95,16 +96,16 @@ const sentences = [
       { kind: "misread", chance: probability(0.1), counted: about(1, 10) },
     ],
   }),
-].flatMap((text) => text.split(/(?<=[.?!:;]) /));
+];
 
 describe("pairings, forecasts and reviews in words", () => {
-  test("[WO-1] no sentence has more than 15 words", () => {
-    expect(sentences.filter((s) => s.split(/\s+/).length > 15)).toEqual([]);
-    expect(sentences.length).toBeGreaterThan(40);
+  test.each(CATALOGUES)("[WO-1] no sentence has more than 15 words: %s", (_, catalogue) => {
+    const texts = textsOf(catalogue);
+    expectPlain(texts.flatMap((text) => text.split(/(?<=;) /)));
+    expect(texts.length).toBeGreaterThan(40);
   });
 
-  test("[WO-2] nowhere is there a percentage, and a pair is said with both sides", () => {
-    expect(sentences.filter((s) => /%|per ?cent/i.test(s))).toEqual([]);
+  test("[WO-2] a pair is said with both sides", () => {
     expect(pairings.pair(pair())).toBe(
       "About 2 in 4 kids grow horns; about 2 in 4 stay hornless. Intersex: fewer than 1 in 100.",
     );

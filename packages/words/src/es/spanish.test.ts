@@ -1,0 +1,63 @@
+import { day } from "@pollard/base";
+import { describe, expect, test } from "vitest";
+import { englishCatalogue } from "../en/catalogue.ts";
+import { al, del, el, sayDay, sayTableDay } from "./days.ts";
+import { spanishCatalogue } from "./catalogue.ts";
+import { decimal, list } from "./numbers.ts";
+
+const today = day("2026-03-14");
+
+/** Every fixed text, with its place; a list's by number. */
+function textsIn(words: unknown, path = ""): readonly (readonly [string, string])[] {
+  if (typeof words === "string") return [[path, words]];
+  if (typeof words !== "object" || words === null) return [];
+  return Object.entries(words).flatMap(([key, value]) => textsIn(value, path === "" ? key : `${path}.${key}`));
+}
+
+/** What both languages write alike: names, symbols, figures, and words that are the same. */
+const ALIKE =
+  /^([^a-z]*|A4|No|Plan|Pollard|PP|Pp|pp|SB|Animal|Letter|[0-9 to]+|language|UTF-8|[\w-]+( y otros| and others)? \d{4}|.*(University|Extension|Association).*)$/;
+
+describe("Spanish", () => {
+  test("[WO-13] a day takes its article, near days take none", () => {
+    const [hoy, lejos] = [sayDay(today, today), sayDay(day("2026-03-23"), today)];
+    expect([el(hoy), del(hoy), al(hoy)]).toEqual(["hoy", "de hoy", "a hoy"]);
+    expect([el(lejos), del(lejos), al(lejos)]).toEqual([
+      "el lunes 23 de marzo",
+      "del lunes 23 de marzo",
+      "al lunes 23 de marzo",
+    ]);
+    expect(sayDay(day("2027-01-02"), today)).toBe("sábado 2 de enero de 2027");
+    expect(sayTableDay(day("2026-03-24"))).toBe("mar 2026-03-24");
+  });
+
+  test("[WO-13] decimals take a comma; y becomes e before the sound of an i", () => {
+    expect(decimal(4.25, 2)).toBe("4,25");
+    expect(list(["Rook", "Inés"])).toBe("Rook e Inés");
+    expect(list(["Rook", "Flint", "Hiedra"])).toBe("Rook, Flint y Hiedra");
+    expect(list(["Rook"])).toBe("Rook");
+  });
+
+  test("[WO-14] no text was left in English", () => {
+    const english = new Map(textsIn(englishCatalogue));
+    const left = textsIn(spanishCatalogue).filter(
+      ([at, text]) =>
+        english.get(at) === text &&
+        !at.endsWith(".id") &&
+        !at.includes(".sources.") &&
+        !at.endsWith(".drawn") &&
+        !ALIKE.test(text),
+    );
+    expect(left).toEqual([]);
+    expect(english.size).toBeGreaterThan(900);
+  });
+
+  test("[WO-14] the fixed texts of both languages have the same places", () => {
+    // A dictionary's words have an order of their own, so they are not matched one by one.
+    const places = (words: unknown) =>
+      textsIn(words)
+        .map(([at]) => at)
+        .filter((at) => !/^help\.(terms|pages)\./.test(at));
+    expect(places(spanishCatalogue)).toEqual(places(englishCatalogue));
+  });
+});
