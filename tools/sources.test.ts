@@ -53,6 +53,7 @@ const readers = [
   ...codeFiles.filter((path) => /^(packages|apps|fixtures)\//.test(path)),
   ...files.filter((path) => /^(packages|apps|fixtures)\/.*(\.json|RULES\.md|README\.md)$/.test(path)),
   "docs/METHODS.md",
+  "docs/FORMATS.md",
 ];
 const modules = codeFiles.filter((path) => /^packages\/[^/]+\/src\//.test(path) && !isTest(path));
 const figures = (await Promise.all(modules.map(figuresIn))).flat();
