@@ -1,3 +1,4 @@
+import AxeBuilder from "@axe-core/playwright";
 import { createServer, type AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
@@ -110,6 +111,25 @@ describe("phones", () => {
   });
 });
 
+/** What axe finds wrong on a page in each light, and how much wider than a phone of 320 px it is. */
+async function faultsOf(page: Page): Promise<readonly string[]> {
+  const found: string[] = [];
+  for (const light of ["sun", "barn", "day"]) {
+    await page.evaluate((wanted) => localStorage.setItem("pollard-look", `${wanted} bare right`), light);
+    await page.reload();
+    await page.locator("h1").first().waitFor();
+    await page.locator("main .card").first().waitFor();
+    const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).analyze();
+    for (const { id, nodes } of violations) found.push(`${light}: ${id}: ${nodes[0]?.html.slice(0, 120)}`);
+  }
+  const size = page.viewportSize();
+  await page.setViewportSize({ width: 320, height: 640 });
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  if (over > 0) found.push(`wider by ${over}`);
+  if (size !== null) await page.setViewportSize(size);
+  return found;
+}
+
 /** The two questions after a vet's phone has joined. */
 async function sayWhoAsVet(page: Page, who: string): Promise<void> {
   await untilHeading(page, /holding the phone/);
@@ -171,6 +191,7 @@ describe("what is shown outside", () => {
     await sayWhoAsVet(vet.page, "Dr. Amaro");
     await untilHeading(vet.page, "Moth <script>");
     expect(await vet.page.locator("body").innerText()).not.toMatch(/in \d+ kids|Animals/);
+    expect(await faultsOf(vet.page)).toEqual([]);
     await vet.page.goto(`${reach}/#/animals`);
     await untilHeading(vet.page, "There is nothing at this address.");
     await vet.page.goto(`${reach}/#/`);
@@ -202,6 +223,7 @@ describe("what is shown outside", () => {
     await untilHeading(guest.page, /Moth <script>/);
     expect(await guest.page.locator("script").count()).toBe(0);
     await go(page, hub.address, "/phones");
+    expect(await faultsOf(page)).toEqual([]);
     await press(page, /End this link/);
     await page.getByText(/is shown no longer/).waitFor();
     await guest.page.reload();
