@@ -25,6 +25,7 @@ export { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
 export * from "./belief/loci.ts";
 export * from "./belief/loci-model.ts";
 export { type RestsOn, restsOn } from "./belief/rests-on.ts";
+export * from "./belief/why.ts";
 export * from "./belief/misfits.ts";
 export { herdProblems } from "./problems.ts";
 export { herdBreedOf, herdNameOf, vetFiguresOf, WINDOW_SETTINGS } from "./settings.ts";

@@ -1,9 +1,14 @@
 import {
+  type AnimalRef,
   breedingStock,
+  carriedBeside,
+  type CarriedLine,
+  type Diversity,
   forecastModel,
   type ForecastModel,
   forecastQuestion,
   type ForecastWish,
+  herdDiversity,
   keepOrSell,
   type KeptKid,
   pairingRulesOf,
@@ -14,8 +19,11 @@ import {
   type Situation,
   testWorthModel,
   type TestWorthModel,
+  whyBelieved,
+  type WhyModel,
 } from "@pollard/advice";
 import { Bug, type Day } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
 import { type ForecastRun, startForecast } from "@pollard/planning";
 import type { Herd } from "@pollard/records";
 import { solver } from "./solver.ts";
@@ -33,6 +41,12 @@ export interface BreedingAnswers {
   testWorth(today: Day): Promise<TestWorthModel>;
   review(today: Day): ReviewModel;
   kept(today: Day): readonly KeptKid[];
+  /** What an animal most likely carries at the loci that the herd follows besides horns. */
+  carried(id: AnimalId, today: Day): readonly CarriedLine[];
+  /** What that rests on, at one locus. */
+  why(id: AnimalId, locus: string, today: Day): WhyModel | undefined;
+  /** How kin the herd's young are, and whom their genes come from. */
+  diversity(today: Day): Diversity<AnimalRef> | undefined;
   /** Begins a forecast, in place of one that is under way. */
   forecastBegin(today: Day, wish: ForecastWish): number;
   /** What the keeper wishes for a doe: the one buck she is to go to, and those she is not. */
@@ -72,6 +86,9 @@ export function breedingAnswers(herdNow: () => Herd, situationOn: (today: Day) =
       };
     },
     kept: (today) => keepOrSell(situationOn(today)),
+    carried: (id, today) => carriedBeside(situationOn(today), id),
+    why: (id, locus, today) => whyBelieved(situationOn(today), id, locus),
+    diversity: (today) => herdDiversity(situationOn(today)),
     forecastBegin(today, wish) {
       const situation = situationOn(today);
       const question = forecastQuestion(situation, wish);

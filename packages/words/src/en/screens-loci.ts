@@ -51,5 +51,28 @@ export const lociWords = {
   second: "Second allele on the paper",
   seen: "What was seen?",
   which: "Of which trait?",
+  others: "Other traits",
+  why: "Why?",
+  whyOf: (name: string) => `Why? ${name}`,
+  carried: (genotype: string, chance: string) => `${genotype}: ${chance}.`,
+  without: (fact: string, chance: string) => `Without ${fact}: ${chance}.`,
+  strangers: (way: "half" | "twice", chance: string) => `Were rarer alleles ${way} as common in strangers: ${chance}.`,
+  noFact: "No single record moves it.",
+  kin: "How kin the young are",
+  kinOf: (n: number) => (n === 1 ? "Of 1 goat here without kids." : `Of the ${n} goats here without kids.`),
+  kinFounders: (n: number, alike: number) =>
+    `Their genes come from ${n === 1 ? "1 founder" : `${n} founders`}, as from ${alike.toFixed(1)} alike.`,
+  kinThrough: (name: string, share: number) =>
+    `The largest share came through ${name}: ${Math.round(share * 100)} in 100.`,
+  kinInbred: (inbred: number, kin: number) =>
+    `Mean inbreeding ${(inbred * 100).toFixed(1)} in 100; mean kinship ${(kin * 100).toFixed(1)} in 100.`,
+  kinDepth: (generations: number) => `Their pedigree is known for ${generations.toFixed(1)} generations.`,
+  kinSize: (size: number) => `They grow inbred as fast as a herd of ${Math.round(size)}.`,
+  kinSizeOpen: "How fast inbreeding rises cannot be told yet.",
+  means: "What this means",
+  shown: (genotype: string, look: string) => `${genotype}: ${look}`,
+  onlyTested: "Nothing is seen; only tests tell.",
+  ofHundred: (who: "all" | "does" | "bucks", count: number, look: string) =>
+    `Of 100 ${who === "all" ? "goats" : who} of unknown parents, about ${count}: ${look}.`,
   behind: "What may lie behind it, the likeliest first",
 } as const;

@@ -1,3 +1,5 @@
+import { decimal, many } from "./numbers.ts";
+
 /** Lo que dicen las pantallas de los caracteres: los que vienen y los que añade el criador. */
 export const lociWords = {
   title: "Caracteres seguidos",
@@ -50,5 +52,29 @@ export const lociWords = {
   second: "Segundo alelo del papel",
   seen: "¿Qué se vio?",
   which: "¿De qué carácter?",
+  others: "Otros caracteres",
+  why: "¿Por qué?",
+  whyOf: (name: string) => `¿Por qué? ${name}`,
+  carried: (genotype: string, chance: string) => `${genotype}: ${chance}.`,
+  without: (fact: string, chance: string) => `Sin contar ${fact}: ${chance}.`,
+  strangers: (way: "half" | "twice", chance: string) =>
+    `Con ${way === "half" ? "la mitad" : "el doble"} de alelos raros entre desconocidos: ${chance}.`,
+  noFact: "Ninguna entrada por sí sola lo cambia.",
+  kin: "Parentesco de los jóvenes",
+  kinOf: (n: number) => (n === 1 ? "De 1 animal presente sin crías." : `De los ${n} animales presentes sin crías.`),
+  kinFounders: (n: number, alike: number) =>
+    `Sus genes vienen de ${many(n, "fundador", "fundadores")}, como de ${decimal(alike, 1)} iguales.`,
+  kinThrough: (name: string, share: number) =>
+    `La mayor parte vino por ${name}: ${Math.round(share * 100)} de cada 100.`,
+  kinInbred: (inbred: number, kin: number) =>
+    `Consanguinidad media: ${decimal(inbred * 100, 1)} de cada 100; parentesco medio: ${decimal(kin * 100, 1)}.`,
+  kinDepth: (generations: number) => `Su genealogía se conoce durante ${decimal(generations, 1)} generaciones.`,
+  kinSize: (size: number) => `La consanguinidad sube como en un rebaño de ${Math.round(size)}.`,
+  kinSizeOpen: "Aún no se puede decir cómo sube la consanguinidad.",
+  means: "Qué significa esto",
+  shown: (genotype: string, look: string) => `${genotype}: ${look}`,
+  onlyTested: "No se ve nada; solo lo dicen las pruebas.",
+  ofHundred: (who: "all" | "does" | "bucks", count: number, look: string) =>
+    `De 100 ${who === "all" ? "animales" : who === "does" ? "hembras" : "machos"} de padres desconocidos, unos ${count}: ${look}.`,
   behind: "Qué puede haber detrás, lo más probable primero",
 } as const;

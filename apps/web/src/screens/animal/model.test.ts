@@ -1,15 +1,42 @@
 import { day, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { EntryId, HistoryLine, Stamp } from "@pollard/records";
-import { screens } from "@pollard/words";
+import { englishCatalogue, screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { ageSaid, canEnter, siresShown, undoOf } from "./model.ts";
+import { ageSaid, canEnter, siresShown, undoOf, whySaid } from "./model.ts";
 
 const today = day("2026-03-18");
 const buck = (name: string) =>
   ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
 
 describe("one goat", () => {
+  test("[UI-103] why: the belief, what it would be without each fact, and with other founders, in five lines at most", () => {
+    const fact = (about: "growth" | "dna-test" | "grown-head", name: string, chance: number) => ({
+      fact: { of: animalId(name), about },
+      of: buck(name),
+      chance,
+    });
+    const why = {
+      locus: { id: "polled", name: "Polled" },
+      genotype: "Pp",
+      chance: 0.97,
+      without: [fact("growth", "Wren", 0.4), fact("dna-test", "Rook", 0.6), fact("grown-head", "Ash", 0.9)],
+      founders: { times: 0.5, chance: 0.95 },
+    };
+    const catalogue = { words: englishCatalogue.words(() => buck("Rook")), loci: englishCatalogue.loci };
+    expect(whySaid(screens, catalogue, why)).toEqual([
+      "Pp: about 97 in 100.",
+      "Without what grew on Wren: about 40 in 100.",
+      "Without the DNA test of Rook: about 60 in 100.",
+      "Without the grown head of Ash: about 90 in 100.",
+      "Were rarer alleles half as common in strangers: about 95 in 100.",
+    ]);
+    expect(whySaid(screens, catalogue, { ...why, without: [], founders: undefined })).toEqual([
+      "Pp: about 97 in 100.",
+      "No single record moves it.",
+    ]);
+  });
+
   test.each([
     ["2026-03-18", "0 days old"],
     ["2026-03-17", "1 day old"],

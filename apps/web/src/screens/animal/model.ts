@@ -1,7 +1,14 @@
 import { type Day, daysFrom } from "@pollard/base";
-import { type AnimalModel, type AnimalRef, countedOf, type Counted } from "@pollard/advice";
+import {
+  type AnimalModel,
+  type AnimalRef,
+  type CarriedLine,
+  countedOf,
+  type Counted,
+  type WhyModel,
+} from "@pollard/advice";
 import type { FactKind, HistoryLine, Sex } from "@pollard/records";
-import type { Screens } from "@pollard/words";
+import type { Catalogue, Screens, Words } from "@pollard/words";
 
 /** How old a goat is, in the unit a keeper would use: days for three weeks, weeks for three months, then months, years. */
 export function ageSaid(s: Screens, born: Day, today: Day): string {
@@ -48,3 +55,30 @@ export function siresShown(
 
 /** What a line of the history is called. */
 export const kindSaid = (s: Screens, kind: FactKind): string => s.animal.kinds[kind];
+
+/** A goat's likeliest genotype at a locus, with its chance. */
+export const carriedSaid = (s: Screens, words: Words, { genotype, chance }: CarriedLine): string =>
+  s.loci.carried(genotype, words.counted(countedOf(chance, 100)));
+
+/** Why it is believed, in five lines at most: the belief, what it would be without each fact, and with other founders. */
+export function whySaid(
+  s: Screens,
+  { words, loci }: { readonly words: Words; readonly loci: Catalogue["loci"] },
+  why: WhyModel,
+): readonly string[] {
+  const counted = (chance: number): string => words.counted(countedOf(chance, 100));
+  const { founders } = why;
+  return [
+    carriedSaid(s, words, why),
+    ...why.without.map(({ fact, of, chance }) =>
+      s.loci.without(
+        loci.namedFact(fact, () => words.label(of)),
+        counted(chance),
+      ),
+    ),
+    ...(why.without.length === 0 ? [s.loci.noFact] : []),
+    ...(founders === undefined
+      ? []
+      : [s.loci.strangers(founders.times < 1 ? "half" : "twice", counted(founders.chance))]),
+  ];
+}

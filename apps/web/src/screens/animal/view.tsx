@@ -17,6 +17,7 @@ import { useGate } from "../blind/use-gate.ts";
 import { AnimalCarePart } from "../care/animal-care.tsx";
 import { AnimalPhotos } from "../photo/animal-photos.tsx";
 import { capital } from "../../parts/capital.ts";
+import { OtherTraits, Why } from "./why.tsx";
 
 /** One goat: what is known, how surely, why; what to do; and everything ever entered, each line with its undo. */
 export function AnimalScreen({ id }: { readonly id: string }) {
@@ -61,6 +62,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
         </div>
         <div className="stack">
           <Carries model={model} gate={gate} />
+          <OtherTraits id={model.ref.id} />
           {model.kids.length > 0 && (
             <section className="part">
               <h2>{s.animal.kids}</h2>
@@ -289,6 +291,7 @@ function Carries({ model, gate }: { readonly model: AnimalModel; readonly gate: 
       <p>
         {s.animal.basedOnKids(genotype.kidsKnown, genotype.kidsHorned)} {s.animal.basedOnTests(genotype.tests)}
       </p>
+      <Why id={model.ref.id} name={s.animal.carries} />
     </section>
   );
 }

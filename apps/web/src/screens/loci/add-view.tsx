@@ -6,7 +6,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { Told } from "../../parts/told.tsx";
-import { allelesOf, EMPTY, ownLocus, type OwnLocusAnswers } from "./model.ts";
+import { allelesOf, EMPTY, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
 
 /** A trait of the keeper's own: described once, then inferred for every goat. */
 export function AddLocusScreen() {
@@ -23,8 +23,9 @@ export function AddLocusScreen() {
     setWrong(undefined);
   };
   const alleles = allelesOf(answers);
+  const taken = new Set(lines.map(({ locus }) => locus.id));
   const store = async (): Promise<void> => {
-    const made = ownLocus(answers, new Set(lines.map(({ locus }) => locus.id)));
+    const made = ownLocus(answers, taken);
     if (!made.ok) {
       const { error } = made;
       setWrong("path" in error ? loci.locusProblem(error) : s.loci[error.code]);
@@ -107,6 +108,28 @@ export function AddLocusScreen() {
           />
         </>
       )}
+      <Preview answers={answers} taken={taken} />
     </Frame>
+  );
+}
+
+/** What the description means, while it is being written. */
+function Preview(props: { readonly answers: OwnLocusAnswers; readonly taken: ReadonlySet<string> }) {
+  const s = useScreens();
+  const preview = previewOf(props.answers, props.taken);
+  if (preview === undefined) return null;
+  const lines = [
+    ...preview.shows.map(({ genotype, look }) => s.loci.shown(genotype, look)),
+    ...preview.inHundred.map(({ who, count, look }) => s.loci.ofHundred(who, count, look)),
+  ];
+  return (
+    <section className="part" aria-live="polite">
+      <h2>{s.loci.means}</h2>
+      <ul className="plain-lines">
+        {(lines.length === 0 ? [s.loci.onlyTested] : lines).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
   );
 }

@@ -1,7 +1,7 @@
 import { locusFromText } from "@pollard/advice";
 import { present } from "@pollard/base";
 import { describe, expect, test } from "vitest";
-import { EMPTY, idOf, ownLocus, type OwnLocusAnswers } from "./model.ts";
+import { EMPTY, idOf, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
 
 const FROST: OwnLocusAnswers = {
   ...EMPTY,
@@ -62,6 +62,29 @@ describe("a trait of the keeper's own", () => {
   ] as const)("[UI-95] what cannot be used is said: %j", (answers, code) => {
     const made = ownLocus(answers, new Set(["wattles"]));
     expect(!made.ok && made.error.code).toBe(code);
+  });
+
+  // Hardy and Weinberg by hand: with 3 in 10 alleles F, 1 - 0.7 squared is 51 in 100; on the X a buck shows as often as F is.
+  test("[UI-104] a preview says what each genotype shows, and how many goats of unknown parents do", () => {
+    expect(previewOf(FROST, none)).toEqual({
+      shows: [
+        { genotype: "FF", look: "frosted" },
+        { genotype: "Ff", look: "frosted" },
+        { genotype: "ff", look: "plain" },
+      ],
+      inHundred: [{ who: "all", count: 51, look: "frosted" }],
+    });
+    const onX = previewOf({ ...FROST, inheritance: "x-linked", shows: "two" }, none);
+    expect(onX?.inHundred).toEqual([
+      { who: "does", count: 9, look: "frosted" },
+      { who: "bucks", count: 30, look: "frosted" },
+    ]);
+    expect(onX?.shows).toHaveLength(5);
+  });
+
+  test("[UI-104] what is only tested shows nothing, and half a description has no preview", () => {
+    expect(previewOf({ ...FROST, shows: "never" }, none)).toEqual({ shows: [], inHundred: [] });
+    expect(previewOf({ ...FROST, alleles: "F" }, none)).toBeUndefined();
   });
 
   test("[UI-95] its id is its name in plain letters", () => {

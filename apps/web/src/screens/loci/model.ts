@@ -89,3 +89,47 @@ const isShown = (pair: AllelePair, shows: "one" | "two"): boolean => {
   const isFirst = (allele: number): boolean => allele === 0;
   return shows === "one" ? pair.some(isFirst) : pair.every(isFirst);
 };
+
+/** What a description means: what each genotype shows, and how many of 100 unknown goats show the trait. */
+export interface LocusPreview {
+  /** Both sexes alike, or does before bucks where they differ. */
+  readonly shows: readonly { readonly genotype: string; readonly look: string }[];
+  readonly inHundred: readonly {
+    readonly who: "all" | "does" | "bucks";
+    readonly count: number;
+    readonly look: string;
+  }[];
+}
+
+/**
+ * What the answers so far mean; `undefined` while they describe no locus.
+ *
+ * Assumes: unknown parents as they are taken by the inference: their alleles met by chance.
+ */
+export function previewOf(answers: OwnLocusAnswers, taken: ReadonlySet<string>): LocusPreview | undefined {
+  const made = ownLocus(answers, taken);
+  const read = made.ok ? locusFromText(idOf(answers.name), made.value.value) : made;
+  if (!read.ok) return undefined;
+  const locus = read.value;
+  const [trait] = locus.traits ?? [];
+  if (trait === undefined) return { shows: [], inHundred: [] };
+  const { inheritance, founders } = locus;
+  const sexes = inheritance === "autosomal" ? (["XX"] as const) : CHROMOSOMAL_SEXES;
+  const shows = sexes.flatMap((sex) =>
+    genotypesOf(locus, sex).map((genotype, g) => {
+      const looks = trait.expression.value[sex][g] ?? [];
+      return { genotype, look: trait.phenotypes[looks.indexOf(Math.max(...looks))] ?? "" };
+    }),
+  );
+  const look = trait.phenotypes[0] ?? "";
+  const inHundred = sexes.map((sex) => {
+    const shown = allelePairs(locus, sex).reduce((sum, pair, g) => {
+      const each = pair.reduce((product, allele) => product * (founders.default.value[allele] ?? 0), 1);
+      const ways = new Set(pair).size;
+      return sum + each * ways * (trait.expression.value[sex][g]?.[0] ?? 0);
+    }, 0);
+    const who = inheritance === "autosomal" ? ("all" as const) : sex === "XX" ? ("does" as const) : ("bucks" as const);
+    return { who, count: Math.round(shown * 100), look };
+  });
+  return { shows, inHundred };
+}

@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import { reviews as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
+import { Kin } from "./kin.tsx";
 
 /** The latest season against what was to be expected of it; one page, also on paper. */
 export function ReviewScreen() {
@@ -25,6 +26,7 @@ export function ReviewScreen() {
     >
       <h1>{s.review.title}</h1>
       {model === undefined ? <Told>{s.frame.working}</Told> : <Season model={model} />}
+      <Kin />
     </Frame>
   );
 }
