@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { type Day, ok, parseDay, type Result } from "@pollard/base";
+import { type Language, LANGUAGES } from "@pollard/words";
 import type { Command, Option } from "./command.ts";
 import { type Stop, wrong } from "./outcome.ts";
 
@@ -71,6 +72,15 @@ export function dayOf(args: Arguments, name: string, otherwise: Day): Result<Day
   const day = parseDay(text);
   if (day === undefined) return wrong(`"${text}" is not a day of the calendar; write --${name} YYYY-MM-DD.`);
   return day < ASKED.from || day > ASKED.to ? wrong(`--${name} goes from ${ASKED.from} to ${ASKED.to}.`) : ok(day);
+}
+
+/** The language that answers are asked for in; English where none is. */
+export function languageOf(args: Arguments): Result<Language, Stop> {
+  const text = args.value("language") ?? LANGUAGES[0];
+  const language = LANGUAGES.find((one) => one === text);
+  return language === undefined
+    ? wrong(`There is no language "${text}"; there are ${LANGUAGES.join(" and ")}.`)
+    : ok(language);
 }
 
 /** Largest seed: seeds are whole numbers in the 32-bit range. */

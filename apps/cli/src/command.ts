@@ -1,3 +1,4 @@
+import { LANGUAGES } from "@pollard/words";
 import type { Arguments } from "./arguments.ts";
 import type { Outcome } from "./outcome.ts";
 import type { World } from "./world.ts";
@@ -30,10 +31,18 @@ export const OUT_OPTION: Option = {
   about: "writes it to a file instead of the terminal",
 };
 
+/** Of every command that answers in sentences. */
+export const LANGUAGE_OPTION: Option = {
+  name: "language",
+  value: LANGUAGES.join("|"),
+  about: "says sentences, sheets and calendars in that language; headings stay English",
+};
+
 /** Options of every command that is asked about a herd. */
 export const HERD_OPTIONS: readonly Option[] = [
   { name: "demo", value: "NAME", about: "an invented herd instead of HERD, moved to today" },
   { name: "on", value: "YYYY-MM-DD", about: "answer as if this were today" },
   { name: "seed", value: "N", about: "fixes chance, for answers that draw by chance" },
   JSON_OPTION,
+  LANGUAGE_OPTION,
 ];

@@ -2,11 +2,12 @@ import { join } from "node:path";
 import { type Day, daysFrom, ok, type Result } from "@pollard/base";
 import { animalRef, type Situation, situationOf } from "@pollard/advice";
 import { type Entry, fold, type HerdFile, movedDays, readHerdFile, type TooNewEntry } from "@pollard/records";
-import { english, notAHerd, sayFileProblem, type Words } from "@pollard/words";
 import { type Arguments, dayOf, seedOf } from "./arguments.ts";
 import { type Exit, type Stop, wrong } from "./outcome.ts";
 import { textOf } from "./reading.ts";
 import type { World } from "./world.ts";
+import type { Words } from "@pollard/words";
+import { files, wordsOf } from "./spoken.ts";
 
 /** A herd as a command was pointed at it: its entries, and everything needed to answer about it. */
 export interface OpenHerd {
@@ -48,12 +49,12 @@ export async function openHerd(args: Arguments, world: World, place = 0): Promis
   const text = await textOf(world, path ?? join(world.demoFolder, `${demo}.jsonl`), OF_FOLDER);
   if (!text.ok) return demo === undefined ? text : noDemo(demo);
   const file = readHerdFile(text.value);
-  const stranger = notAHerd(path ?? "", file);
+  const stranger = files.notAHerd(path ?? "", file);
   if (stranger !== undefined) return wrong(stranger);
   const anchor = demo === undefined ? undefined : file.header?.asOf;
   const entries = anchor === undefined ? file.entries : movedDays(file.entries, daysFrom(anchor, today.value));
   const situation = situationOf(fold(entries, today.value), today.value);
-  const words = english((id) => animalRef(situation.herd, id));
+  const words = wordsOf((id) => animalRef(situation.herd, id));
   return ok({ file, entries, situation, words, today: today.value });
 }
 
@@ -65,6 +66,6 @@ export function answered({ file }: OpenHerd, world: World): Exit {
   const [first, ...others] = file.problems;
   if (first === undefined) return 0;
   const more = others.length === 0 ? "" : ` And ${others.length} more; \`pollard check\` lists them.`;
-  world.err(`${sayFileProblem(first)}${more}\n`);
+  world.err(`${files.problem(first)}${more}\n`);
   return 1;
 }

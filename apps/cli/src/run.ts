@@ -1,8 +1,9 @@
 import { Bug } from "@pollard/base";
-import { parseArguments } from "./arguments.ts";
+import { languageOf, parseArguments } from "./arguments.ts";
 import type { Command } from "./command.ts";
 import { COMMANDS } from "./commands.ts";
 import { type Stop, wrong } from "./outcome.ts";
+import { speak } from "./spoken.ts";
 import { table } from "./table.ts";
 import type { World } from "./world.ts";
 
@@ -28,6 +29,9 @@ export async function run(argv: readonly string[], world: World): Promise<number
     }
     const args = parseArguments(command, rest);
     if (!args.ok) return stopped(args.error, world);
+    const language = languageOf(args.value);
+    if (!language.ok) return stopped(language.error, world);
+    await speak(language.value);
     const outcome = await command.run(args.value, world);
     return outcome.ok ? outcome.value : stopped(outcome.error, world);
   } catch (fault) {

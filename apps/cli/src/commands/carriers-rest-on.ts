@@ -1,7 +1,6 @@
 import { ok } from "@pollard/base";
 import { animalRef, restsOn } from "@pollard/advice";
 import { genotypesOf, type Locus } from "@pollard/genetics";
-import { sayNamedFact } from "@pollard/words";
 import type { Arguments } from "../arguments.ts";
 import { chanceText } from "../chance-text.ts";
 import { answered, type OpenHerd } from "../herd-source.ts";
@@ -9,6 +8,7 @@ import { namedAnimal } from "../named-animal.ts";
 import type { Outcome } from "../outcome.ts";
 import { table } from "../table.ts";
 import type { World } from "../world.ts";
+import { loci } from "../spoken.ts";
 
 /** What the belief about one goat rests on: without each fact, and with other founders. */
 export function restedOn(
@@ -28,7 +28,7 @@ export function restedOn(
     const shown = (chances: readonly number[]): readonly string[] => chances.map(chanceText);
     const rows = [
       [`${nameOf(found.value.id)}, from everything known`, ...shown(model.now)],
-      ...model.without.map(({ fact, chances }) => [`without ${sayNamedFact(fact, nameOf)}`, ...shown(chances)]),
+      ...model.without.map(({ fact, chances }) => [`without ${loci.namedFact(fact, nameOf)}`, ...shown(chances)]),
       ...model.founders.map(({ times, chances }) => [
         `rarer alleles ${times < 1 ? "half" : "twice"} as common among unknown parents`,
         ...shown(chances),

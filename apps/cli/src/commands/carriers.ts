@@ -18,7 +18,6 @@ import {
   POLLED,
   POLLED_GENOTYPES,
 } from "@pollard/genetics";
-import { sayExplanation, sayLocusProblem, sayNamedFact, sayStanding } from "@pollard/words";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
@@ -27,6 +26,7 @@ import { type Column, table, wrapped } from "../table.ts";
 import { restedOn } from "./carriers-rest-on.ts";
 import { carriersTogether } from "./carriers-together.ts";
 import { sayConflict } from "./genotypes.ts";
+import { loci as saidOfLoci } from "../spoken.ts";
 
 /** What every animal carries at a locus, from everything known of all of them together. */
 export const carriers: Command = {
@@ -47,7 +47,7 @@ export const carriers: Command = {
     const { loci, problems } = herdLoci(opened.value.situation.herd);
     const locus = loci.find((l) => l.id === id);
     const own = problems.find((p) => p.locus === id);
-    if (own !== undefined) return wrong(`Your locus "${id}" cannot be used. ${sayLocusProblem(own.problem)}`);
+    if (own !== undefined) return wrong(`Your locus "${id}" cannot be used. ${saidOfLoci.locusProblem(own.problem)}`);
     if (locus === undefined) return wrong(`There is no locus "${id}"; there are ${loci.map((l) => l.id).join(", ")}.`);
     const answer = locusAnswer(opened.value.situation, locus);
     const asked = { opened: opened.value, locus, answer };
@@ -111,11 +111,11 @@ function explained({ opened: { situation, words }, locus, answer }: Asked): read
   const facts = namedFacts(situation, locus);
   const factOf = (fact: string): string => {
     const named = facts.get(fact);
-    return named === undefined ? fact : sayNamedFact(named, name);
+    return named === undefined ? fact : saidOfLoci.namedFact(named, name);
   };
   return explainConflicts(locusProblem(situation, locus), answer).flatMap(({ conflicts, explanations }) => [
     ...conflicts.map((conflict) => sayConflict(conflict, factOf, name)),
-    ...explanations.map((e) => `  ${sayExplanation(e, name, factOf)}`),
+    ...explanations.map((e) => `  ${saidOfLoci.explanation(e, name, factOf)}`),
   ]);
 }
 
@@ -157,6 +157,6 @@ function atLocus({ opened, locus, answer }: Asked, lines: readonly AnimalLine[])
       ...(amount === undefined ? [] : [expectedAmount(locus, amount, genotypes).toFixed(1)]),
     ];
   });
-  const standings = new Set((locus.traits ?? []).flatMap((trait) => sayStanding(trait.standing) ?? []));
+  const standings = new Set((locus.traits ?? []).flatMap((trait) => saidOfLoci.standing(trait.standing) ?? []));
   return [table(columns, rows), [`${locus.name}.`, ...standings]];
 }

@@ -1,9 +1,9 @@
 import { err, ok } from "@pollard/base";
 import { type AdviceProblem, animalRef, herdProblems, type MisfitReasons, misfitReasons } from "@pollard/advice";
 import { type Command, HERD_OPTIONS } from "../command.ts";
-import { loci, sayFileProblem } from "@pollard/words";
 import { type OpenHerd, openHerd } from "../herd-source.ts";
 import { table } from "../table.ts";
+import { files, loci } from "../spoken.ts";
 
 /** What in a herd file, and in the herd it tells, makes no sense. The answer is "no problems", or no. */
 export const check: Command = {
@@ -36,7 +36,7 @@ function printed(opened: OpenHerd, problems: readonly ReasonedProblem[]): string
   const count = problems.length + file.problems.length;
   const summary = `${entries.length} entries, ${situation.herd.animals.size} animals, ${count === 1 ? "1 problem" : `${count} problems`}.\n`;
   const rows = [
-    ...file.problems.map((problem) => [sayFileProblem(problem), "The lines that can be read still count.", ""]),
+    ...file.problems.map((problem) => [files.problem(problem), "The lines that can be read still count.", ""]),
     ...problems.map((problem) => {
       const { what, mend } = words.problem(problem, today);
       return [[what, ...reasonsSaid(opened, problem.reasons)].join(" "), mend, entriesOf(problem).join(" ")];

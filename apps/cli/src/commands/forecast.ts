@@ -1,12 +1,12 @@
 import { err, ok, type Result } from "@pollard/base";
 import { forecastModel, type ForecastModel, forecastQuestion } from "@pollard/advice";
 import { type PolicyForecast, startForecast, type YearTally } from "@pollard/planning";
-import { forecasts as said } from "@pollard/words";
 import { type Arguments, seedOf } from "../arguments.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
 import { table } from "../table.ts";
+import { forecasts as said } from "../spoken.ts";
 
 /** Most years and runs: beyond ten years a policy is no longer what anybody would do. */
 const LIMITS = { years: 10, runs: 5000 } as const;

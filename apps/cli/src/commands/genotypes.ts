@@ -9,12 +9,12 @@ import {
   type PedigreeProblem,
   parseGenotypeFile,
 } from "@pollard/genetics";
-import { sayGenotypeIssue } from "@pollard/words";
 import { type Command, JSON_OPTION } from "../command.ts";
 import { type Outcome, type Stop, wrong } from "../outcome.ts";
 import { jsonOf } from "../reading.ts";
 import { table } from "../table.ts";
 import type { World } from "../world.ts";
+import { loci } from "../spoken.ts";
 
 /** Exact genotypes of a bare pedigree problem, without a herd around it. */
 export const genotypes: Command = {
@@ -65,7 +65,7 @@ function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
     table(columns, rows),
     likelihood,
     ...answer.conflicts.map((conflict) => sayConflict(conflict)),
-    ...answer.issues.map(sayGenotypeIssue),
+    ...answer.issues.map(loci.genotypeIssue),
   ]
     .filter((part) => part !== "")
     .map((part) => (part.endsWith("\n") ? part : `${part}\n`))

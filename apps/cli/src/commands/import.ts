@@ -27,7 +27,6 @@ import {
   type TooNewEntry,
   writeHerdFile,
 } from "@pollard/records";
-import { screens } from "@pollard/words";
 import { type Arguments, dayOf } from "../arguments.ts";
 import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
 import { give } from "../giving.ts";
@@ -36,8 +35,7 @@ import { type Stop, wrong } from "../outcome.ts";
 import { bytesOf } from "../reading.ts";
 import { table } from "../table.ts";
 import type { World } from "../world.ts";
-
-const words = screens.lists;
+import { screens } from "../spoken.ts";
 
 /** Goats from a spreadsheet's list: shows what each row becomes, and with `-o` writes the herd with them. */
 export const importList: Command = {
@@ -61,7 +59,7 @@ export const importList: Command = {
     const bytes = await bytesOf(world, path);
     if (!bytes.ok) return bytes;
     const list = goatList(bytes.value);
-    if (!list.ok) return wrong(`"${path}": ${words.refusal(list.error)}`);
+    if (!list.ok) return wrong(`"${path}": ${screens.lists.refusal(list.error)}`);
     const wishes = wishesOf(list.value, args);
     if (!wishes.ok) return wishes;
     const into = await herdFor(args, world, nameMadeOf(`${world.now()} ${list.value.headings.join()}`));
@@ -178,13 +176,13 @@ function printed(plan: ListPlan, list: GoatList, herd: Herd): string {
   const said = (row: PlannedRow): readonly string[] => {
     switch (row.becomes) {
       case "nothing":
-        return row.problems.map(words.problem);
+        return row.problems.map(screens.lists.problem);
       case "change":
-        return row.differences.map((each) => words.difference(each, called));
+        return row.differences.map((each) => screens.lists.difference(each, called));
       case "repeat":
-        return [words.repeats(row.first)];
+        return [screens.lists.repeats(row.first)];
       case "new":
-        return row.lacks.map(words.lacks);
+        return row.lacks.map(screens.lists.lacks);
       case "same":
         return [];
     }
@@ -197,12 +195,12 @@ function printed(plan: ListPlan, list: GoatList, herd: Herd): string {
   ];
   const counts = (["new", "same", "change", "repeat", "nothing"] as const).flatMap((becomes) => {
     const count = plan.rows.filter((row) => row.becomes === becomes).length;
-    return count === 0 ? [] : [`${words.groups[becomes](count)}.`];
+    return count === 0 ? [] : [`${screens.lists.groups[becomes](count)}.`];
   });
-  const encoding = words.encoding[list.encoding];
+  const encoding = screens.lists.encoding[list.encoding];
   return [
     ...(rows.length === 0 ? [] : [table(columns, rows), "\n"]),
-    ...[encoding, ...counts, plan.parents.length === 0 ? "" : words.parents(plan.parents.length)]
+    ...[encoding, ...counts, plan.parents.length === 0 ? "" : screens.lists.parents(plan.parents.length)]
       .filter((line) => line !== "")
       .map((line) => `${line}\n`),
   ].join("");

@@ -10,13 +10,13 @@ import {
 } from "@pollard/advice";
 import { type AnimalId, POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
 import { loadSolver } from "@pollard/planning";
-import { pairings as said } from "@pollard/words";
 import { type Arguments, seedOf } from "../arguments.ts";
 import { chanceText } from "../chance-text.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
 import { table } from "../table.ts";
+import { pairings as said } from "../spoken.ts";
 
 /** Which buck for which doe: every pair, the plan, why, and what other plans and rules would change. */
 export const pairings: Command = {

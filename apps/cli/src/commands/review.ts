@@ -1,12 +1,12 @@
 import { err, ok } from "@pollard/base";
 import { keepOrSell, type KeptKid, type ReviewModel, reviewModel } from "@pollard/advice";
 import { POLLED_GENOTYPES } from "@pollard/genetics";
-import { pairings, reviews as said } from "@pollard/words";
 import { chanceText } from "../chance-text.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
 import { table, wrapped } from "../table.ts";
+import { pairings, reviews as said } from "../spoken.ts";
 
 /** As wide as tables get. */
 const WIDTH = 100;

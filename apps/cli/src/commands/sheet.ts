@@ -11,12 +11,12 @@ import {
   visitorsModel,
 } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
-import { sheetOfReview, sheets } from "@pollard/words";
 import { type Arguments, dayOf } from "../arguments.ts";
 import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
 import { give } from "../giving.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
+import { sheets } from "../spoken.ts";
 
 const KINDS = Object.keys(sheets.kinds).join(", ");
 
@@ -74,7 +74,7 @@ function documentOf(
     case "season": {
       const year = args.value("year");
       if (year !== undefined && !/^(19|20|21)\d\d$/.test(year)) return wrong(`"${year}" is not a year.`);
-      return ok(sheetOfReview(reviewModel(situation, year === undefined ? undefined : Number(year)), context));
+      return ok(sheets.review(reviewModel(situation, year === undefined ? undefined : Number(year)), context));
     }
     case "kid": {
       const id = args.value("animal");

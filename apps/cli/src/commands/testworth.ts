@@ -1,11 +1,11 @@
 import { err, ok } from "@pollard/base";
 import { type TestWorthModel, testWorthModel } from "@pollard/advice";
 import { loadSolver } from "@pollard/planning";
-import { pairings as said } from "@pollard/words";
 import { chanceText } from "../chance-text.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { table } from "../table.ts";
+import { pairings as said } from "../spoken.ts";
 
 /** What a DNA test of each animal would save in the coming pairings and head decisions, against its price. */
 export const testworth: Command = {

@@ -2,12 +2,12 @@ import { err, ok, parseDay, type Result } from "@pollard/base";
 import { type ExpectedDoe, expectedDoes, type VetDaysModel, vetDaysModel, visitWishes } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import { loadSolver } from "@pollard/planning";
-import { season } from "@pollard/words";
 import type { Arguments } from "../arguments.ts";
 import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
 import { table } from "../table.ts";
+import { season } from "../spoken.ts";
 
 /** Which days to ask the vet for, what to expect of each, and what one visit fewer or more would change. */
 export const vetdays: Command = {

@@ -12,7 +12,7 @@ export function sayUrgency(urgency: Urgency, daysLeft: number): string {
     case "now":
       return daysLeft < 0 ? "Atrasado" : "Ahora";
     case "soon":
-      return daysLeft <= 0 ? "Hoy" : `Quedan ${sayDays(daysLeft)}`;
+      return daysLeft <= 0 ? "Hoy" : `${daysLeft === 1 ? "Queda" : "Quedan"} ${sayDays(daysLeft)}`;
     case "planned":
       return "Previsto";
   }
