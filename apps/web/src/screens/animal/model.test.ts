@@ -10,7 +10,7 @@ const buck = (name: string) =>
   ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
 
 describe("one goat", () => {
-  test("[UI-103] why: the belief, what it would be without each fact, and with other founders, in five lines at most", () => {
+  test("[UI-152] why: the belief, what it would be without each fact, and with other founders, in five lines at most", () => {
     const fact = (about: "growth" | "dna-test" | "grown-head", name: string, chance: number) => ({
       fact: { of: animalId(name), about },
       of: buck(name),

@@ -65,7 +65,7 @@ describe("a trait of the keeper's own", () => {
   });
 
   // Hardy and Weinberg by hand: with 3 in 10 alleles F, 1 - 0.7 squared is 51 in 100; on the X a buck shows as often as F is.
-  test("[UI-104] a preview says what each genotype shows, and how many goats of unknown parents do", () => {
+  test("[UI-153] a preview says what each genotype shows, and how many goats of unknown parents do", () => {
     expect(previewOf(FROST, none)).toEqual({
       shows: [
         { genotype: "FF", look: "frosted" },
@@ -82,7 +82,7 @@ describe("a trait of the keeper's own", () => {
     expect(onX?.shows).toHaveLength(5);
   });
 
-  test("[UI-104] what is only tested shows nothing, and half a description has no preview", () => {
+  test("[UI-153] what is only tested shows nothing, and half a description has no preview", () => {
     expect(previewOf({ ...FROST, shows: "never" }, none)).toEqual({ shows: [], inHundred: [] });
     expect(previewOf({ ...FROST, alleles: "F" }, none)).toBeUndefined();
   });

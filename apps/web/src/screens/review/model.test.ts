@@ -27,7 +27,7 @@ const FOUND: Diversity<AnimalRef> = {
 };
 
 describe("the season looked back on", () => {
-  test("[UI-102] how kin the young are: whose genes they have, how inbred they are, and how fast that rises", () => {
+  test("[UI-151] how kin the young are: whose genes they have, how inbred they are, and how fast that rises", () => {
     expect(kinSaid(screens, words, FOUND)).toEqual([
       "Of the 12 goats here without kids.",
       "Their genes come from 1 founder, as from 4.8 alike.",
@@ -38,7 +38,7 @@ describe("the season looked back on", () => {
     ]);
   });
 
-  test("[UI-102] where nothing can be told of the future, that is said", () => {
+  test("[UI-151] where nothing can be told of the future, that is said", () => {
     const said = kinSaid(screens, words, { ...FOUND, ancestors: [], effectiveSize: undefined });
     expect(said.at(-1)).toBe("How fast inbreeding rises cannot be told yet.");
     expect(said).toHaveLength(5);
