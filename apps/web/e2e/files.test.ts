@@ -62,6 +62,44 @@ describe("backup files", () => {
     await context.close();
   });
 
+  test("[UI-144] rehearsed: backed up, erased, brought in again, it is the same herd to the letter", async () => {
+    const { context, page } = await newPhone(browser);
+    await startOwnHerd(page, address);
+    await addGoat(page, address, { name: "Hazel", sex: "Doe", head: "Horned" });
+    await addGoat(page, address, { name: "Flint", sex: "Buck" });
+    const backup = await backupOf(page);
+    await press(page, "Erase this herd from this phone");
+    await press(page, "Erase it now");
+    await untilHeading(page, "Which herd?");
+    await page
+      .locator("input[type=file]")
+      .setInputFiles({ name: "b.jsonl", mimeType: "text/plain", buffer: Buffer.from(backup) });
+    await sayWho(page, "Tobias");
+    const again = await backupOf(page);
+    expect(again.split("\n").slice(1)).toEqual(backup.split("\n").slice(1));
+    await context.close();
+  });
+
+  test("[UI-144] a file of another herd is said to be one, kept apart, and opened only when asked", async () => {
+    const [one, two] = [await newPhone(browser), await newPhone(browser)];
+    await startOwnHerd(one.page, address);
+    await addGoat(one.page, address, { name: "Hazel", sex: "Doe" });
+    const backup = await backupOf(one.page);
+    await startOwnHerd(two.page, address, "Blackcombe");
+    expect(await bringIn(two.page, "b.jsonl", backup)).toContain(
+      "This file is of another herd, Thornfield. It is kept apart from yours.",
+    );
+    await go(two.page, address, "/animals");
+    await untilHeading(two.page, "0 goats");
+    await bringIn(two.page, "b.jsonl", backup);
+    await press(two.page, "Open: Thornfield");
+    await two.page.getByRole("link", { name: "Find" }).waitFor();
+    await go(two.page, address, "/animals");
+    await untilHeading(two.page, "1 goat");
+    await one.context.close();
+    await two.context.close();
+  });
+
   test("[UI-16] erasing asks once, offers a backup, and leaves nothing", async () => {
     const { context, page } = await newPhone(browser);
     await startOwnHerd(page, address);

@@ -44,6 +44,16 @@ describe("import", () => {
     expect(taken.written.get("i")).toContain('"breed":"Saanen"');
   });
 
+  test("[CL-16] rehearsed: a backup of what was brought in is the same to the letter; a byte that was changed is said", async () => {
+    const { written } = await asked("import goats.csv -o herd.jsonl");
+    const herd = present(written.get("herd.jsonl"), "herd.jsonl");
+    const backup = (await asked("export herd.jsonl --as jsonl", { "herd.jsonl": herd })).out;
+    expect(backup).toBe(herd);
+    const changed = await asked("check herd.jsonl --json", { "herd.jsonl": backup.replace("Hazel", "Hazek") });
+    expect(changed.exit).toBe(1);
+    expect(JSON.parse(changed.out)).toMatchObject({ file: [{ code: "damaged" }] });
+  });
+
   test.each([
     ["import", /needs a list/],
     ["import none.csv", /There is no file "none\.csv"/],

@@ -23,6 +23,7 @@ export const safeWords = {
   restore: "Bring in a backup file",
   restoreHint: "Adds what is missing here. Changes nothing else.",
   restored: (added: number, known: number) => `${added} entries came in, ${known} were here already.`,
+  otherHerdCame: (name: string) => `This file is of another herd, ${name}. It is kept apart from yours.`,
   damaged: (bad: number) =>
     bad === 1
       ? "1 line of the file could not be read. The others are in."

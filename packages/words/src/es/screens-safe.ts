@@ -24,6 +24,7 @@ export const safeWords = {
   restore: "Traer un archivo de copia",
   restoreHint: "Añade lo que falta aquí. No cambia nada más.",
   restored: (added: number, known: number) => `Entraron ${added} entradas, ${known} ya estaban aquí.`,
+  otherHerdCame: (name: string) => `Este archivo es de otro rebaño, ${name}. Queda aparte del suyo.`,
   damaged: (bad: number) =>
     bad === 1
       ? "1 línea del archivo no se pudo leer. Las demás están dentro."
