@@ -50,13 +50,14 @@ describe("the app in Spanish", () => {
 
     await go(page, address, "/add");
     await page.getByLabel(/^Nombre/).fill("Ñandú");
-    await choose(page, "Hembra", "Sexo");
+    await choose(page, "Cabra", "Sexo");
     await choose(page, "Con cuernos", /Cabeza adulta/);
     await untilGuardado(page);
     await press(page, "Añadir este animal");
     await untilHeading(page, "Ñandú");
 
     await go(page, address, "/kidding");
+    await follow(page, "Otra cabra");
     await press(page, "Por nombre");
     await page.getByLabel("Nombre").fill("ñan");
     await follow(page, /Ñandú/);
