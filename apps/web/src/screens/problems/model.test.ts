@@ -31,7 +31,7 @@ describe("what does not fit", () => {
     expect([entriesOf(cannot), animalsOf(cannot, [])]).toEqual([["e1", "e2"], ["rook"]]);
   });
 
-  test("[UI-101] what may lie behind a problem is named, the likeliest first, four lines at most", () => {
+  test("[UI-154] what may lie behind a problem is named, the likeliest first, four lines at most", () => {
     const wrong = (fact: string, chance: number) => ({ kind: "wrong-fact", fact, chance }) as const;
     const reasons = {
       explanations: [
