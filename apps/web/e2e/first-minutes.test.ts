@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
-import { untilHeading } from "./steps.ts";
+import { startOwnHerd, untilHeading } from "./steps.ts";
 
 const address = inject("address");
 let browser: Browser;
@@ -99,6 +99,18 @@ async function firstReading(walk: (walker: Walker, page: Page) => Promise<void>)
   await context.close();
   return walker;
 }
+
+describe("regressions", () => {
+  test("[UI-108] a browser that asks a person about storage, and gets no answer, holds nothing up", async () => {
+    const { context, page } = await newPhone(browser);
+    await page.addInitScript(() => {
+      navigator.storage.persist = () => new Promise(() => undefined);
+    });
+    await startOwnHerd(page, address);
+    await untilHeading(page, /\d/);
+    await context.close();
+  });
+});
 
 describe("the first two minutes", () => {
   test("[UI-107] with the invented herd: the first head is read within two minutes", async () => {

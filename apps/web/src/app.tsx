@@ -157,7 +157,8 @@ export function App(props: {
         onLanguage={setLanguage}
         onReady={async (herd, name) => {
           await setWho(name);
-          await askToKeep(navigator.storage);
+          // Some browsers ask a person, and answer when the person does: nothing waits for it.
+          void askToKeep(navigator.storage);
           await openHerd(herd);
         }}
       />
