@@ -114,7 +114,7 @@ describe("regressions", () => {
 
 describe("the first two minutes", () => {
   test("[UI-107] with the invented herd: the first head is read within two minutes", async () => {
-    const walker = await firstReading(async (person, page) => {
+    const walker = await firstReading(async (person) => {
       await person.press("button", /Look around/);
       await person.who();
       await person.press("link", /Read .*'s head/);
