@@ -139,6 +139,35 @@ async function sayWhoAsVet(page: Page, who: string): Promise<void> {
   await untilHeading(page, "Visits");
 }
 
+describe("a helper's phone", () => {
+  test("[UI-177] what it records is taken; a setting is not, and the phone says which and why", async () => {
+    const computer = await newPhone(browser);
+    await startOwnHerd(computer.page, hub.address, "Ashfield");
+    const code = await codeFor(computer.page, "Record only");
+    const phone = await newPhone(browser);
+    await phone.page.goto(`${reach}/#/join/${code.replaceAll(" ", "")}`);
+    await phone.page.getByLabel(/called/).fill("Milo's phone");
+    await press(phone.page, "Join");
+    await sayWho(phone.page, "Milo");
+    await addGoat(phone.page, reach, { name: "Sorrel", sex: "Doe" });
+    await go(phone.page, reach, "/settings");
+    await press(phone.page, "One more look: More");
+    await go(phone.page, reach, "/safe");
+    await press(phone.page, "Exchange now");
+    await phone.page.getByText("The hub would not take 1 entry.").waitFor();
+    const line = phone.page.getByRole("listitem").filter({ hasText: /^Setting, today, by Milo/ });
+    await line.getByText("The keeper does not let this phone do that. Ask the keeper to enter it.").waitFor();
+    await phone.page.reload();
+    await press(phone.page, "Exchange now");
+    await line.waitFor();
+    await go(computer.page, hub.address, "/safe");
+    await press(computer.page, "Exchange now");
+    await go(computer.page, hub.address, "/animals");
+    await untilHeading(computer.page, "1 goat");
+    expect([...computer.errors, ...phone.errors]).toEqual([]);
+  });
+});
+
 /** A day so many days from now, as calendars on this computer say it. */
 function dayFromNow(days: number): string {
   const at = new Date(Date.now() + days * 86_400_000);

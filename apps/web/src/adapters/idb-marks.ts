@@ -1,5 +1,5 @@
 import { type Day, ok, type Result } from "@pollard/base";
-import { type ExchangeMarks, NO_MARKS, type StoreFailure } from "@pollard/records";
+import { type EntryId, type ExchangeMarks, NO_MARKS, type StoreFailure } from "@pollard/records";
 import { newId } from "./new-id.ts";
 import type { HerdDatabase } from "./herd-database.ts";
 import type { VisitOfDay } from "./visit-peer.ts";
@@ -15,7 +15,18 @@ export interface BackupMark {
 export interface HubMark {
   readonly marks: ExchangeMarks;
   readonly answered: string | undefined;
-  readonly refused: number;
+  /** What the hub would not take, oldest first. */
+  readonly refused: readonly RefusedMark[];
+  /** The token that all this speaks of: under another one everything is handed over anew. */
+  readonly token?: string | undefined;
+}
+
+/** An entry of this phone that the hub would not take, and why. */
+export interface RefusedMark {
+  readonly entry: EntryId;
+  readonly code: string;
+  /** Of what kind it was, where the reason says so. */
+  readonly kind?: string;
 }
 
 /** Whom a vet's list held when it was last printed from here (local day and time). */
@@ -24,7 +35,7 @@ export interface PrintedMark {
   readonly kids: readonly string[];
 }
 
-const NO_HUB: HubMark = { marks: NO_MARKS, answered: undefined, refused: 0 };
+const NO_HUB: HubMark = { marks: NO_MARKS, answered: undefined, refused: [] };
 
 /** Small facts about this phone's copy of a herd. */
 export interface Marks {
@@ -56,7 +67,10 @@ export function idbMarks(db: HerdDatabase): Marks {
     setBackup: (mark) => put("backup", mark),
     async hub() {
       const found = await get<HubMark>("hub");
-      return found.ok ? ok(found.value ?? NO_HUB) : found;
+      if (!found.ok) return found;
+      const mark = found.value ?? NO_HUB;
+      // Before the reasons were kept, how many there were was.
+      return ok(Array.isArray(mark.refused) ? mark : { ...mark, refused: [] });
     },
     setHub: (mark) => put("hub", mark),
     printed: (day) => get<PrintedMark>(`printed ${day}`),

@@ -52,6 +52,8 @@ export interface House {
   refresh(): Promise<void>;
   /** Exchanges with the hub that served this page, unless another tab is doing so. */
   exchange(): Promise<ExchangeOutcome["state"]>;
+  /** How the last exchange ended, also one that nobody asked for; `undefined` before the first. */
+  readonly lastExchange: ExchangeOutcome["state"] | undefined;
   erase(device: Device): Promise<Result<void, StoreFailure>>;
   close(): Promise<void>;
 }
@@ -75,6 +77,7 @@ export async function openHouse(
   const channel = new BroadcastChannel(`pollard-herd-${herd.id}`);
   let version = 1;
   let otherTab = false;
+  let lastExchange: ExchangeOutcome["state"] | undefined;
 
   const changed = (): void => {
     version++;
@@ -109,6 +112,9 @@ export async function openHouse(
     get otherTab() {
       return otherTab;
     },
+    get lastExchange() {
+      return lastExchange;
+    },
     onChange(listen) {
       listeners.add(listen);
       return () => listeners.delete(listen);
@@ -133,6 +139,7 @@ export async function openHouse(
     async exchange() {
       const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd));
       if (outcome === undefined) return "done";
+      lastExchange = outcome.state;
       if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
       const name = outcome.received > 0 ? await answers.herdName() : undefined;
       if (name !== undefined && name !== herd.name) {

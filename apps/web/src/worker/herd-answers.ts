@@ -58,7 +58,7 @@ import {
 import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { nowUtc, today as clockToday } from "../adapters/clock.ts";
-import { type BackupMark, idbMarks } from "../adapters/idb-marks.ts";
+import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
 import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
 import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
@@ -106,7 +106,7 @@ export interface Safety {
   readonly backup: BackupMark | undefined;
   /** Local day and time at which the hub last answered; `undefined` if it never did. */
   readonly hubAnswered: string | undefined;
-  readonly hubRefused: number;
+  readonly hubRefused: readonly RefusedMark[];
   /** Entries that the hub is not known to have. */
   readonly onlyHere: readonly EntryId[];
   /** Another device's clock that is far ahead of this one. */

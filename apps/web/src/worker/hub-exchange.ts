@@ -1,9 +1,9 @@
-import { exchangeOnce } from "@pollard/records";
+import { exchangeOnce, NO_MARKS, type RefusedEntry } from "@pollard/records";
 import { localMinute } from "../adapters/clock.ts";
 import type { HerdDatabase } from "../adapters/herd-database.ts";
 import { hubPeer } from "../adapters/hub-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
-import { idbMarks } from "../adapters/idb-marks.ts";
+import { idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
 import { type VisitOfDay, visitPeer } from "../adapters/visit-peer.ts";
 
 /**
@@ -30,6 +30,15 @@ const REFUSED: Readonly<Record<string, ExchangeOutcome["state"]>> = {
   "not-for-you": "turned-away",
 };
 
+/** How many refused entries are remembered: more than anybody reads. */
+const MOST_REFUSED = 200;
+
+/** What is remembered of an entry of this phone that the hub would not take. */
+function refusedHere({ entry, by, reason }: RefusedEntry): readonly RefusedMark[] {
+  if (by === "us" || entry === undefined) return [];
+  return [{ entry, code: reason.code, ...("kind" in reason ? { kind: reason.kind } : {}) }];
+}
+
 /** Hands over and takes in what is missing on either side, and notes how far that came. `base` is where the hub is. */
 export async function exchangeWithHub(
   db: HerdDatabase,
@@ -42,13 +51,17 @@ export async function exchangeWithHub(
   let visits: readonly VisitOfDay[] | undefined;
   const peer =
     role === "vet" ? visitPeer(db.herd, base, token, (shown) => (visits = shown)) : hubPeer(db.herd, base, token);
-  const report = await exchangeOnce({ herd: db.herd, store: idbEntries(db), peer }, before.value.marks);
+  // Under another token the hub may take what it would not take before.
+  const isAsBefore = before.value.token === token;
+  const from = isAsBefore ? before.value.marks : NO_MARKS;
+  const report = await exchangeOnce({ herd: db.herd, store: idbEntries(db), peer }, from);
   if (visits !== undefined) await marks.setVisits(visits);
   const { failure } = report;
   const kept = await marks.setHub({
     marks: report.marks,
     answered: failure === undefined ? localMinute() : before.value.answered,
-    refused: report.refused.length,
+    refused: [...(isAsBefore ? before.value.refused : []), ...report.refused.flatMap(refusedHere)].slice(-MOST_REFUSED),
+    token,
   });
   const received = report.received.length;
   if (!kept.ok || failure?.code === "store") return { state: "not-kept", received };

@@ -23,7 +23,7 @@ export interface VisitsModel {
   readonly visits: readonly VisitOfDay[];
   readonly done: readonly VisitDone[];
   readonly waiting: number;
-  /** How many of them the hub would not take at the last exchange. */
+  /** How many of them the hub would not take. */
   readonly refused: number;
 }
 
@@ -40,7 +40,7 @@ export async function visitsIn(
     visits: visits.value,
     done: stored.flatMap(({ entry }) => doneIn(entry) ?? []),
     waiting: stored.filter(({ seq }) => seq > hub.value.marks.pushed).length,
-    refused: hub.value.refused,
+    refused: hub.value.refused.length,
   });
 }
 

@@ -12,6 +12,13 @@ export const safeWords = {
   hubWorking: "Exchanging …",
   hubLater: "The hub is newer than this phone. Open the page again when you have signal.",
   refused: (n: number) => (n === 1 ? "The hub would not take 1 entry." : `The hub would not take ${n} entries.`),
+  refusedStrike: "Something struck out",
+  refusedOther: "An entry",
+  refusedWhy: {
+    notYours: "The keeper does not let this phone do that. Ask the keeper to enter it.",
+    otherHerd: "It belongs to another herd.",
+    unfit: "The hub could not read it. It stays on this phone.",
+  },
   list: "Which ones?",
   backup: "Backup file",
   backupNever: "No backup has been made on this phone.",

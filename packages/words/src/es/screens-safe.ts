@@ -11,6 +11,13 @@ export const safeWords = {
   hubNow: "Intercambiar ahora",
   hubWorking: "Intercambiando …",
   hubLater: "El servidor es más nuevo que este teléfono. Abra de nuevo la página con señal.",
+  refusedStrike: "Algo tachado",
+  refusedOther: "Una entrada",
+  refusedWhy: {
+    notYours: "El criador no deja que este teléfono haga eso. Pídale que lo anote.",
+    otherHerd: "Es de otro rebaño.",
+    unfit: "El servidor no pudo leerla. Queda en este teléfono.",
+  },
   refused: (n: number) => (n === 1 ? "El servidor no aceptó 1 entrada." : `El servidor no aceptó ${n} entradas.`),
   list: "¿Cuáles?",
   backup: "Archivo de copia",

@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { backupName, fileProblemSaid, refusalSaid, sizeSaid } from "./model.ts";
+import { backupName, fileProblemSaid, refusalSaid, sizeSaid, whyRefused } from "./model.ts";
 
 describe("keeping the herd safe", () => {
   test("[UI-15] a backup is named by herd and day, with no sign that a phone stumbles over", () => {
@@ -32,4 +32,11 @@ describe("keeping the herd safe", () => {
       "5 GB",
     ]);
   });
+});
+
+test("[UI-177] why the hub would not take an entry is one of a few sentences, also for a reason of a later hub", () => {
+  expect(whyRefused("not-yours-to-write")).toBe("notYours");
+  expect(whyRefused("other-herd")).toBe("otherHerd");
+  expect(whyRefused("not-a-day")).toBe("unfit");
+  expect(whyRefused("a-reason-of-tomorrow")).toBe("unfit");
 });

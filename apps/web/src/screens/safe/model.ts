@@ -63,3 +63,7 @@ export function refusalSaid(s: Screens, problems: readonly FileProblem[]): strin
   if (looks === "empty") return s.safe.fileEmpty;
   return s.safe.notABackup;
 }
+
+/** Which sentence says why the hub would not take an entry. */
+export const whyRefused = (code: string): "notYours" | "otherHerd" | "unfit" =>
+  code === "not-yours-to-write" ? "notYours" : code === "other-herd" ? "otherHerd" : "unfit";

@@ -13,6 +13,7 @@ import type { Safety } from "../../worker/herd-answers.ts";
 import { backupName, sizeSaid } from "./model.ts";
 import { BringIn } from "./bring-in.tsx";
 import { EraseHerd } from "./erase.tsx";
+import { RefusedEntries } from "./refused.tsx";
 import { Told } from "../../parts/told.tsx";
 
 /** Where the herd is, and how to keep it safe: on this phone, on the hub, in a file. */
@@ -94,6 +95,7 @@ function Where({ safety }: { readonly safety: Safety }) {
     "idle",
   );
   const [lines, setLines] = useState<readonly string[]>();
+  const ended = exchange === "idle" ? house.lastExchange : exchange;
   const hub = safety.hubAnswered;
   const isDemo = house.herd.sort === "demo";
   const now = async (): Promise<void> => {
@@ -123,12 +125,12 @@ function Where({ safety }: { readonly safety: Safety }) {
           <p>{s.safe.hubLast(whenSaid(hub, today))}</p>
         </>
       )}
-      {safety.hubRefused > 0 && <Told>{s.safe.refused(safety.hubRefused)}</Told>}
+      {safety.hubRefused.length > 0 && <RefusedEntries refused={safety.hubRefused} />}
       {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift}</Told>}
       {exchange === "away" && <Told>{s.safe.hubAway}</Told>}
       {exchange === "later" && <Told>{s.safe.hubLater}</Told>}
-      {exchange === "turned-away" && <Told>{s.phones.turnedAway}</Told>}
-      {exchange === "not-let-in" && <Told>{s.phones.notLetIn}</Told>}
+      {ended === "turned-away" && <Told>{s.phones.turnedAway}</Told>}
+      {ended === "not-let-in" && <Told>{s.phones.notLetIn}</Told>}
       {hub !== undefined && safety.onlyHere.length > 0 && (
         <button type="button" className="press plain start" onClick={() => void name(safety.onlyHere)}>
           {s.safe.list}

@@ -42,6 +42,7 @@ export function TodayScreen() {
     >
       <h1>{longDay(today)}</h1>
       {house.otherTab && <Told className="lead">{s.frame.otherTab}</Told>}
+      {house.lastExchange === "turned-away" && <Told className="lead">{s.phones.turnedAway}</Told>}
       <ResumeBanners />
       <KiddingTimeBanner />
       {model === undefined ? (
