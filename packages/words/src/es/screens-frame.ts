@@ -83,7 +83,7 @@ export const holderWords = {
   barn: "Establo",
   barnHint: "Página oscura de noche",
   hands: "Manos",
-  bare: "Desnudas",
+  bare: "Sin guantes",
   gloves: "Guantes",
   glovesHint: "Botones más grandes",
   side: "¿Qué mano lo sostiene?",
