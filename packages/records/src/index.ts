@@ -48,6 +48,8 @@ export {
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";
+export * from "./exchange/photo.ts";
+export * from "./exchange/photo-exchange.ts";
 export { type AskedFailure, givePull, type KeptLedger, takePush } from "./exchange/kept-ledger.ts";
 export {
   type ExchangeFailure,

@@ -1,5 +1,6 @@
 import { day } from "@pollard/base";
 import { describe, expect, test } from "vitest";
+import calc from "../../published/tables/calc.json";
 import { goatList } from "./list.ts";
 import { guessedColumns } from "./list-columns.ts";
 import { type DayOrder, dayIn, dayOrderIn } from "./list-days.ts";
@@ -137,5 +138,21 @@ describe("a row of a list", () => {
   ])("[RE-54] %j is no list: %s", (text, code) => {
     const list = listOf(text);
     expect(!list.ok && list.error.code).toBe(code);
+  });
+});
+
+describe("published", () => {
+  test.each(calc.files)("[RE-56] a list that LibreOffice Calc saved as $saved", ({ encoding, bytes }) => {
+    const list = goatList(Uint8Array.from(bytes.match(/../g) ?? [], (byte) => Number.parseInt(byte, 16)));
+    if (!list.ok) throw new Error(list.error.code);
+    expect(list.value.encoding).toBe(encoding);
+    const columns = guessedColumns(list.value.headings);
+    const goats = list.value.rows.map((row) => listedGoat(row, list.value, columns, undefined, today));
+    expect(goats.map((goat) => goat.ok && [goat.value.name, goat.value.tag, goat.value.chip, goat.value.note])).toEqual(
+      [
+        ["Niña", "0012", "276000123456789", 'two, "quoted"\nlines; and more'],
+        ["Müller", "0031", undefined, "– €"],
+      ],
+    );
   });
 });
