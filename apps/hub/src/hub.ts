@@ -19,6 +19,9 @@ import { jsonBody } from "./json-body.ts";
 import { healthReply, metricsReply, type Observation } from "./observation/observation.ts";
 import { plainError } from "./observation/plain-error.ts";
 import { requestLine } from "./observation/request-line.ts";
+import { type News, newsRoute } from "./news.ts";
+import { PHOTO_ROUTES } from "./photos/photo-routes.ts";
+import type { HubPhotos } from "./photos/photos.ts";
 import { answer, refuse } from "./reply.ts";
 import { answerOf, type Call, herdNamed, type Route, routeAt } from "./routes.ts";
 import type { Ledgers } from "./store/ledgers.ts";
@@ -39,6 +42,10 @@ export interface HubParts {
   readonly access?: Access;
   /** What is shown outside the herd; without it, nothing. */
   readonly papers?: Papers;
+  /** The pictures; without it, none are kept. */
+  readonly photos?: HubPhotos;
+  /** Who waits to hear that a herd has something new; without it, nobody may. */
+  readonly news?: News;
   /** The address under which other devices reach the hub, as in `https://goats.example`; without it they do not. */
   readonly reach?: string;
 }
@@ -85,10 +92,14 @@ export const ROUTES: readonly Route[] = [
           const push = await takePush(ledger, body.value, mayWrite(call.caller));
           const metrics = call.parts.observation?.metrics;
           if (push.ok) for (const { verdict } of push.value.verdicts) metrics?.count("pollard_entries", verdict);
+          if (push.ok && push.value.verdicts.some(({ verdict }) => verdict === "accepted"))
+            call.parts.news?.tell(ledger.herd);
           return reply(call.parts, push);
         }),
     },
   },
+  newsRoute,
+  ...PHOTO_ROUTES,
   ...ACCESS_ROUTES,
   ...PAPER_ROUTES,
   {

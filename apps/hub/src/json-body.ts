@@ -27,21 +27,26 @@ export async function jsonBody(request: Request): Promise<Result<unknown, BodyPr
 }
 
 async function textUpTo(limit: number, request: Request): Promise<string | undefined> {
+  const bytes = await bytesUpTo(limit, request);
+  return bytes && new TextDecoder().decode(bytes);
+}
+
+/** The bytes a request carries; `undefined` where they are more than the limit, and then no more than that was read. */
+export async function bytesUpTo(limit: number, request: Request): Promise<Uint8Array | undefined> {
   if (Number(request.headers.get("content-length") ?? 0) > limit) return undefined;
-  if (request.body === null) return "";
+  if (request.body === null) return new Uint8Array();
   const reader = request.body.getReader();
-  const decoder = new TextDecoder();
-  let text = "";
+  const parts: Uint8Array[] = [];
   let size = 0;
   for (;;) {
     const { done, value } = await reader.read();
-    if (done) return text + decoder.decode();
+    if (done) return Buffer.concat(parts, size);
     size += value.byteLength;
     if (size > limit) {
       await reader.cancel();
       return undefined;
     }
-    text += decoder.decode(value, { stream: true });
+    parts.push(value);
   }
 }
 

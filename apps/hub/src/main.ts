@@ -18,6 +18,8 @@ import { newMetrics } from "./observation/metrics.ts";
 import { hubGauges } from "./observation/hub-gauges.ts";
 import { plainError } from "./observation/plain-error.ts";
 import { type Beyond, type StartWish, startWish } from "./start-wish.ts";
+import { newsOf } from "./news.ts";
+import { photosIn } from "./photos/photos.ts";
 import { isUp } from "./store/hub-database.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
 import { DATABASE_FILE, openDatabase } from "./store/open-database.ts";
@@ -105,6 +107,7 @@ const opened = (wish: StartWish, journal: Journal) =>
 async function run(wish: StartWish, journal: Journal): Promise<void> {
   const database = await opened(wish, journal);
   const metrics = newMetrics();
+  const news = newsOf(database);
   const backups = wish.backup && (await startBackups(wish.backup));
   const gauges = () => hubGauges(database, backups?.last());
   const hub = createHub({
@@ -115,6 +118,8 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     observation: { journal, metrics, gauges, token: wish.metricsToken },
     access: accessIn(database, clock),
     papers: papersIn(database, clock),
+    photos: photosIn(database),
+    news,
     ...(wish.beyond === undefined ? {} : { reach: wish.beyond.reach }),
   });
   const answering: AnswersRequests = (request, { incoming }) =>
@@ -138,8 +143,8 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
       clock,
       journal,
       make: async (at) => {
-        const { folder, herds, entries } = await makeBackup(database, to, at);
-        return `Backup made: ${folder} (herds: ${herds}, entries: ${entries})`;
+        const { folder, herds, entries, photos } = await makeBackup(database, to, at);
+        return `Backup made: ${folder} (herds: ${herds}, entries: ${entries}, pictures: ${photos})`;
       },
       onEnd: (end, at) => {
         metrics.count("pollard_backups", end);
@@ -151,6 +156,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
 
   const stop = (): void => {
     backups?.stop();
+    news.stop();
     beyond?.close();
     if (beyond && "closeAllConnections" in beyond) beyond.closeAllConnections();
     server.close(() => {

@@ -1,10 +1,12 @@
-import type { ExchangeRefusal } from "@pollard/records";
+import type { ExchangeRefusal, PhotoProblem } from "@pollard/records";
 import type { BodyProblem } from "./json-body.ts";
 
 /** Why the hub refused a request whole. Kebab-case, stable: the app turns it into the keeper's language. */
 export type RefusalCode =
   | BodyProblem
   | ExchangeRefusal["code"]
+  | PhotoProblem
+  | "no-such-photo"
   | "not-local"
   | "other-origin"
   | "no-such-page"
@@ -52,6 +54,11 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "not-a-place": 400,
   "too-many": 413,
   "later-exchange": 409,
+  "not-a-photo-name": 400,
+  "not-a-picture": 415,
+  "not-its-digest": 400,
+  "other-photo": 409,
+  "no-such-photo": 404,
   full: 507,
   unavailable: 503,
   broken: 500,

@@ -6,6 +6,8 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createHub, ROUTES } from "../hub.ts";
+import { type News, newsOf } from "../news.ts";
+import { photosIn } from "../photos/photos.ts";
 import { ledgersIn } from "../store/ledger-store.ts";
 import { openDatabase } from "../store/open-database.ts";
 import type { HubDatabase } from "../store/hub-database.ts";
@@ -17,18 +19,22 @@ const REACH = "https://goats.example";
 const folder = mkdtempSync(join(tmpdir(), "pollard-access-"));
 let database: HubDatabase;
 let hub: ReturnType<typeof createHub>;
+let news: News;
 const tokens = new Map<string, string>();
 
 beforeAll(async () => {
   database = await openDatabase({ folder, address: undefined });
   const access = accessIn(database, () => new Date());
   const papers = papersIn(database, () => new Date());
+  news = newsOf(database);
   hub = createHub({
     ledgers: ledgersIn(database),
     webRoot: folder,
     log: () => undefined,
     access,
     papers,
+    photos: photosIn(database),
+    news,
     reach: REACH,
   });
   for (const [name, herd, role] of [
@@ -56,6 +62,7 @@ beforeAll(async () => {
   }
 });
 afterAll(async () => {
+  news.stop();
   await database.close();
   rmSync(folder, { recursive: true });
 });

@@ -24,8 +24,9 @@ const HIGHEST_PLACE = 2 ** 31 - 1;
  * PostgreSQL takes no NUL in a text, and both would confuse halves of a character that stand alone; JSON spells them out.
  * Ordinary names are their own key.
  */
-const keyOf = (name: string): string => JSON.stringify(name).slice(1, -1);
-const nameOf = (key: string): string => JSON.parse(`"${key}"`) as string;
+export const keyOf = (name: string): string => JSON.stringify(name).slice(1, -1);
+/** The name that a key stands for. */
+export const nameOf = (key: string): string => JSON.parse(`"${key}"`) as string;
 
 /** The ledgers of a database: one for each herd, each with an order of arrival of its own. */
 export function ledgersIn(database: HubDatabase): Ledgers {
