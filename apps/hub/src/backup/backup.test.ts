@@ -1,4 +1,5 @@
 import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import {
   appendFileSync,
   copyFileSync,
@@ -26,6 +27,7 @@ import {
 import { anEntry, memoryStore } from "@pollard/records/testing";
 import Database from "libsql";
 import { afterAll, describe, expect, test } from "vitest";
+import { photosIn } from "../photos/photos.ts";
 import type { HubDatabase } from "../store/hub-database.ts";
 import { ledgersIn } from "../store/ledger-store.ts";
 import { openLibsql } from "../store/libsql.ts";
@@ -55,6 +57,12 @@ async function fill(database: HubDatabase): Promise<void> {
   const ledgers = ledgersIn(database);
   await ledgers.of("oak" as HerdId).store.append([note("a"), note("b 山羊"), tooNew("later")]);
   await ledgers.of(ODD_HERD).store.append([note("c", ODD_HERD)]);
+}
+
+/** As much of a JPEG as its signature, and a number. */
+function aPicture(n: number) {
+  const bytes = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, n]);
+  return { name: createHash("sha256").update(bytes).digest("hex"), bytes };
 }
 
 async function everything(database: HubDatabase) {
@@ -103,6 +111,30 @@ onEachEngine("backups", ({ engine, newPlace }) => {
     const other = await openLibsql(elsewhere);
     expect(await everything(other)).toEqual(before);
     await other.close();
+  });
+
+  test("[HU-18] pictures lie beside the herd files, each under its name, and come back whole", async () => {
+    const live = await (await newPlace()).open();
+    await fill(live);
+    const herds = ["oak" as HerdId, ODD_HERD, "only-pictures" as HerdId];
+    for (const [n, herd] of herds.entries())
+      for (const picture of [aPicture(n), aPicture(9)]) await photosIn(live).keep(herd, picture.name, picture.bytes);
+    const made = await makeBackup(live, newFolder(), NOON);
+    expect(made).toMatchObject({ herds: 3, entries: 4, photos: 6 });
+    expect(readdirSync(join(made.folder, "photos", "oak")).sort()).toEqual(
+      [`${aPicture(0).name}.jpg`, `${aPicture(9).name}.jpg`].sort(),
+    );
+
+    const place = await newPlace();
+    const file = engine === "libsql" ? join(place.folder, "ledger.db") : undefined;
+    const done = await restoreInto(place.open, { from: made.folder, evenDamaged: false, file });
+    expect(done).toMatchObject({ exitCode: 0 });
+    expect(done.sentence).toContain("Pictures in the backup: 6.");
+    const photos = photosIn(await place.open());
+    for (const [n, herd] of herds.entries()) {
+      expect(await photos.find(herd, aPicture(n).name)).toEqual({ ok: true, value: aPicture(n).bytes });
+      expect(await photos.find(herd, aPicture(n + 1).name)).toEqual({ ok: true, value: undefined });
+    }
   });
 
   test("[HU-18] restored over what is there, it adds what is missing and takes nothing away; twice is once", async () => {
@@ -215,6 +247,26 @@ describe("a backup on the disk", () => {
     const read = await into(file, made, { evenDamaged: true });
     expect(read.exitCode).toBe(1);
     expect(read.sentence).toContain("Herds in the backup: 2. Entries: 4; not here before: 4.");
+  });
+
+  test("[HU-18] a picture that is another than its name says is named, and not taken in", async () => {
+    const database = await openLibsql(join(newFolder(), "ledger.db"));
+    await fill(database);
+    const { name, bytes } = aPicture(1);
+    await photosIn(database).keep("oak" as HerdId, name, bytes);
+    const { folder: made } = await makeBackup(database, newFolder(), NOON);
+    await database.close();
+    const copy = new Database(join(made, "ledger.db"), { readonly: true });
+    expect(copy.prepare("select count(*) as pictures from photo").all()).toEqual([{ pictures: 0 }]); // a file each is enough
+    copy.close();
+    const picture = join(made, "photos", "oak", `${name}.jpg`);
+    writeFileSync(picture, aPicture(2).bytes);
+    const sums = join(made, "SHA256SUMS");
+    writeFileSync(sums, readFileSync(sums, "utf8").replace(`${name}  photos`, `${aPicture(2).name}  photos`));
+    const file = join(newFolder(), "ledger.db");
+    const done = await into(file, made);
+    expect(done.exitCode).toBe(1);
+    expect(done.sentence).toContain(`Not whole: ${picture}`);
   });
 
   test("[HU-18] the file of one herd, as a device writes it, is read in too", async () => {

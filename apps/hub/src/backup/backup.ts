@@ -6,6 +6,7 @@ import type { HubDatabase } from "../store/hub-database.ts";
 import { ledgersIn } from "../store/ledger-store.ts";
 import { SUMS_FILE, sumsOf } from "./checksums.ts";
 import { backupName, outdatedBackups } from "./kept-backups.ts";
+import { herdsWithPhotos, PHOTOS_FOLDER, writePhotos } from "./photo-files.ts";
 
 /** The folder of a backup in which each herd has a file that any device of the app can open. */
 export const HERDS_FOLDER = "herds";
@@ -21,6 +22,7 @@ export interface Backup {
   readonly folder: string;
   readonly herds: number;
   readonly entries: number;
+  readonly photos: number;
   /** How many older ones were removed after it. */
   readonly removed: number;
 }
@@ -28,8 +30,8 @@ export interface Backup {
 /**
  * Makes a backup of everything a hub keeps, as a folder of its own, and removes those that are outdated.
  *
- * One herd file for each herd, which needs no program of ours to be read; the embedded file as it stood at one moment; and
- * the list of their checksums. It appears under its name only when all of it is on disk. The hub goes on meanwhile: what
+ * One herd file for each herd, which needs no program of ours to be read, and its pictures; the embedded file as it stood at
+ * one moment; and the list of their checksums. It appears under its name only when all of it is on disk. The hub goes on meanwhile: what
  * arrives during the backup is in the next one at the latest.
  *
  * Errors: throws what the database or the disk said; the older backups are untouched then.
@@ -43,35 +45,41 @@ export async function makeBackup(database: HubDatabase, to: string, at: Date): P
   const names: string[] = [];
   let entries = 0;
   const ledgers = ledgersIn(database);
-  const herds = valueOf(await ledgers.herds());
-  for (const { id } of herds) {
-    const all = await entriesOf(ledgers.of(id).store);
+  const written = valueOf(await ledgers.herds()).map(({ id }) => id);
+  const herds = new Set([...written, ...(await herdsWithPhotos(database))]);
+  const folders = [HERDS_FOLDER, ""];
+  let photos = 0;
+  for (const herd of herds) {
+    const all = await entriesOf(ledgers.of(herd).store);
     entries += all.length;
-    names.push(`${HERDS_FOLDER}/${fileNameOf(id)}`);
-    await writeFile(
-      join(part, HERDS_FOLDER, fileNameOf(id)),
-      writeHerdFile(all, { herd: id, written: at.toISOString() }),
-    );
+    const own = fileNameOf(herd);
+    names.push(`${HERDS_FOLDER}/${own}.jsonl`);
+    await writeFile(join(part, HERDS_FOLDER, `${own}.jsonl`), writeHerdFile(all, { herd, written: at.toISOString() }));
+    const pictures = await writePhotos(database, herd, join(part, PHOTOS_FOLDER, own));
+    photos += pictures.length;
+    names.push(...pictures.map((file) => `${PHOTOS_FOLDER}/${own}/${file}`));
+    if (pictures.length > 0) folders.unshift(`${PHOTOS_FOLDER}/${own}`);
   }
+  if (photos > 0) folders.push(PHOTOS_FOLDER);
   if (database.snapshot) {
     await database.snapshot(join(part, SNAPSHOT_FILE), randomUUID());
     names.push(SNAPSHOT_FILE);
   }
   await writeFile(join(part, SUMS_FILE), await sumsOf(part, names));
   for (const name of [...names, SUMS_FILE]) await flush(join(part, name), "file");
-  for (const name of [HERDS_FOLDER, ""]) await flush(join(part, name), "folder");
+  for (const name of folders) await flush(join(part, name), "folder");
   await rename(part, folder);
   await flush(to, "folder");
   const outdated = outdatedBackups(await readdir(to));
   for (const name of outdated) await rm(join(to, name), { recursive: true });
-  return { folder, herds: herds.length, entries, removed: outdated.length };
+  return { folder, herds: herds.size, entries, photos, removed: outdated.length };
 }
 
 const isUnfinished = (name: string): boolean => /^pollard-\d{8}T\d{6}Z\.part$/.test(name);
 
 /** Plain small names stay as they are; others, which a file system might confuse or refuse, are told by their digest. */
 const fileNameOf = (herd: HerdId): string =>
-  `${/^[a-z0-9-]{1,80}$/.test(herd) ? herd : createHash("sha256").update(JSON.stringify(herd)).digest("hex")}.jsonl`;
+  /^[a-z0-9-]{1,80}$/.test(herd) ? herd : createHash("sha256").update(JSON.stringify(herd)).digest("hex");
 
 async function entriesOf(store: {
   readonly read: ReturnType<ReturnType<typeof ledgersIn>["of"]>["store"]["read"];

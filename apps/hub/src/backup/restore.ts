@@ -1,10 +1,11 @@
 import { copyFile, mkdir, readFile, stat } from "node:fs/promises";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { type HerdFile, type HerdId, isTooNew, readHerdFile } from "@pollard/records";
 import type { HubDatabase } from "../store/hub-database.ts";
 import { ledgersIn, renameCopy } from "../store/ledger-store.ts";
 import { HERDS_FOLDER, SNAPSHOT_FILE } from "./backup.ts";
 import { checkedFiles } from "./checksums.ts";
+import { PHOTOS_FOLDER, readPhotos } from "./photo-files.ts";
 
 /** Entries handed to a ledger at once. */
 const PAGE = 500;
@@ -13,6 +14,8 @@ const PAGE = 500;
 export interface FoundBackup {
   /** Herd files, whole or, if that was asked for, as far as they can be read. */
   readonly herdFiles: readonly string[];
+  /** Files of pictures that are there and whole, by the name of the herd's file. */
+  readonly photoFiles: ReadonlyMap<string, readonly string[]>;
   /** The copy of the embedded file, if there is a whole one. */
   readonly snapshot: string | undefined;
   /** What is missing or changed, by its name in the backup. */
@@ -25,7 +28,8 @@ export interface FoundBackup {
  * Errors: throws if it is neither, or cannot be read.
  */
 export async function foundBackup(path: string): Promise<FoundBackup> {
-  if ((await stat(path)).isFile()) return { herdFiles: [path], snapshot: undefined, damaged: [] };
+  if ((await stat(path)).isFile())
+    return { herdFiles: [path], photoFiles: new Map(), snapshot: undefined, damaged: [] };
   const { whole, damaged } = await checkedFiles(path);
   const isThere = await Promise.all(
     damaged.map((name) =>
@@ -38,9 +42,19 @@ export async function foundBackup(path: string): Promise<FoundBackup> {
   const readable = [...whole, ...damaged.filter((_, at) => isThere[at])];
   return {
     herdFiles: readable.filter((name) => name.startsWith(`${HERDS_FOLDER}/`)).map((name) => join(path, name)),
+    photoFiles: byFolder(whole.filter((name) => name.startsWith(`${PHOTOS_FOLDER}/`)).map((name) => join(path, name))),
     snapshot: whole.includes(SNAPSHOT_FILE) ? join(path, SNAPSHOT_FILE) : undefined,
     damaged,
   };
+}
+
+function byFolder(files: readonly string[]): FoundBackup["photoFiles"] {
+  const folders = new Map<string, string[]>();
+  for (const file of files) {
+    const name = basename(dirname(file));
+    folders.set(name, [...(folders.get(name) ?? []), file]);
+  }
+  return folders;
 }
 
 /** Puts the copy of the embedded file in place, where there is none yet; says whether it did. */
@@ -61,26 +75,34 @@ export interface Restored {
   readonly entries: number;
   /** How many of them were not here before. */
   readonly added: number;
-  /** Herd files in which something could not be read, or that name no herd. */
+  readonly photos: number;
+  /** Files in which something could not be read. */
   readonly incomplete: readonly string[];
 }
 
 /**
- * Adds what the herd files of a backup hold and a database has not, and gives the copy another name.
+ * Adds what a backup's herd files and pictures hold and a database has not, and gives the copy another name.
  *
  * Entries are only ever added, so it may be stopped and done again, and nothing that is here is lost. By the new name
  * every device notices, hands over what it has beyond the backup, and asks for everything once more.
  *
  * Errors: throws what the database said; a bad line never keeps the good ones out.
  */
-export async function restore(database: HubDatabase, herdFiles: readonly string[]): Promise<Restored> {
+export async function restore(
+  database: HubDatabase,
+  { herdFiles, photoFiles }: Pick<FoundBackup, "herdFiles" | "photoFiles">,
+): Promise<Restored> {
   const herds = new Set<HerdId>();
   const incomplete: string[] = [];
-  let [entries, added] = [0, 0];
+  let [entries, added, photos] = [0, 0, 0];
   const ledgers = ledgersIn(database);
   for (const name of herdFiles) {
     const file = readHerdFile(await readFile(name, "utf8"));
     if (file.problems.length > 0) incomplete.push(name);
+    const pictures = photoFiles.get(basename(name, ".jsonl")) ?? [];
+    photos += pictures.length;
+    const owner = file.header?.herd;
+    incomplete.push(...(owner === undefined ? pictures : await readPhotos(database, owner, pictures)));
     for (const [herd, own] of byHerd(file)) {
       herds.add(herd);
       entries += own.length;
@@ -92,7 +114,7 @@ export async function restore(database: HubDatabase, herdFiles: readonly string[
     }
   }
   await renameCopy(database);
-  return { herds: herds.size, entries, added, incomplete };
+  return { herds: herds.size, entries, added, photos, incomplete };
 }
 
 /** The entries of a file by the herd they name; one too new to be understood goes with the herd of the file. */
@@ -136,12 +158,13 @@ With --even-damaged, what can be read of it is read.`,
     };
   const isPutBack = file !== undefined && found.snapshot !== undefined && (await putBack(found.snapshot, file));
   const database = await open();
-  const { herds, entries, added, incomplete } = await restore(database, found.herdFiles);
+  const { herds, entries, added, photos, incomplete } = await restore(database, found);
   await database.close();
   const notWhole = [...new Set([...found.damaged, ...incomplete])];
   return {
     sentence: [
       `Herds in the backup: ${herds}. Entries: ${entries}; ${isPutBack ? "all are back" : `not here before: ${added}`}.`,
+      ...(photos === 0 ? [] : [`Pictures in the backup: ${photos}.`]),
       ...(isPutBack ? ["A device that was locked out since then is let in again: look at the list of devices."] : []),
       ...(notWhole.length === 0 ? [] : [`Not whole: ${notWhole.join(", ")}.`]),
     ].join("\n"),

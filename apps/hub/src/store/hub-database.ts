@@ -19,7 +19,7 @@ export interface HubDatabase {
    * must not change between reading and writing is locked by writing to its row first, or by `forUpdate()`.
    */
   readonly write: <T>(changes: (part: Transaction<HubTables>) => Promise<T>) => Promise<T>;
-  /** Writes a copy of the whole database, as it stands at one moment, under another name; only the embedded file can. */
+  /** Writes a copy of all but the pictures, as it stands at one moment, under another name; only the embedded file can. */
   readonly snapshot: ((file: string, name: string) => Promise<void>) | undefined;
   readonly close: () => Promise<void>;
 }

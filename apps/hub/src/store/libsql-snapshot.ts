@@ -11,13 +11,15 @@ const COPYING = `
   source.close();
   const copy = new Database(workerData.to);
   copy.prepare("update copy set name = ?").run(workerData.name);
+  copy.exec("delete from photo");
+  copy.exec("vacuum");
   copy.close();
 `;
 
 /**
  * Copies the embedded file as it stands at one moment, while it is being written to.
  *
- * The copy takes the name given, so that a device that has been further with the original does not go on counting in it,
+ * Pictures are left out: each is a file of its own in a backup. The copy takes the name given, so that a device that has been further with the original does not go on counting in it,
  * even if somebody puts the file back by hand.
  *
  * Errors: throws what the database or the disk said; what was begun is left behind.
