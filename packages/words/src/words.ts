@@ -53,6 +53,8 @@ export interface Words {
   label(ref: AnimalRef): string;
   /** A day as said aloud: today, tomorrow, else weekday and date; the year where it is not this one's. */
   day(day: Day, today: Day): string;
+  /** A figure with so many places, its decimals set off as the language does; without `places` as many as it has. */
+  number(n: number, places?: number): string;
   /** "in 3 days", "today", "2 days ago". */
   daysFrom(today: Day, day: Day): string;
   /** "about 3 in 4", "fewer than 1 in 100", "all". */

@@ -21,6 +21,7 @@ export function english(nameOf: (id: AnimalId) => AnimalRef): Words {
     label: sayAnimal,
     day: sayDay,
     daysFrom: sayDaysFrom,
+    number: (n, places) => (places === undefined ? String(n) : n.toFixed(places)),
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,

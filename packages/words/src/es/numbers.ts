@@ -1,5 +1,6 @@
-/** A number with a decimal comma, as most of the Spanish-speaking world writes it. */
-export const decimal = (n: number, places: number): string => n.toFixed(places).replace(".", ",");
+/** A number with a decimal comma, as most of the Spanish-speaking world writes it; without `places` as many as it has. */
+export const decimal = (n: number, places?: number): string =>
+  (places === undefined ? String(n) : n.toFixed(places)).replace(".", ",");
 
 /** One thing or so many of them: "1 día", "3 días". */
 export const many = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;

@@ -6,6 +6,7 @@ import { CAUTIONS } from "./cautions.ts";
 import { sayCounted, sayHorns } from "./chances.ts";
 import { sayDay, sayDaysFrom } from "./days.ts";
 import { sayAdvice, sayFact, sayWeighed } from "./heads.ts";
+import { decimal } from "./numbers.ts";
 import { sayProblem } from "./problems.ts";
 import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
@@ -17,6 +18,7 @@ export function spanish(nameOf: (id: AnimalId) => AnimalRef): Words {
     label: sayAnimal,
     day: sayDay,
     daysFrom: sayDaysFrom,
+    number: decimal,
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,

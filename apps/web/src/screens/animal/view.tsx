@@ -250,7 +250,7 @@ function Known({ model }: { readonly model: AnimalModel }) {
         {weight !== undefined && (
           <>
             <dt>{s.animal.weight}</dt>
-            <dd>{s.vetList.weighed(String(weight.kg), words.day(weight.on, today))}</dd>
+            <dd>{s.vetList.weighed(words.number(weight.kg), words.day(weight.on, today))}</dd>
           </>
         )}
         {animal.departure !== undefined && (

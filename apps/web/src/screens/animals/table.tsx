@@ -167,9 +167,9 @@ function Cell({ row, column }: { readonly row: TableRow; readonly column: Column
       return polled && words.counted(polled);
     }
     case "inbreeding":
-      return book?.inbreeding.toFixed(3);
+      return book && words.number(book.inbreeding, 3);
     case "weight":
-      return book?.weight?.kg.toFixed(1);
+      return book?.weight && words.number(book.weight.kg, 1);
     case "kids":
       return book?.kids;
     case "status":

@@ -260,4 +260,4 @@ function Choosing({ model, advice }: { readonly model: KidModel; readonly advice
 }
 
 /** An expected loss to one figure after the point, in units of one needless disbudding. */
-const lossSaid = (action: WeighedAction): string => action.expectedLoss.toFixed(action.expectedLoss < 10 ? 2 : 1);
+const lossSaid = (action: WeighedAction): string => words.number(action.expectedLoss, action.expectedLoss < 10 ? 2 : 1);

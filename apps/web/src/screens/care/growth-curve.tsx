@@ -1,6 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
 import type { Animal } from "@pollard/records";
-import { care, useScreens } from "../../house/use-house.tsx";
+import { care, useScreens, words } from "../../house/use-house.tsx";
 import { CurvePlot } from "../../parts/band-plot.tsx";
 
 /** A goat's weights over its age, once there are two; the same figures one tap away. */
@@ -41,7 +41,7 @@ export function GrowthCurve({ animal, born }: { readonly animal: Animal; readonl
             {weights.map(({ entry, days, kg, how }) => (
               <tr key={entry}>
                 <th scope="row">{days}</th>
-                <td className="num">{kg.toFixed(1)}</td>
+                <td className="num">{words.number(kg, 1)}</td>
                 <td>{s.plots[how]}</td>
               </tr>
             ))}

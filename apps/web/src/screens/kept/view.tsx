@@ -41,7 +41,7 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
         <Line term={s.kept.carries}>
           {kid.genotype === undefined ? s.kept.headUnread : words.genotype(kid.genotype)}
         </Line>
-        <Line term={s.kept.inbreeding}>{kid.inbreeding.toFixed(2)}</Line>
+        <Line term={s.kept.inbreeding}>{words.number(kid.inbreeding, 2)}</Line>
         <Line term={s.kept.litter}>{kid.litter}</Line>
         {kid.dam !== undefined && <Line term={s.kept.damKids(words.label(kid.dam))}>{kid.damKids}</Line>}
         {kid.weight !== undefined && (

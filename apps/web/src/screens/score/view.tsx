@@ -157,8 +157,8 @@ function Rivals({ page }: { readonly page: RecordPage }) {
                 {s.score.ways[way]}
                 <span className="miss-bar" aria-hidden="true" style={{ width: `${share * 100}%` }} />
               </th>
-              <td className="num">{brier.toFixed(3)}</td>
-              <td className="num desk-only">{logScore.toFixed(3)}</td>
+              <td className="num">{words.number(brier, 3)}</td>
+              <td className="num desk-only">{words.number(logScore, 3)}</td>
             </tr>
           ))}
         </tbody>

@@ -174,7 +174,7 @@ function KidCard({
         <dd>
           {line.weight === undefined
             ? s.vetList.notWeighed
-            : s.vetList.weighed(String(line.weight.kg), words.day(line.weight.on, today))}
+            : s.vetList.weighed(words.number(line.weight.kg), words.day(line.weight.on, today))}
         </dd>
         <dt>{s.vetList.horns}</dt>
         <dd>{line.belief === undefined ? s.vetList.notRead : capital(words.counted(line.belief.counted))}</dd>
