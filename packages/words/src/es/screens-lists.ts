@@ -11,7 +11,7 @@ import type {
 
 const COLUMNS: Readonly<Record<ListColumn, string>> = {
   name: "nombre",
-  tag: "crotal",
+  tag: "arete",
   chip: "número del microchip",
   sex: "sexo",
   born: "día de nacimiento",
@@ -36,7 +36,7 @@ const CHIPS: Readonly<Record<ChipProblem, string>> = {
 function problem(of: RowProblem): string {
   switch (of.code) {
     case "nameless":
-      return "No tiene nombre, crotal ni microchip. Escriba uno.";
+      return "No tiene nombre, arete ni microchip. Escriba uno.";
     case "no-sex":
       return "No dice el sexo. Escriba hembra, macho o castrado.";
     case "not-a-sex":
@@ -70,13 +70,13 @@ function problem(of: RowProblem): string {
     case "not-a-chip":
       return `"${of.got}": ${CHIPS[of.why]}`;
     case "several-goats":
-      return `"${of.got}" puede ser varios animales. Añada un crotal o el día de nacimiento.`;
+      return `"${of.got}" puede ser varios animales. Añada un arete o el día de nacimiento.`;
     case "tag-of-another":
-      return `El crotal ${of.got} lo lleva aquí ${of.name}. Corrija uno de los dos.`;
+      return `El arete ${of.got} lo lleva aquí ${of.name}. Corrija uno de los dos.`;
     case "not-a-parent":
       return `"${of.got}" no puede ser ${of.column === "dam" ? "la madre" : "el padre"}. Mire su sexo.`;
     case "twice":
-      return `La línea ${of.first} tiene el mismo animal o crotal, y dice otra cosa.`;
+      return `La línea ${of.first} tiene el mismo animal o arete, y dice otra cosa.`;
   }
 }
 
@@ -176,7 +176,7 @@ export const listWords = {
   // Entregar
   tables: "Tablas para hojas de cálculo",
   tablesIntro: "Todo lo anotado en tablas CSV, en un solo archivo. El libro entero va con ellas.",
-  tablesHow: "Abra crotales y microchips como texto, o la hoja pierde los ceros.",
+  tablesHow: "Abra aretes y microchips como texto, o la hoja pierde los ceros.",
   guard: "Celdas que empiezan por = + - o @",
   guardAnswers: { "as-is": "Dejarlas como están", guard: "Poner un apóstrofo delante" },
   guardWhy: "Una hoja puede ejecutar tal celda. El apóstrofo lo impide y cambia la celda.",
