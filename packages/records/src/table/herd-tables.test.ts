@@ -17,7 +17,7 @@ const ENTRIES = [
   anEntry("service", { doe: hazel, bucks: [rook], way: "pen", until: day("2024-11-20") }, { on: "2024-10-20" }),
   anEntry(
     "kidding",
-    { dam: hazel, kids: [{ kid: pip, sex: "doe", born: "alive", mark: "white star", weightKg: 3.2 }] },
+    { dam: hazel, bucks: [rook], kids: [{ kid: pip, sex: "doe", born: "alive", mark: "white star", weightKg: 3.2 }] },
     { on },
   ),
   anEntry(
@@ -62,6 +62,8 @@ describe("a herd as tables", () => {
         sex: "doe",
         born: on,
         dam: "hazel",
+        sire: "rook",
+        possible_sires: "rook",
         grew_left: "nothing",
         grew_right: "scur",
         left_herd: "2025-09-01",

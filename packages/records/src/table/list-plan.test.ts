@@ -87,6 +87,12 @@ describe("bringing a list in", () => {
     expect(becoming(plan("Name,Sex\nHazle,f", [...written(facts), ...renamed]))).toBe("change");
   });
 
+  test("[RE-58] a second goat of its name that came later does not make its row a question", () => {
+    const facts = written(listFacts(plan("Name,Sex\nFern,f"), none));
+    const later = anEntry("animal", { animal: animalId("f2"), name: "Fern", sex: "doe" });
+    expect(becoming(plan("Name,Sex\nFern,f", [...facts, later]))).toBe("same");
+  });
+
   test("[RE-59] what the herd knows is not overwritten: a difference is offered, and entered only with a yes", () => {
     const found = plan("Name,Tag,Sex,Born,Breed\nHazel,12,f,2021-05-02,\nRoock,7,m,,Alpine", [HAZEL, ROOK]);
     expect(becoming(found)).toBe("change change");
@@ -174,6 +180,8 @@ describe("bringing a list in", () => {
       born: day("2020-01-01"),
     });
     expect(wrong(plan("Name,Tag,Sex,Born\nMoss,9,f,2023-04-05", [dated]))).toEqual([[2, "tag-of-another"]]);
+    const chipped = anEntry("animal", { animal: animalId("fern"), tag: "9", chip: "276000000000001", sex: "doe" });
+    expect(wrong(plan("Tag,Chip,Sex\n9,276000000000002,f", [chipped]))).toEqual([[2, "tag-of-another"]]);
     const sold = anEntry("departure", { animal: animalId("fern"), why: "sold" }, { on: "2022-01-01" });
     expect(becoming(plan("Name,Tag,Sex,Born\nMoss,9,f,2023-04-05", [dated, sold]))).toBe("new");
   });
