@@ -149,6 +149,8 @@ describe("a helper's phone", () => {
     await phone.page.getByLabel(/called/).fill("Milo's phone");
     await press(phone.page, "Join");
     await sayWho(phone.page, "Milo");
+    await go(phone.page, reach, "/holder");
+    await phone.page.getByText("The hub knows this phone as: Milo's phone.").waitFor();
     await addGoat(phone.page, reach, { name: "Sorrel", sex: "Doe" });
     await go(phone.page, reach, "/settings");
     await press(phone.page, "One more look: More");

@@ -10,6 +10,8 @@ export interface KeptHerd {
   readonly token?: string;
   /** What the hub lets this phone do there; nothing said means everything. */
   readonly role?: "keeper" | "helper" | "vet";
+  /** What this phone is called on the hub's list. */
+  readonly phone?: string;
 }
 
 interface DeviceSchema extends DBSchema {

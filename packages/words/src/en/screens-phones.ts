@@ -36,6 +36,7 @@ export const phonesWords = {
   digitsHint: "12 digits; blanks do not matter",
   phoneName: "What is this phone called?",
   phoneNameHint: "For example: Ines's phone",
+  called: (phone: string) => `The hub knows this phone as: ${phone}.`,
   joinNow: "Join",
   joining: "Joining …",
   wrong: {

@@ -38,6 +38,7 @@ export const phonesWords = {
   digitsHint: "12 cifras; los espacios no importan",
   phoneName: "¿Cómo se llama este teléfono?",
   phoneNameHint: "Por ejemplo: teléfono de Inés",
+  called: (phone: string) => `El servidor conoce este teléfono como: ${phone}.`,
   joinNow: "Unirse",
   joining: "Uniéndose …",
   wrong: {

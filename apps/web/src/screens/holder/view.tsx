@@ -10,6 +10,7 @@ import { LookChoice } from "./look-choice.tsx";
 export function HolderScreen() {
   const s = useScreens();
   const ground = useGround();
+  const { house } = ground;
   const [name, setName] = useState(ground.who ?? "");
   const [wrong, setWrong] = useState<string>();
   const keep = async (): Promise<void> => {
@@ -42,6 +43,7 @@ export function HolderScreen() {
         onText={setName}
         wrong={wrong}
       />
+      {house.herd.phone !== undefined && <p className="quiet">{s.phones.called(house.herd.phone)}</p>}
       <LanguageChoice language={ground.language} onLanguage={ground.setLanguage} />
       <LookChoice look={ground.look} onLook={ground.setLook} />
       <a className="press desk-only" href="#/keys">

@@ -29,7 +29,7 @@ export function JoinForm(props: {
     }
     const { herd: id, token, role } = joined.value;
     const before = (await props.device.herds()).find((each) => each.id === id);
-    const herd: KeptHerd = { id, name: before?.name ?? s.frame.unnamed, sort: "own", token, role };
+    const herd: KeptHerd = { id, name: before?.name ?? s.frame.unnamed, sort: "own", token, role, phone: name.trim() };
     await props.device.keepHerd(herd);
     props.onHerd(herd);
   };
