@@ -184,7 +184,7 @@ export const helpPages: readonly HelpPage[] = [
           "Un padre falso da números falsos. Pollard avisa si sospecha uno.",
         ],
       },
-      { heading: "¿Acertaron?", lines: ["El registro de dictámenes muestra cuántas veces un número se cumplió."] },
+      { heading: "¿Acertaron?", lines: ["El registro de pronósticos muestra cuántas veces un número se cumplió."] },
     ],
     sources: ["coventry-dalgleish-2015", "asdell-crew1925", "judgement"],
   },

@@ -9,7 +9,7 @@ const CAME: Readonly<Record<CallLine["came"], string>> = {
   "more-horned": "Más con cuernos de lo dicho: se inclinó demasiado a no tenerlos.",
 };
 
-/** Dictámenes de una misma probabilidad, y qué fue de ellos. */
+/** Pronósticos de una misma probabilidad, y qué fue de ellos. */
 export function sayCall({ kids, horned, said, came }: CallLine): string {
   const heads = kids === 1 ? "1 cabeza" : `${kids} cabezas`;
   const result = `De ${heads} dichas ${sayCounted(said)} con cuernos: ${horned} con, ${kids - horned} sin.`;
@@ -17,7 +17,7 @@ export function sayCall({ kids, horned, said, came }: CallLine): string {
   return `${result} ${verdict}`;
 }
 
-/** Cómo resultaron los dictámenes de una persona, con amabilidad. */
+/** Cómo resultaron los pronósticos de una persona, con amabilidad. */
 export function sayReader({ reader, kids, right, wrong, open }: ReaderRecord): string {
   const read = `${reader} leyó ${kids === 1 ? "1 cabeza" : `${kids} cabezas`} que hoy se conocen.`;
   const clear = right + wrong;
@@ -25,9 +25,9 @@ export function sayReader({ reader, kids, right, wrong, open }: ReaderRecord): s
   const came =
     wrong === 0
       ? clear === 1
-        ? "El dictamen claro acertó."
-        : `Los ${clear} dictámenes claros acertaron.`
-      : `${right} de ${clear} dictámenes claros acertaron.`;
+        ? "El pronóstico claro acertó."
+        : `Los ${clear} pronósticos claros acertaron.`
+      : `${right} de ${clear} pronósticos claros acertaron.`;
   const left = open === 0 ? "" : ` ${open === 1 ? "1 quedó abierta" : `${open} quedaron abiertas`}.`;
   const kind = wrong === 0 ? "" : " Cabezas así engañan a cualquiera: otra mirada ayuda.";
   const few = kids < FEW ? " Pocas para decir más." : "";
@@ -73,8 +73,8 @@ export function sayRegrowth({ buds, grew, again, low, high }: RegrowthGroup): st
 
 /** Palabras de la página de cómo resultaron las lecturas. */
 export const scoreWords = {
-  title: "Cómo resultaron nuestros dictámenes",
-  short: "Dictámenes hasta ahora",
+  title: "Cómo resultaron nuestros pronósticos",
+  short: "Pronósticos hasta ahora",
   none: "Ninguna cabeza leída ha mostrado aún lo que es.",
   noneHow: "Anote qué creció a los tres meses, o qué halló el veterinario. Esta página se llenará.",
   lead: (kids: number, horned: number) =>
@@ -92,7 +92,7 @@ export const scoreWords = {
   vetMayErr: "El veterinario también puede errar, pero pocas veces.",
   honest: "Cada cabeza se juzga con lo sabido antes de su temporada. Lo que creció no influye.",
   picture: "Lo que dijimos, y lo que vino",
-  pictureSays: (called: string) => `Cada anillo es un grupo de dictámenes. ${called}`,
+  pictureSays: (called: string) => `Cada anillo es un grupo de pronósticos. ${called}`,
   onLine: "En la línea inclinada vino como se dijo. La barra muestra lo que permite el azar.",
   axisCalled: "dichas con cuernos",
   axisCame: "tuvieron cuernos",

@@ -78,7 +78,7 @@ export const readingWords = {
   title: "Leer una cabeza",
   of: (kid: string) => `Lectura de ${kid}`,
   sides: "¿Qué lado?",
-  both: "Los dos igual",
+  both: "Ambos",
   left: "Izquierdo",
   right: "Derecho",
   sideHint: "Izquierdo es el de la propia cría.",

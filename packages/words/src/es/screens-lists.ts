@@ -168,8 +168,10 @@ export const listWords = {
   tickAll: "Marcar todos",
   tickNone: "No marcar ninguno",
   more: (n: number) => `y ${n} más`,
-  bringIn: (fresh: number, changed: number) =>
-    changed === 0 ? `Traer ${goats(fresh)}` : `Traer ${goats(fresh)}, cambiar ${changed}`,
+  bringIn: (fresh: number, changed: number) => {
+    if (fresh === 0) return `Cambiar ${goats(changed)}`;
+    return changed === 0 ? `Traer ${goats(fresh)}` : `Traer ${goats(fresh)}, cambiar ${changed}`;
+  },
   nothing: "No hay nada que traer.",
   done: (n: number) => `De la lista ${n === 1 ? "entró 1 animal" : `entraron ${n} animales`}.`,
   toAnimals: "Ver los animales",
