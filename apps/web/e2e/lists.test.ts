@@ -67,7 +67,7 @@ describe("a list from a spreadsheet", () => {
     await takeList(page, "Name,Tag,Sex,Breed\nHazel,12,f,Saanen\n");
     await page.getByText("There is nothing to bring in.").waitFor();
     await page.getByLabel("breed: Saanen").check();
-    await press(page, "Bring in 0 goats, change 1");
+    await press(page, "Change 1 goat");
     await untilSaved(page);
     await page.getByText("Here already: 1").waitFor();
     await context.close();

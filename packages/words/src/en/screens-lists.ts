@@ -161,14 +161,16 @@ export const listWords = {
   },
   line: (line: number, called: string) => (called === "" ? `Line ${line}` : `Line ${line}, ${called}`),
   repeats: (first: number) => `the same as line ${first}`,
-  lacks: (role: "dam" | "sire") => `The ${role} follows when her or his row is mended.`,
+  lacks: (role: "dam" | "sire") => `The ${role} follows when that row is mended.`,
   problem,
   difference,
   tickAll: "Tick them all",
   tickNone: "Tick none",
   more: (n: number) => `and ${n} more`,
-  bringIn: (fresh: number, changed: number) =>
-    changed === 0 ? `Bring in ${goats(fresh)}` : `Bring in ${goats(fresh)}, change ${changed}`,
+  bringIn: (fresh: number, changed: number) => {
+    if (fresh === 0) return `Change ${goats(changed)}`;
+    return changed === 0 ? `Bring in ${goats(fresh)}` : `Bring in ${goats(fresh)}, change ${changed}`;
+  },
   nothing: "There is nothing to bring in.",
   done: (n: number) => `${goats(n)} came in from the list.`,
   toAnimals: "See the goats",
