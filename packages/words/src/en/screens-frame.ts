@@ -103,7 +103,7 @@ export const startWords = {
   demo: "Look around",
   demoHint: "An invented herd of goats",
   own: "Start my own herd",
-  ownHint: "Empty, ready for your goats",
+  ownHint: "Empty, ready for your goats or a spreadsheet's list",
   backup: "Bring back a backup",
   backupHint: "A file that Pollard made",
   herdName: "What is your herd called?",

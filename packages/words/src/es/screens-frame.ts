@@ -103,7 +103,7 @@ export const startWords = {
   demo: "Echar un vistazo",
   demoHint: "Un rebaño inventado",
   own: "Empezar mi rebaño",
-  ownHint: "Vacío, listo para sus cabras",
+  ownHint: "Vacío, listo para sus cabras o la lista de una hoja de cálculo",
   backup: "Recuperar una copia",
   backupHint: "Un archivo hecho por Pollard",
   herdName: "¿Cómo se llama su rebaño?",
