@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
+import { startHub } from "./hub-process.ts";
 import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 
 const address = inject("address");
@@ -136,5 +137,46 @@ describe("photos", () => {
       .waitFor();
     await other.context.close();
     await context.close();
+  });
+
+  test("[UI-133] what one phone enters, picture and all, is on the other within seconds, with no tap", async () => {
+    const hub = await startHub();
+    const computer = await newPhone(browser);
+    await startOwnHerd(computer.page, hub.address);
+    await addGoat(computer.page, hub.address, { name: "Hazel", sex: "Doe" });
+    await go(computer.page, hub.address, "/safe");
+    await press(computer.page, "Exchange now");
+    const other = await newPhone(browser);
+    await other.page.goto(hub.address);
+    await other.page
+      .getByRole("button", { name: /1 entr|2 entr|3 entr/ })
+      .first()
+      .click();
+    await sayWho(other.page, "Tobias");
+    await go(other.page, hub.address, "/animals");
+    await untilHeading(other.page, "1 goat");
+    const from = Date.now();
+    await addGoat(computer.page, hub.address, { name: "Flint", sex: "Buck" });
+    await untilHeading(other.page, "2 goats");
+    // Far below the minute after which it would have asked by itself.
+    expect(Date.now() - from).toBeLessThan(15_000);
+
+    await go(computer.page, hub.address, "/animals");
+    await computer.page.getByRole("link", { name: /Hazel/ }).first().click();
+    await computer.page.getByRole("link", { name: "Take a photo" }).click();
+    const camera = computer.page.locator("input[type=file]").first();
+    await camera.setInputFiles({
+      name: "b.jpg",
+      mimeType: "image/jpeg",
+      buffer: await cameraPicture(computer.page),
+    });
+    await press(computer.page, "Keep this photo");
+    await other.page.getByRole("link", { name: /Hazel/ }).first().click();
+    await other.page.locator("img.photo-shown").waitFor({ timeout: 20_000 });
+    expect(await keptPictures(other.page)).toEqual(await keptPictures(computer.page));
+    expect([...computer.errors, ...other.errors]).toEqual([]);
+    await hub.stop();
+    await other.context.close();
+    await computer.context.close();
   });
 });

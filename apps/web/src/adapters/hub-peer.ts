@@ -112,9 +112,19 @@ export async function askHub(
     const isJson = response.headers.get("content-type")?.includes("json") ?? false;
     const json: unknown = isJson ? await response.json() : undefined;
     if (response.ok && isJson) return ok(json);
-    const code = typeof json === "object" && json !== null && "code" in json ? String(json.code) : "no-hub";
-    return err({ code: "peer-refused", status: response.status, reason: code });
+    return err(refusalIn(response.status, json));
   } catch (cause) {
     return err({ code: "unreachable", cause });
   }
+}
+
+function refusalIn(status: number, json: unknown): PeerFailure {
+  const code = typeof json === "object" && json !== null && "code" in json ? String(json.code) : "no-hub";
+  return { code: "peer-refused", status, reason: code };
+}
+
+/** Why the hub, or whatever stands in its place, refused. */
+export async function hubRefusal(response: Response): Promise<PeerFailure> {
+  const isJson = response.headers.get("content-type")?.includes("json") ?? false;
+  return refusalIn(response.status, isJson ? await response.json() : undefined);
 }

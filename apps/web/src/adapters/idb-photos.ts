@@ -1,8 +1,8 @@
 import { ok, type Result } from "@pollard/base";
-import type { StoreFailure } from "@pollard/records";
+import type { PhotoShelf, StoreFailure } from "@pollard/records";
 import type { HerdDatabase } from "./herd-database.ts";
 
-/** A picture under the name that its entry gives it. Always a JPEG. */
+/** A picture under the name that its entry gives it. Ours is a JPEG; what came from elsewhere may be a PNG or WebP. */
 export interface KeptPhoto {
   readonly id: string;
   readonly bytes: Uint8Array<ArrayBuffer>;
@@ -34,5 +34,23 @@ export function idbPhotos(db: HerdDatabase): Photos {
         await Promise.all(fresh.map((photo) => store.put(photo)));
         return { added: fresh.length };
       }),
+  };
+}
+
+/** The same pictures as the exchange knows them. */
+export function photoShelf(db: HerdDatabase): PhotoShelf {
+  const photos = idbPhotos(db);
+  return {
+    async lacking(names) {
+      const keys = await db.run(["photos"], "readonly", (t) => t.objectStore("photos").getAllKeys());
+      if (!keys.ok) return keys;
+      const here = new Set(keys.value);
+      return ok(names.filter((name) => !here.has(name)));
+    },
+    async find(name) {
+      const found = await photos.find(name);
+      return found.ok ? ok(found.value?.bytes) : found;
+    },
+    keep: (id, bytes) => photos.bringIn([{ id, bytes: Uint8Array.from(bytes) }]),
   };
 }

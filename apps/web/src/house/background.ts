@@ -1,5 +1,8 @@
+import { listenToHub } from "../adapters/hub-news.ts";
 import type { House } from "./house.ts";
 
+/** How long after the hub said that there is something new, ms: what comes together is fetched together. */
+const NEWS_MS = 200;
 /** How long after an entry the hub is told, ms; and how often it is asked while nothing happens. */
 const SOON_MS = 1500;
 const OFTEN_MS = 60_000;
@@ -7,23 +10,29 @@ const OFTEN_MS = 60_000;
 const SELDOM_MS = 600_000;
 
 /**
- * Exchanges with the hub while the app is open: soon after every change, now and then otherwise, ever less often while
- * nobody answers, at once when the network comes back. Gives back how to stop.
+ * Exchanges with the hub while the app is open: soon after every change here, at once when the hub says that there is
+ * something new or the network comes back, now and then otherwise, ever less often while nobody answers. Gives back how to stop.
  */
 export function exchangeInBackground(house: House): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let pause = OFTEN_MS;
   let running = false;
+  /** Was something new told of during an exchange that may have been past it? */
+  let again = false;
   let seen = house.version;
 
   const run = async (): Promise<void> => {
-    if (running) return;
+    if (running) {
+      again = true;
+      return;
+    }
     running = true;
     const outcome = await house.exchange();
     running = false;
     seen = house.version;
     pause = outcome === "done" ? OFTEN_MS : Math.min(SELDOM_MS, pause * 2);
-    plan(pause);
+    plan(again ? NEWS_MS : pause);
+    again = false;
   };
   const plan = (ms: number): void => {
     clearTimeout(timer);
@@ -34,8 +43,13 @@ export function exchangeInBackground(house: House): () => void {
   });
   const online = (): void => plan(0);
   window.addEventListener("online", online);
+  const { id, token, role } = house.herd;
+  // A vet's phone is shown lists and no herd.
+  const stopNews =
+    role === "vet" ? () => undefined : listenToHub(id, { base: document.baseURI, token, onNews: () => plan(NEWS_MS) });
   plan(0);
   return () => {
+    stopNews();
     clearTimeout(timer);
     stopListening();
     window.removeEventListener("online", online);

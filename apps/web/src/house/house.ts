@@ -97,6 +97,20 @@ export async function openHouse(
     }
   });
   channel.postMessage("here" satisfies TabWord);
+  const exchange = async (): Promise<ExchangeOutcome["state"]> => {
+    const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd));
+    if (outcome === undefined) return "done";
+    lastExchange = outcome.state;
+    if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
+    const name = outcome.received > 0 ? await answers.herdName() : undefined;
+    if (name !== undefined && name !== herd.name) {
+      herd = { ...herd, name };
+      await device.keepHerd(herd);
+    }
+    changed();
+    if (outcome.more === "yes") return exchange();
+    return outcome.state;
+  };
 
   return ok({
     get herd() {
@@ -136,19 +150,7 @@ export async function openHouse(
       await refresh();
       channel.postMessage("added" satisfies TabWord);
     },
-    async exchange() {
-      const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd));
-      if (outcome === undefined) return "done";
-      lastExchange = outcome.state;
-      if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
-      const name = outcome.received > 0 ? await answers.herdName() : undefined;
-      if (name !== undefined && name !== herd.name) {
-        herd = { ...herd, name };
-        await device.keepHerd(herd);
-      }
-      changed();
-      return outcome.state;
-    },
+    exchange,
     async erase(phone) {
       await answers.shut();
       await db.close();

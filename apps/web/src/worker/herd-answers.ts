@@ -64,6 +64,7 @@ import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-excha
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
 import { type ListAnswers, listAnswers } from "./list-answers.ts";
+import { photoNames, photoRounds } from "./photo-round.ts";
 import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
@@ -180,6 +181,7 @@ export function herdAnswers(): HerdAnswers {
   let drift: ClockDrift | undefined;
   let ledger: Ledger = openLedger(clockToday());
   const kept = nothingKept();
+  let photoRound = photoRounds();
   let known: Situation | undefined;
   let reading: Promise<unknown> = Promise.resolve();
 
@@ -232,6 +234,7 @@ export function herdAnswers(): HerdAnswers {
         await db?.close();
         db = herdDatabase(id);
         [stored, reached, latest, known] = [[], 0, undefined, undefined];
+        photoRound = photoRounds();
         ledger = openLedger(clockToday());
         return takeIn();
       }),
@@ -244,7 +247,12 @@ export function herdAnswers(): HerdAnswers {
     async exchange(base, pass) {
       const outcome = await exchangeWithHub(present(db, "an open herd"), base, pass);
       if (outcome.received > 0) await inTurn(takeIn);
-      return outcome;
+      // A vet's phone is shown lists, and no pictures.
+      if (outcome.state !== "done" || pass.role === "vet") return outcome;
+      return {
+        ...outcome,
+        ...(await photoRound(present(db, "an open herd"), { base, pass, names: photoNames(herd()) })),
+      };
     },
     visits: () => visitsIn(present(db, "an open herd"), stored),
     herdName: () => herdNameOf(herd()),

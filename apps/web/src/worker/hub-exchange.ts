@@ -5,6 +5,7 @@ import { hubPeer } from "../adapters/hub-peer.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
 import { type VisitOfDay, visitPeer } from "../adapters/visit-peer.ts";
+import type { PhotoRound } from "./photo-round.ts";
 
 /**
  * How an exchange ended: with everything on both sides, without a hub, with one that is newer than this app, or with one that lets
@@ -14,6 +15,8 @@ export interface ExchangeOutcome {
   readonly state: "done" | "away" | "later" | "not-kept" | "turned-away" | "not-let-in";
   /** How many entries came in. */
   readonly received: number;
+  /** Whether pictures wait that could go at once. */
+  readonly more?: PhotoRound["more"];
 }
 
 /** What the hub knows this phone by, and lets it do there. */

@@ -50,7 +50,7 @@ describe("exchangePhotos", () => {
     const gone = nameOf(picture(4));
     const names = [ours, both, theirs].map(nameOf);
     const report = await exchangePhotos({ shelf, peer: peerOf(hub), digest }, [...names, gone]);
-    expect(report).toEqual({ given: 1, received: 1, nowhere: [gone], refused: [], failure: undefined });
+    expect(report).toEqual({ given: 1, received: 1, nowhere: [gone], refused: [], more: "no", failure: undefined });
     expect([...hub.held.keys()].sort()).toEqual([...shelf.held.keys()].sort());
   });
 
@@ -60,6 +60,19 @@ describe("exchangePhotos", () => {
     await exchangePhotos({ shelf, peer: peerOf(hub), digest }, names);
     const again = await exchangePhotos({ shelf, peer: peerOf(hub), digest }, [...names, ...names]);
     expect(again).toMatchObject({ given: 0, received: 0, failure: undefined });
+  });
+
+  test("[SY-20] no more go at once than was asked for, and the next time goes on", async () => {
+    const pictures = [1, 2, 3, 4, 5].map((n) => picture(n));
+    const [shelf, hub] = [shelfWith(...pictures.slice(0, 3)), shelfWith(...pictures.slice(3))];
+    const sides = { shelf, peer: peerOf(hub), digest };
+    const moved: unknown[] = [];
+    for (let more = "yes"; more === "yes"; ) {
+      const report = await exchangePhotos(sides, pictures.map(nameOf), 2);
+      moved.push(report.given + report.received);
+      more = report.more;
+    }
+    expect([moved, hub.held.size, shelf.held.size]).toEqual([[2, 2, 1], 5, 5]);
   });
 
   test("[SY-21] a picture that is none, or not what its name says, is kept by neither side and stops no other", async () => {

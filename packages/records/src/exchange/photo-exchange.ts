@@ -47,6 +47,8 @@ export interface PhotoReport {
   /** Named by an entry, and on neither side: the device that took them has not been here yet. */
   readonly nowhere: readonly string[];
   readonly refused: readonly RefusedPhoto[];
+  /** `yes` where as many were moved as was asked for, and there may be more. */
+  readonly more: "yes" | "no";
   /** `undefined` = each side has what the other had. */
   readonly failure:
     | PeerFailure
@@ -72,24 +74,43 @@ const FOR_GOOD: ReadonlySet<string> = new Set([
  *
  * There is no place to go on from: each time both sides are asked what is missing, so that a copy put back from a backup, on
  * either side, is filled again, and an exchange that was cut off goes on with the next picture. One that is refused stops
- * no other.
+ * no other. After `most` pictures it stops, so that entries need not wait for all of them.
  *
  * Errors: in the report.
  */
-export async function exchangePhotos(sides: PhotoSides, named: readonly string[]): Promise<PhotoReport> {
-  const report = { given: 0, received: 0, nowhere: [] as string[], refused: [] as RefusedPhoto[] };
+export async function exchangePhotos(
+  sides: PhotoSides,
+  named: readonly string[],
+  most = Number.POSITIVE_INFINITY,
+): Promise<PhotoReport> {
+  const report: Progress = { most, given: 0, received: 0, nowhere: [], refused: [] };
   const names = [...new Set(named)].filter(isPhotoName);
   for (let at = 0; at < names.length; at += PHOTO_NAMES_LIMIT) {
     const failure = await exchangeSome(sides, names.slice(at, at + PHOTO_NAMES_LIMIT), report);
-    if (failure !== undefined) return { ...report, failure };
+    if (failure !== undefined || isEnough(report)) return told(report, failure);
   }
-  return { ...report, failure: undefined };
+  return told(report, undefined);
+}
+
+interface Progress {
+  readonly most: number;
+  given: number;
+  received: number;
+  readonly nowhere: string[];
+  readonly refused: RefusedPhoto[];
+}
+
+const isEnough = ({ most, given, received }: Progress): boolean => given + received >= most;
+
+function told(progress: Progress, failure: PhotoReport["failure"]): PhotoReport {
+  const { given, received, nowhere, refused } = progress;
+  return { given, received, nowhere, refused, more: isEnough(progress) ? "yes" : "no", failure };
 }
 
 async function exchangeSome(
   sides: PhotoSides,
   names: readonly string[],
-  report: { given: number; received: number; readonly nowhere: string[]; readonly refused: RefusedPhoto[] },
+  report: Progress,
 ): Promise<PhotoReport["failure"]> {
   const { shelf, peer, digest } = sides;
   const here = await shelf.lacking(names);
@@ -100,6 +121,7 @@ async function exchangeSome(
   if (!read.success) return { code: "not-understood", where: "pull" };
   const [weLack, theyLack] = [new Set(here.value), new Set(read.output.lacking)];
   for (const name of names) {
+    if (isEnough(report)) return undefined;
     if (weLack.has(name) === theyLack.has(name)) {
       if (weLack.has(name)) report.nowhere.push(name);
       continue;

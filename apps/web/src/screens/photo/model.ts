@@ -5,7 +5,7 @@ import type { Day } from "@pollard/base";
 /** A photo in the making. The picture itself is in no draft: if the phone drops the page, it is taken again. */
 export interface PhotoDraft {
   readonly what: PhotoSubject;
-  /** The name that the picture will have. */
+  /** A name for the place; the picture is named by its own digest once it is there. */
   readonly photo: string;
   /** Has the camera, or the chooser of files, been opened? */
   readonly camera: "not-yet" | "opened";

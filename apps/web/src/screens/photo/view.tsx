@@ -3,6 +3,7 @@ import { animalId } from "@pollard/genetics";
 import { PHOTO_SUBJECTS } from "@pollard/records";
 import { useEffect, useId, useRef, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
+import { photoDigest } from "../../adapters/photo-digest.ts";
 import { shrinkPhoto } from "../../adapters/shrink-photo.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { leaveJob } from "../../parts/address.ts";
@@ -83,10 +84,10 @@ function Taking(props: {
   };
   const store = async (bytes: Uint8Array<ArrayBuffer>): Promise<void> => {
     await draft.settled();
-    const kept = await house.record([{ id: draft.entry, fact: photoFact(answers, id, today, timeOfDay()) }], {
-      draft: draft.key,
-      photo: { id: answers.photo, bytes },
-    });
+    // A picture is named by what it is, so that no hub and no phone can put another in its place.
+    const photo = await photoDigest(bytes);
+    const fact = photoFact({ ...answers, photo }, id, today, timeOfDay());
+    const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key, photo: { id: photo, bytes } });
     if (kept.ok) leaveJob(`/animal/${id}`);
     else setPicture({ state: kept.error.code });
   };

@@ -1,0 +1,47 @@
+import { exchangePhotos, type Herd } from "@pollard/records";
+import type { HerdDatabase } from "../adapters/herd-database.ts";
+import { hubPhotos } from "../adapters/hub-photos.ts";
+import { idbMarks } from "../adapters/idb-marks.ts";
+import { photoShelf } from "../adapters/idb-photos.ts";
+import { photoDigest } from "../adapters/photo-digest.ts";
+
+/** Most pictures that go at once: entries go before them again, after at most some minutes of a poor signal. */
+const AT_ONCE = 10;
+
+/** One turn of pictures, after the entries: `more` where another is worth its while at once. */
+export interface PhotoRound {
+  readonly more: "yes" | "no";
+}
+
+/** Which hub, as whom, and the pictures that entries name. */
+export interface PhotoAsking {
+  readonly base: string;
+  readonly pass: { readonly token?: string };
+  readonly names: readonly string[];
+}
+
+/** The names of a herd's pictures, the newest first. */
+export function photoNames(herd: Pick<Herd, "animals">): readonly string[] {
+  const photos = [...herd.animals.values()].flatMap((animal) => animal.photos);
+  return photos.toSorted((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0)).map(({ photo }) => photo);
+}
+
+/**
+ * Turns of pictures between one herd of this phone and its hub.
+ *
+ * Once both sides have all of them, only those that nobody had are asked for, until an entry names another or the hub's copy
+ * is another than it was.
+ */
+export function photoRounds(): (db: HerdDatabase, asking: PhotoAsking) => Promise<PhotoRound> {
+  let settled: { readonly of: string; readonly nowhere: readonly string[] } | undefined;
+  return async (db, { base, pass, names }) => {
+    const hub = await idbMarks(db).hub();
+    const of = [hub.ok ? hub.value.marks.copy : "", ...names].join(" ");
+    const asked = settled?.of === of ? settled.nowhere : names;
+    const sides = { shelf: photoShelf(db), peer: hubPhotos(db.herd, base, pass.token), digest: photoDigest };
+    const { failure, more, nowhere } = await exchangePhotos(sides, asked, AT_ONCE);
+    if (failure !== undefined) return { more: "no" };
+    if (more === "no") settled = { of, nowhere };
+    return { more };
+  };
+}
