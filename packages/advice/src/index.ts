@@ -1,3 +1,4 @@
+/* Long because whatever a screen, a sheet or the terminal answers is handed out here. */
 // Everything an answer is made from
 export { type Beliefs, believe } from "./belief/beliefs.ts";
 export { type Kept, nothingKept, type Situation, situationOf } from "./situation.ts";

@@ -129,7 +129,11 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
 }
 
 const classOf = (column: Column): string | undefined =>
-  NUMBERS.has(column) ? "num" : column === "tag" || column === "born" ? `${column} whole` : undefined;
+  NUMBERS.has(column)
+    ? "num"
+    : column === "tag" || column === "born" || column === "genes"
+      ? `${column} whole`
+      : undefined;
 
 function Cell({ row, column }: { readonly row: TableRow; readonly column: Column }) {
   const s = useScreens();

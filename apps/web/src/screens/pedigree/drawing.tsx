@@ -30,8 +30,8 @@ export function PedigreeDrawing(props: {
   const stop = at !== undefined && family.symbols.has(at) ? at : first;
   const width = layout.width + 2 * MARGIN;
   useEffect(() => {
-    bringIntoView(frame.current, family.focus);
-  }, [family.focus]);
+    bringIntoView(frame.current, first);
+  }, [first]);
   useEffect(() => dragging(frame.current, onZoom), [onZoom]);
   const press = (event: KeyboardEvent, placed: Placed): void => {
     const symbol = family.symbols.get(placed.id);
@@ -190,10 +190,10 @@ function Node(props: {
   );
 }
 
-/** Scrolls the frame, never the page, to the goat in question. */
-function bringIntoView(frame: HTMLDivElement | null, focus: string | undefined): void {
-  if (frame === null || focus === undefined) return;
-  const symbol = frame.querySelector(`[data-symbol="${CSS.escape(focus)}"]`);
+/** Scrolls the frame, never the page, to the goat in question, or to the first. */
+function bringIntoView(frame: HTMLDivElement | null, goat: string | undefined): void {
+  if (frame === null || goat === undefined) return;
+  const symbol = frame.querySelector(`[data-symbol="${CSS.escape(goat)}"]`);
   if (symbol === null) return;
   const [inner, outer] = [symbol.getBoundingClientRect(), frame.getBoundingClientRect()];
   frame.scrollLeft += inner.left - outer.left - outer.width / 2 + inner.width / 2;

@@ -178,6 +178,19 @@ describe("the drawn pedigree", () => {
     expect(drawn(0)).toEqual(["Bk2", "Bk4", "k1", "k3"].sort());
   });
 
+  test("[UI-120] a pair from two families has the sire's family left, whichever was written down first", () => {
+    const hers: readonly Told[] = [["d1"], ["B1"], ["k", "d1", { B1: 1 }]];
+    const his: readonly Told[] = [["d2"], ["B2"], ["Bk", "d2", { B2: 1 }]];
+    const theirs: Told = ["g", "k", { Bk: 1 }];
+    for (const told of [
+      [...hers, ...his, theirs],
+      [...his, ...hers, theirs],
+    ]) {
+      const { layout } = drawnOf(told);
+      expect(at(layout, "Bk").x).toBeLessThan(at(layout, "k").x);
+    }
+  });
+
   test("[UI-120] three hundred animals in ten generations", () => {
     const { family, layout } = drawnOf(tenGenerations());
     expectWellDrawn(family, layout);
