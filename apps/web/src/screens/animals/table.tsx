@@ -1,5 +1,5 @@
 import type { AnimalLine } from "@pollard/advice";
-import { useEffect, useId, useMemo, useRef, useState } from "react";
+import { memo, useEffect, useId, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { readHiddenColumns, writeHiddenColumns } from "../../adapters/table-columns.ts";
 import { SexMark } from "../../drawings/marks.tsx";
@@ -34,11 +34,12 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => takeSearchWish(field.current), []);
-  const shown = COLUMNS.filter((column) => column === "name" || !hidden.includes(column));
-  const rows = useMemo(
-    () => sorted(rowsOf(soughtGoats(goats, sought), book), (row) => valueOf(row, sorting.by), sorting.way),
-    [goats, sought, book, sorting],
-  );
+  const shown = useMemo(() => COLUMNS.filter((column) => column === "name" || !hidden.includes(column)), [hidden]);
+  const all = useMemo(() => new Map(rowsOf(goats, book).map((row) => [row.goat, row])), [goats, book]);
+  const rows = useMemo(() => {
+    const fitting = soughtGoats(goats, sought).flatMap((goat) => all.get(goat) ?? []);
+    return sorted(fitting, (row) => valueOf(row, sorting.by), sorting.way);
+  }, [goats, sought, all, sorting]);
   return (
     <div className="stack">
       <div className="table-tools">
@@ -105,21 +106,7 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
           </thead>
           <tbody>
             {rows.map((row) => (
-              <tr key={row.goat.ref.id}>
-                {shown.map((column) =>
-                  column === "name" ? (
-                    <th key={column} scope="row">
-                      <Link href={`/animal/${row.goat.ref.id}`} className="cell-link">
-                        {words.label(row.goat.ref)}
-                      </Link>
-                    </th>
-                  ) : (
-                    <td key={column} className={classOf(column)}>
-                      <Cell row={row} column={column} />
-                    </td>
-                  ),
-                )}
-              </tr>
+              <Row key={row.goat.ref.id} row={row} shown={shown} />
             ))}
           </tbody>
         </table>
@@ -127,6 +114,27 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
     </div>
   );
 }
+
+/** One goat. Sorting moves it as it is: hundreds need not be drawn anew for that. */
+const Row = memo(function Row({ row, shown }: { readonly row: TableRow; readonly shown: readonly Column[] }) {
+  return (
+    <tr>
+      {shown.map((column) =>
+        column === "name" ? (
+          <th key={column} scope="row">
+            <Link href={`/animal/${row.goat.ref.id}`} className="cell-link">
+              {words.label(row.goat.ref)}
+            </Link>
+          </th>
+        ) : (
+          <td key={column} className={classOf(column)}>
+            <Cell row={row} column={column} />
+          </td>
+        ),
+      )}
+    </tr>
+  );
+});
 
 const classOf = (column: Column): string | undefined =>
   NUMBERS.has(column)

@@ -10,8 +10,11 @@ import { PedigreeDrawing } from "./drawing.tsx";
 import { familyOf, type FamilySymbol } from "./family.ts";
 import { PedigreeKey } from "./key.tsx";
 import { layoutOf } from "./layout.ts";
-import { zoomAfter, ZOOMS } from "./model.ts";
+import { zoomAfter } from "./model.ts";
 import { PedigreeList } from "./twin.tsx";
+
+/** What the frame adds to the drawing on either side, in its own units. */
+const EDGE = 46;
 
 const GENERATIONS = ["1", "2", "3", "5"] as const;
 
@@ -84,7 +87,7 @@ function Drawn(props: {
   const onZoom = useCallback(
     (step: "bigger" | "smaller" | "fit") => {
       const room = around.current?.clientWidth ?? width;
-      const whole = Math.min(1, Math.max(ZOOMS[0], Math.min(room / (width + 60), (window.innerHeight * 0.7) / height)));
+      const whole = Math.min(1, room / (width + 2 * EDGE), (window.innerHeight * 0.7) / height);
       setZoom((before) => (step === "fit" ? whole : zoomAfter(before, step)));
     },
     [width, height],
