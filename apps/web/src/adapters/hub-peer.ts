@@ -1,5 +1,7 @@
 import { err, ok, type Result } from "@pollard/base";
 import type { ExchangePeer, HerdId, PeerFailure } from "@pollard/records";
+import { instantMs } from "./clock.ts";
+import { aheadOfHub } from "./hub-clock.ts";
 
 /** How long the hub may take to answer one request, ms; a slow signal must not be worse than none. */
 const PATIENCE_MS = 15_000;
@@ -11,15 +13,20 @@ export interface HubHerd {
 }
 
 /** The hub that served this page, as the other side of an exchange. */
-export function hubPeer(herd: HerdId, base: string, token?: string): ExchangePeer {
+export function hubPeer(
+  herd: HerdId,
+  base: string,
+  token?: string,
+  onClock?: (aheadSeconds: number) => void,
+): ExchangePeer {
   const entries = herdUrl(herd, base, "entries");
   return {
-    push: (request) => askHub(entries, { method: "POST", json: request, token }),
+    push: (request) => askHub(entries, { method: "POST", json: request, token, onClock }),
     pull(after, limit) {
       const asked = new URL(entries);
       asked.searchParams.set("after", String(after));
       asked.searchParams.set("limit", String(limit));
-      return askHub(asked, { token });
+      return askHub(asked, { token, onClock });
     },
   };
 }
@@ -91,14 +98,17 @@ interface Asked {
   readonly method?: "GET" | "POST" | "PUT" | "DELETE";
   readonly json?: unknown;
   readonly token?: string | undefined;
+  /** Told how far this phone's clock is ahead of the hub's, wherever the hub says its own. */
+  readonly onClock?: ((aheadSeconds: number) => void) | undefined;
 }
 
 /** What the hub answers, JSON as it came, or why it does not. */
 export async function askHub(
   url: URL,
-  { method = "GET", json: sent, token }: Asked,
+  { method = "GET", json: sent, token, onClock }: Asked,
 ): Promise<Result<unknown, PeerFailure>> {
   try {
+    const asked = instantMs();
     const response = await fetch(url, {
       method,
       headers: {
@@ -109,6 +119,8 @@ export async function askHub(
       signal: AbortSignal.timeout(PATIENCE_MS),
       cache: "no-store",
     });
+    const ahead = aheadOfHub(response.headers.get("date"), asked, instantMs());
+    if (ahead !== undefined) onClock?.(ahead);
     const isJson = response.headers.get("content-type")?.includes("json") ?? false;
     const json: unknown = isJson ? await response.json() : undefined;
     if (response.ok && isJson) return ok(json);

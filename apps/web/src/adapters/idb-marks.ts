@@ -15,6 +15,8 @@ export interface BackupMark {
 export interface HubMark {
   readonly marks: ExchangeMarks;
   readonly answered: string | undefined;
+  /** How far this phone's clock was ahead of the hub's when it last answered, seconds. */
+  readonly aheadSeconds?: number | undefined;
   /** What the hub would not take, oldest first. */
   readonly refused: readonly RefusedMark[];
   /** The token that all this speaks of: under another one everything is handed over anew. */

@@ -40,7 +40,8 @@ import type { AnimalId } from "@pollard/genetics";
 import { type VetWindow, windowOf } from "@pollard/husbandry";
 import type { KidLosses } from "@pollard/planning";
 import {
-  type ClockDrift,
+  type Entry,
+  DRIFT_LIMIT_SECONDS,
   type Cursor,
   type EntryId,
   type HerdId,
@@ -110,8 +111,10 @@ export interface Safety {
   readonly hubRefused: readonly RefusedMark[];
   /** Entries that the hub is not known to have. */
   readonly onlyHere: readonly EntryId[];
-  /** Another device's clock that is far ahead of this one. */
-  readonly drift: ClockDrift | undefined;
+  /** How far this phone's clock is ahead of the hub's, seconds, where that is more than clocks may differ. */
+  readonly ownClock: number | undefined;
+  /** Who wrote with a clock that is far ahead of this one; not told where this one is known to be wrong. */
+  readonly drift: string | undefined;
 }
 
 /**
@@ -178,7 +181,7 @@ export function herdAnswers(): HerdAnswers {
   let stored: readonly StoredEntry[] = [];
   let reached: Cursor = 0;
   let latest: Stamp | undefined;
-  let drift: ClockDrift | undefined;
+  let drift: string | undefined;
   let ledger: Ledger = openLedger(clockToday());
   const kept = nothingKept();
   let photoRound = photoRounds();
@@ -186,10 +189,10 @@ export function herdAnswers(): HerdAnswers {
   let reading: Promise<unknown> = Promise.resolve();
 
   /** A clock that is far ahead of ours is told of, and does not carry ours along. */
-  function seeStamp(at: Stamp): void {
+  function seeStamp({ at, by }: Pick<Entry, "at" | "by">): void {
     const received = receiveStamp(latest, at, nowUtc());
     if (received.ok) latest = received.value;
-    else drift = received.error;
+    else drift = by;
   }
 
   async function takeIn(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>> {
@@ -204,7 +207,7 @@ export function herdAnswers(): HerdAnswers {
       stored = [...stored, ...page.value];
       ledger.add(fresh);
       known = undefined;
-      for (const entry of fresh) if (!isTooNew(entry)) seeStamp(entry.at);
+      for (const entry of fresh) if (!isTooNew(entry)) seeStamp(entry);
     }
   }
 
@@ -262,13 +265,16 @@ export function herdAnswers(): HerdAnswers {
       if (!backup.ok) return backup;
       if (!hub.ok) return hub;
       const { pushed } = hub.value.marks;
+      const { aheadSeconds = 0 } = hub.value;
+      const ownClock = Math.abs(aheadSeconds) > DRIFT_LIMIT_SECONDS ? aheadSeconds : undefined;
       return ok({
         entries: stored.length,
         backup: backup.value,
         hubAnswered: hub.value.answered,
         hubRefused: hub.value.refused,
         onlyHere: stored.filter(({ seq }) => seq > pushed).map(({ entry }) => entry.id),
-        drift,
+        ownClock,
+        drift: ownClock === undefined ? drift : undefined,
       });
     },
     backupText() {

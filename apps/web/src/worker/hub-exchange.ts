@@ -52,8 +52,11 @@ export async function exchangeWithHub(
   const before = await marks.hub();
   if (!before.ok) return { state: "not-kept", received: 0 };
   let visits: readonly VisitOfDay[] | undefined;
+  let { aheadSeconds } = before.value;
   const peer =
-    role === "vet" ? visitPeer(db.herd, base, token, (shown) => (visits = shown)) : hubPeer(db.herd, base, token);
+    role === "vet"
+      ? visitPeer(db.herd, base, token, (shown) => (visits = shown))
+      : hubPeer(db.herd, base, token, (ahead) => (aheadSeconds = ahead));
   // Under another token the hub may take what it would not take before.
   const isAsBefore = before.value.token === token;
   const from = isAsBefore ? before.value.marks : NO_MARKS;
@@ -64,6 +67,7 @@ export async function exchangeWithHub(
     marks: report.marks,
     answered: failure === undefined ? localMinute() : before.value.answered,
     refused: [...(isAsBefore ? before.value.refused : []), ...report.refused.flatMap(refusedHere)].slice(-MOST_REFUSED),
+    aheadSeconds,
     token,
   });
   const received = report.received.length;

@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { backupName, fileProblemSaid, refusalSaid, sizeSaid, whyRefused } from "./model.ts";
+import { backupName, clockSaid, fileProblemSaid, refusalSaid, sizeSaid, whyRefused } from "./model.ts";
 
 describe("keeping the herd safe", () => {
   test("[UI-15] a backup is named by herd and day, with no sign that a phone stumbles over", () => {
@@ -39,4 +39,10 @@ test("[UI-177] why the hub would not take an entry is one of a few sentences, al
   expect(whyRefused("other-herd")).toBe("otherHerd");
   expect(whyRefused("not-a-day")).toBe("unfit");
   expect(whyRefused("a-reason-of-tomorrow")).toBe("unfit");
+});
+
+test("[UI-134] how far a clock is off is said in minutes, hours or days, and which way", () => {
+  expect(clockSaid(screens, 301)).toBe("This phone's clock is 5 minutes ahead of the hub's. Check both.");
+  expect(clockSaid(screens, -3 * 3600)).toContain("3 hours behind");
+  expect(clockSaid(screens, -9190.4 * 86_400)).toContain("9190 days behind");
 });

@@ -67,3 +67,16 @@ export function refusalSaid(s: Screens, problems: readonly FileProblem[]): strin
 /** Which sentence says why the hub would not take an entry. */
 export const whyRefused = (code: string): "notYours" | "otherHerd" | "unfit" =>
   code === "not-yours-to-write" ? "notYours" : code === "other-herd" ? "otherHerd" : "unfit";
+
+/** How far this phone's clock is off the hub's, in the unit that a person would use, and which way. */
+export function clockSaid(s: Screens, aheadSeconds: number): string {
+  const minutes = Math.abs(aheadSeconds) / 60;
+  const { spans } = s.safe;
+  const span =
+    minutes < 90
+      ? spans.minutes(Math.round(minutes))
+      : minutes < 36 * 60
+        ? spans.hours(Math.round(minutes / 60))
+        : spans.days(Math.round(minutes / 1440));
+  return aheadSeconds > 0 ? s.safe.clockAhead(span) : s.safe.clockBehind(span);
+}

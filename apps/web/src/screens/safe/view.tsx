@@ -10,7 +10,7 @@ import { useAsked, useGround, useScreens, useToday, words } from "../../house/us
 import { Frame } from "../../parts/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import type { Safety } from "../../worker/herd-answers.ts";
-import { backupName, sizeSaid } from "./model.ts";
+import { backupName, clockSaid, sizeSaid } from "./model.ts";
 import { BringIn } from "./bring-in.tsx";
 import { EraseHerd } from "./erase.tsx";
 import { RefusedEntries } from "./refused.tsx";
@@ -126,7 +126,8 @@ function Where({ safety }: { readonly safety: Safety }) {
         </>
       )}
       {safety.hubRefused.length > 0 && <RefusedEntries refused={safety.hubRefused} />}
-      {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift}</Told>}
+      {!isDemo && safety.ownClock !== undefined && <Told>{clockSaid(s, safety.ownClock)}</Told>}
+      {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift(safety.drift)}</Told>}
       {exchange === "away" && <Told>{s.safe.hubAway}</Told>}
       {exchange === "later" && <Told>{s.safe.hubLater}</Told>}
       {ended === "turned-away" && <Told>{s.phones.turnedAway}</Told>}
