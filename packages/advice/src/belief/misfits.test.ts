@@ -3,7 +3,7 @@ import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { herdProblems } from "../problems.ts";
-import { goat, id, kidding, outcome, situation } from "../testing.ts";
+import { goat, id, kidding, outcome, service, situation } from "../testing.ts";
 import { type Misfit, type MisfitReasons, misfitReasons } from "./misfits.ts";
 
 const TODAY = "2026-03-20";
@@ -103,6 +103,34 @@ describe("what does not fit at any locus", () => {
     const heads = ["Rook", "Ash"].map((animal) => goat(animal, animal === "Rook" ? "buck" : "doe", { head: "horned" }));
     const s = situation([...heads, ...family.slice(2), outcome("a1", "2025-07-01", "knob")], TODAY);
     expect(misfitsOf(s)).toHaveLength(1);
+  });
+
+  test("[AD-54] a sire that horns put in doubt is asked about there, though he stands in a service alone", () => {
+    const wattles = (animal: string, value: string): Entry =>
+      anEntry("trait", { animal: animalId(animal), trait: "wattles", value });
+    const entries = [
+      goat("Flint", "buck", { head: "horned" }),
+      goat("Ash", "doe", { head: "horned" }),
+      service("Ash", ["Flint"], "2024-10-02"),
+      kidding("Ash", "2025-03-01", { a1: "buck" }),
+      anEntry("dna-test", { animal: animalId("Flint"), locus: "polled", alleles: ["p", "p"] }),
+      anEntry("dna-test", { animal: animalId("Ash"), locus: "polled", alleles: ["p", "p"] }),
+      anEntry("dna-test", { animal: animalId("a1"), locus: "polled", alleles: ["P", "p"] }),
+      wattles("a1", "present"),
+      wattles("Flint", "absent"),
+      wattles("Ash", "absent"),
+    ];
+    const s = situation(entries, TODAY);
+    const [misfit] = misfitsOf(s);
+    expect(misfit).toMatchObject({ code: "hard-to-believe", animal: { name: "a1" } });
+    const reasons = misfit === undefined ? [] : said(misfitReasons(s, misfit)).map(([name]) => name);
+    expect(reasons).toContain("sire of a1");
+    const horns = s.beliefs.loci.get("polled");
+    const told = (at: typeof horns): number =>
+      (at?.answer.belief(id("a1")).sires.get(undefined) ?? 0) /
+      (at?.problem.members.find((m) => m.id === id("a1"))?.sires.at(-1)?.weight ?? 1);
+    const speaks = [...s.beliefs.loci.values()].toSorted((a, b) => told(b) - told(a))[0]?.problem.locus.id;
+    expect(misfit?.locus.id).toBe(speaks);
   });
 
   // Against Bayes' rule by hand: each record wrong in turn, and the whole herd weighed anew by the likelihoods alone.

@@ -35,7 +35,8 @@ export type Misfit = Extract<AdviceProblem, { readonly code: "cannot-be" | "hard
  * What does not fit how horns and every other locus that the herd follows are inherited: what cannot be, locus by locus, then
  * what is hard to believe, the oddest first.
  *
- * Shape:  an animal that is hard to believe stands there once, at the locus where it fits worst.
+ * Shape:  an animal that is hard to believe stands there once, at the locus where it fits worst; one whose sire is in doubt at
+ *         the locus that speaks most against him.
  * Source: rules AD-18, AD-19, AD-54.
  */
 export function misfits(situation: Situation): readonly Misfit[] {
@@ -136,7 +137,7 @@ function doubts(situation: Situation, followed: readonly LocusBeliefs[]): readon
           .filter((f) => f.entries.length > 0)
           .map((own) => ({ animal, at, worst: own, wrong, fit: fitOf(at, animal, own) })),
       )
-      .sort((a, b) => a.fit - b.fit);
+      .sort((a, b) => (wrong >= WRONG_SIRE_DOUBT.value ? saysStranger(b) - saysStranger(a) : 0) || a.fit - b.fit);
     return worst !== undefined && (worst.fit < HARD_TO_BELIEVE.value || wrong >= WRONG_SIRE_DOUBT.value) ? [worst] : [];
   });
   const explained = new Set(
@@ -157,6 +158,12 @@ function doubts(situation: Situation, followed: readonly LocusBeliefs[]): readon
     }));
 }
 
+/** How many times as likely the locus by itself makes it that nobody on record is the sire. */
+function saysStranger({ at: { problem, answer }, animal: { id } }: Doubt): number {
+  const before = problem.members.find((m) => m.id === id)?.sires.find(({ sire }) => sire === undefined)?.weight ?? 0;
+  return before > 0 ? (answer.belief(id).sires.get(undefined) ?? 0) / before : 1;
+}
+
 /** Fit below which what was found on a kid may be what makes its parent look odd. */
 const ODD_KID = 5 * HARD_TO_BELIEVE.value;
 
@@ -166,11 +173,12 @@ function suspectsOf(situation: Situation, { at, animal, worst }: Doubt): Suspect
   const kids = situation.kidsOf(animal.id).filter((kid) => foundHere(kid.id).some((f) => fitOf(at, kid, f) < ODD_KID));
   const parents = [animal.dam, ...animal.sires].filter((p) => p !== undefined);
   const theirs = [...parents, ...kids.map((kid) => kid.id)].flatMap(foundHere).map((f) => f.fact);
-  return { facts: [...new Set([worst.fact, ...theirs])], links: [animal, ...kids].flatMap(linksOf) };
+  const links = [animal, ...kids].flatMap((kid) => linksOf(situation, kid));
+  return { facts: [...new Set([worst.fact, ...theirs])], links };
 }
 
-const linksOf = ({ id, dam, sires }: Animal): readonly ParentLink[] => [
-  ...(sires.length > 0 ? [{ kid: id, parent: "sire" as const }] : []),
+const linksOf = ({ beliefs }: Situation, { id, dam }: Animal): readonly ParentLink[] => [
+  ...(beliefs.sires(id).length > 0 ? [{ kid: id, parent: "sire" as const }] : []),
   ...(dam === undefined ? [] : [{ kid: id, parent: "dam" as const }]),
 ];
 

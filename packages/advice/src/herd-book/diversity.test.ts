@@ -28,6 +28,14 @@ describe("what is left of what came into a group", () => {
     expect(found?.effectiveSize).toBeUndefined();
   });
 
+  test("[AD-55] where a sire is not known, founders never count for more than there are", () => {
+    const kids = ["Ash", "Elm"].map((dam) => kidding(dam, "2025-03-01", { [`${dam}-1`]: "doe" }));
+    const found = herdDiversity(situation([goat("Ash", "doe"), goat("Elm", "doe"), ...kids], TODAY));
+    expect(found?.founders).toHaveLength(2);
+    expect(found?.effectiveFounders).toBeCloseTo(2, 12);
+    expect(found?.effectiveAncestors).toBeCloseTo(2, 12);
+  });
+
   test("[AD-55] without young there is nothing to say", () => {
     expect(herdDiversity(situation([goat("Rook", "buck")], TODAY))).toBeUndefined();
   });

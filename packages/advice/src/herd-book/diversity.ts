@@ -1,7 +1,6 @@
 import {
   type AnimalId,
   completeGenerations,
-  effectiveAncestors,
   effectiveFounders,
   effectiveSizeFromInbreeding,
   founderGenomes,
@@ -65,18 +64,24 @@ export function diversityOf(known: Inbreeding, group: readonly number[]): Divers
   return {
     animals: group.length,
     founders,
-    effectiveFounders: effectiveFounders(shares),
+    effectiveFounders: effectiveFounders(ofKnown(shares)),
     ancestors: chosen.flatMap(({ ancestor, share }) => {
       const who = idOf(ancestor);
       return who === undefined ? [] : [{ who, share }];
     }),
-    effectiveAncestors: effectiveAncestors(chosen),
+    effectiveAncestors: effectiveFounders(ofKnown(Float64Array.from(chosen, ({ share }) => share))),
     founderGenomes: founderGenomes(known, group),
     meanKinship: meanKinship(known, group),
     meanInbreeding: mean(f),
     completeGenerations: mean(depth),
     effectiveSize: effectiveSizeFromInbreeding(known, group),
   };
+}
+
+/** Shares of what is known alone: where a parent is unknown they would not sum to 1, and seem more even than they are. */
+function ofKnown(shares: Float64Array): Float64Array {
+  const sum = shares.reduce((a, b) => a + b, 0);
+  return sum > 0 ? shares.map((share) => share / sum) : shares;
 }
 
 /** Chance of a buck nobody wrote down from which a kid's sire counts as unknown. */
