@@ -23,14 +23,18 @@ function filesForOffline(): Plugin {
   };
 }
 
+/** Our packages only name things: a module of theirs that nobody uses is left out, and is fetched with whoever does use it. */
+const treeshake = { moduleSideEffects: (id: string) => !/[\\/]packages[\\/][a-z]+[\\/]src[\\/]/.test(id) };
+
 const settings: UserConfig = {
   base: "./",
   plugins: [react(), filesForOffline()],
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { treeshake } },
   build: {
     target: "es2023",
     assetsInlineLimit: 0,
     rolldownOptions: {
+      treeshake,
       input: { index: "index.html", "service-worker": "src/service-worker.ts" },
       output: {
         entryFileNames: (chunk) => (chunk.name === "service-worker" ? "service-worker.js" : "assets/[name]-[hash].js"),

@@ -10,6 +10,7 @@ export let wordsOf = catalogue.words;
 export let screens = catalogue.screens;
 export let season = catalogue.season;
 export let sheets = catalogue.sheets;
+export let reviewSheet = catalogue.reviewSheet;
 export let pairings = catalogue.pairings;
 export let forecasts = catalogue.forecasts;
 export let reviews = catalogue.reviews;
@@ -19,5 +20,5 @@ export let files = catalogue.files;
 /** From here on answers are said in that language. */
 export async function speak(language: Language): Promise<void> {
   catalogue = await catalogueOf(language);
-  ({ words: wordsOf, screens, season, sheets, pairings, forecasts, reviews, loci, files } = catalogue);
+  ({ words: wordsOf, screens, season, sheets, reviewSheet, pairings, forecasts, reviews, loci, files } = catalogue);
 }

@@ -11,7 +11,9 @@ export {
   type Term,
 } from "./catalogue.ts";
 export { englishCatalogue } from "./en/catalogue.ts";
-export { catalogueOf, languageFor } from "./language.ts";
+export { englishFirst } from "./en/first.ts";
+export { englishLater } from "./en/later.ts";
+export { catalogueOf, fetchCatalogue, languageFor } from "./language.ts";
 export type { SheetContext } from "./en/sheets.ts";
 export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";
 

@@ -1,15 +1,17 @@
 import { type Catalogue, type Language, LANGUAGES } from "./catalogue.ts";
 import { englishCatalogue } from "./en/catalogue.ts";
 
-/** Everything in that language. Only English is at hand at once; another is fetched, so that it costs nobody else. */
-export async function catalogueOf(language: Language): Promise<Catalogue> {
+/** Everything in a language that is not English, fetched when it is asked for, so that it costs nobody else. */
+export async function fetchCatalogue(language: Exclude<Language, "en">): Promise<Catalogue> {
   switch (language) {
-    case "en":
-      return englishCatalogue;
     case "es":
       return (await import("./es/catalogue.ts")).spanishCatalogue;
   }
 }
+
+/** Everything in that language. */
+export const catalogueOf = async (language: Language): Promise<Catalogue> =>
+  language === "en" ? englishCatalogue : fetchCatalogue(language);
 
 /**
  * The first language of a list of wishes that there is, else the first there is.

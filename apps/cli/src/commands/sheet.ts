@@ -16,7 +16,7 @@ import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
 import { give } from "../giving.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
-import { sheets } from "../spoken.ts";
+import { reviewSheet, sheets } from "../spoken.ts";
 
 const KINDS = Object.keys(sheets.kinds).join(", ");
 
@@ -74,7 +74,7 @@ function documentOf(
     case "season": {
       const year = args.value("year");
       if (year !== undefined && !/^(19|20|21)\d\d$/.test(year)) return wrong(`"${year}" is not a year.`);
-      return ok(sheets.review(reviewModel(situation, year === undefined ? undefined : Number(year)), context));
+      return ok(reviewSheet(reviewModel(situation, year === undefined ? undefined : Number(year)), context));
     }
     case "kid": {
       const id = args.value("animal");

@@ -41,7 +41,7 @@ export function useGround(): Ground {
 /** Words of the screens, in the language that this device speaks. */
 export const useScreens = (): Screens => screens;
 
-export { care, forecasts, help, loci, pairings, reviews, season, sheets, words, wordsFor } from "./wording.ts";
+export { care, loci, words, wordsFor } from "./wording.ts";
 
 /** Today's calendar day; turns over at midnight while the page is open. */
 export function useToday(): Day {

@@ -1,22 +1,21 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import { type Catalogue, catalogueOf, englishCatalogue, type Language, type Words } from "@pollard/words";
+import { type Catalogue, englishFirst, fetchCatalogue, type Language, type Words } from "@pollard/words";
 
 /*
  * The page speaks one language at a time. These names are bound anew when it changes (`speak`), and the whole page is
- * then drawn again: so they are read where something is said, never kept at the top of a file.
+ * then drawn again: so they are read where something is said, never kept at the top of a file. What only later screens
+ * say is in `wording-later.ts`.
  */
-let catalogue: Catalogue = englishCatalogue;
+/** The catalogue that was fetched; none for English, which the page brings along. */
+let fetched: Catalogue | undefined;
+let first: Pick<Catalogue, "language" | "words" | "screens" | "care" | "loci"> = englishFirst;
+const listeners: ((fetched: Catalogue | undefined) => void)[] = [];
+
 /** Words of the screens themselves. */
-export let screens = catalogue.screens;
-export let care = catalogue.care;
-export let season = catalogue.season;
-export let sheets = catalogue.sheets;
-export let pairings = catalogue.pairings;
-export let forecasts = catalogue.forecasts;
-export let reviews = catalogue.reviews;
-export let loci = catalogue.loci;
-export let help = catalogue.help;
+export let screens = first.screens;
+export let care = first.care;
+export let loci = first.loci;
 /** The wording where every animal comes with its name. */
 export let words: Words = wordsFor(new Map());
 
@@ -26,11 +25,18 @@ export let words: Words = wordsFor(new Map());
  * Errors: none. A catalogue that cannot be fetched leaves the language as it was.
  */
 export async function speak(language: Language): Promise<Language> {
-  const next = await catalogueOf(language).catch(() => catalogue);
-  catalogue = next;
-  ({ screens, care, season, sheets, pairings, forecasts, reviews, loci, help } = next);
+  fetched = language === "en" ? undefined : await fetchCatalogue(language).catch(() => fetched);
+  first = fetched ?? englishFirst;
+  ({ screens, care, loci } = first);
   words = wordsFor(new Map());
-  return next.language;
+  for (const listener of listeners) listener(fetched);
+  return first.language;
+}
+
+/** Tells, now and whenever the language changes, the catalogue that was fetched; `undefined` for English. */
+export function onSpeak(listener: (fetched: Catalogue | undefined) => void): void {
+  listeners.push(listener);
+  listener(fetched);
 }
 
 const nameless = (id: AnimalId): AnimalRef => ({
@@ -44,5 +50,5 @@ const nameless = (id: AnimalId): AnimalRef => ({
 
 /** The wording of answers. `refs` says what animals are called, where a sentence must name them by id. */
 export function wordsFor(refs: ReadonlyMap<AnimalId, AnimalRef>): Words {
-  return catalogue.words((id) => refs.get(id) ?? nameless(id));
+  return first.words((id) => refs.get(id) ?? nameless(id));
 }

@@ -265,14 +265,3 @@ export const sourceNames: Readonly<Record<string, string>> = {
   "parturition-dystocia": "Teaching text on difficult births",
   "coventry-dalgleish-2015": "Coventry and Dalgleish 2015",
 };
-
-export const helpWords = {
-  title: "Help",
-  intro: "All of it is on this phone.",
-  terms: "Words of the trade",
-  find: "Find a word",
-  none: "No such word here.",
-  from: "From",
-  more: "More help",
-  caution: "Pollard is no vet. Where it and your vet differ, your vet is right.",
-} as const;

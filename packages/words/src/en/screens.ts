@@ -11,7 +11,7 @@ import {
 } from "./screens-capture.ts";
 import { forecastWords, keptWords, pairingsWords, reviewWords, testsWords } from "./screens-breeding.ts";
 import { blindWords, compareWords } from "./compare.ts";
-import { helpWords } from "./help.ts";
+import { helpWords } from "./help-words.ts";
 import { entriesWords, herdTableWords } from "./herd-table.ts";
 import { keysWords } from "./keys.ts";
 import { listWords } from "./screens-lists.ts";

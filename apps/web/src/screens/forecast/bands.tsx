@@ -1,6 +1,7 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
-import { forecasts as said, useScreens } from "../../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
+import { forecasts as said } from "../../house/wording-later.ts";
 import { BandPlot } from "../../parts/band-plot.tsx";
 import { bandOf, DRAWN, mostOf } from "./model.ts";
 

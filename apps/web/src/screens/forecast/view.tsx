@@ -1,7 +1,8 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
 import { Fragment, useEffect, useRef, useState } from "react";
-import { forecasts as said, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { forecasts as said } from "../../house/wording-later.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -3,7 +3,8 @@ import { BUD_FEELS, CROWNS, GROWTHS, KNOB_SHAPES, SKIN_HOLDS, WHORLS } from "@po
 import { type ReactNode, useState } from "react";
 import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
-import { help, useScreens } from "../../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
+import { help } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { Told } from "../../parts/told.tsx";

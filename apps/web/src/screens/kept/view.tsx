@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
-import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said } from "../../house/wording-later.ts";
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";

@@ -1,5 +1,6 @@
 import { Link } from "wouter";
-import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -1,7 +1,8 @@
 import { useState } from "react";
 import { ANIMAL_SETTINGS, countedOf, type PairModel } from "@pollard/advice";
 import { CountedSquares } from "../../parts/chance.tsx";
-import { pairings as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { pairings as said } from "../../house/wording-later.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";

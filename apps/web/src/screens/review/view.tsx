@@ -1,6 +1,7 @@
 import type { ReviewModel } from "@pollard/advice";
 import { Link } from "wouter";
-import { reviews as said, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { reviews as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 import { Kin } from "./kin.tsx";

@@ -3,7 +3,7 @@ import { type Day, parseDay, unreachable } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { FileToGive } from "../../adapters/give-file.ts";
 import type { PrintedMark } from "../../adapters/idb-marks.ts";
-import { season, sheets } from "../../house/wording.ts";
+import { season, sheets } from "../../house/wording-later.ts";
 import type { SheetAsked, SheetMatter } from "../../worker/season-answers.ts";
 
 export type Paper = SheetDocument["paper"];

@@ -1,5 +1,6 @@
 import type { TestWorthLine } from "@pollard/advice";
-import { pairings as said, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 
