@@ -17,6 +17,7 @@ export const ListScreen = lazy(async () => ({ default: (await loadDeskScreens())
 export const TablesScreen = lazy(async () => ({ default: (await loadDeskScreens()).TablesScreen }));
 export const LociScreen = lazy(async () => ({ default: (await loadDeskScreens()).LociScreen }));
 export const GrowthCurve = lazy(async () => ({ default: (await loadDeskScreens()).GrowthCurve }));
+export const HerdTable = lazy(async () => ({ default: (await loadDeskScreens()).HerdTable }));
 export const KeysScreen = lazy(async () => ({ default: (await loadDeskScreens()).KeysScreen }));
 export const OutcomeScreen = lazy(async () => ({ default: (await loadDeskScreens()).OutcomeScreen }));
 export const PedigreeScreen = lazy(async () => ({ default: (await loadDeskScreens()).PedigreeScreen }));

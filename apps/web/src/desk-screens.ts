@@ -2,6 +2,8 @@
  * The screens that are not needed in the first second: one piece, fetched right after Today is there, and on the phone
  * for good with everything else (rule UI-13). Kidding, reading and finding a goat are never among them.
  */
+import "./look/desk.css";
+
 export { AnimalFormScreen } from "./screens/animal-form/view.tsx";
 export { CareAnswerScreen } from "./screens/care/answer-view.tsx";
 export { CareRulesScreen } from "./screens/care/rules-view.tsx";
@@ -15,6 +17,7 @@ export { AddLocusScreen } from "./screens/loci/add-view.tsx";
 export { ListScreen } from "./screens/list/view.tsx";
 export { LociScreen } from "./screens/loci/view.tsx";
 export { GrowthCurve } from "./screens/care/growth-curve.tsx";
+export { HerdTable } from "./screens/animals/table.tsx";
 export { KeysScreen } from "./screens/keys/view.tsx";
 export { OutcomeScreen } from "./screens/outcome/view.tsx";
 export { PedigreeScreen } from "./screens/pedigree/view.tsx";

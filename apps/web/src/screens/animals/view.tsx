@@ -1,6 +1,7 @@
 import type { AnimalLine } from "@pollard/advice";
-import { useState } from "react";
+import { Suspense, useState } from "react";
 import { Link } from "wouter";
+import { HerdTable } from "../../desk-screens-later.ts";
 import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
@@ -10,7 +11,6 @@ import { StatusChip } from "../../parts/status-chip.tsx";
 import { type Filter, FILTERS, shownGoats } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { useWide } from "../../parts/use-wide.ts";
-import { HerdTable } from "./table.tsx";
 
 /** The herd, as a list on the phone and a table at the desk. */
 export function AnimalsScreen() {
@@ -74,7 +74,11 @@ export function AnimalsScreen() {
               ))}
             </Lines>
           )}
-          {wide === "desk" && <HerdTable goats={goats} />}
+          {wide === "desk" && (
+            <Suspense fallback={null}>
+              <HerdTable goats={goats} />
+            </Suspense>
+          )}
         </>
       )}
     </Frame>
