@@ -31,6 +31,14 @@ export type { ParseProblem, Shown } from "./parse-problem.ts";
 // The herd they tell
 export { fold, type Folded, type Ledger, openLedger } from "./fold/ledger.ts";
 export type * from "./herd.ts";
+export {
+  putTogether,
+  type SameAnswer,
+  sameKey,
+  type SameNewborn,
+  sameNewborns,
+  withSameAnimals,
+} from "./same-animals.ts";
 // Writing them down
 export { entryId, ID_BYTES } from "./entry-id.ts";
 export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./stamp.ts";
