@@ -6,6 +6,7 @@ import {
   choose,
   follow,
   go,
+  openKidding,
   press,
   readHead,
   startDemo,
@@ -23,16 +24,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close();
 });
-
-/** A doe to kid, and the kidding's first page. */
-async function openKidding(page: Page): Promise<void> {
-  await follow(page, "Kidding");
-  await follow(page, "Another doe");
-  await press(page, "By name");
-  await page.getByLabel("Name").fill("Haz");
-  await follow(page, /Hazel/);
-  await untilHeading(page, "Kid 1");
-}
 
 describe("the main job on a small phone", () => {
   test("[UI-12] from the first page to the vet's list: a kidding, two heads read, advice, a choice", async () => {

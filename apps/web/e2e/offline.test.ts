@@ -3,7 +3,20 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
 import { startHub } from "./hub-process.ts";
-import { addGoat, follow, go, press, readHead, sayWho, startDemo, startOwnHerd, untilHeading } from "./steps.ts";
+import {
+  addGoat,
+  choose,
+  follow,
+  go,
+  openKidding,
+  press,
+  readHead,
+  sayWho,
+  startDemo,
+  startOwnHerd,
+  untilHeading,
+  untilSaved,
+} from "./steps.ts";
 
 const address = inject("address");
 let browser: Browser;
@@ -87,6 +100,57 @@ describe("without a network", () => {
     await first.page.getByText("by Tobias").waitFor();
     await first.context.close();
     await second.context.close();
+    await hub.stop();
+  });
+
+  test("[UI-180] one newborn entered on both phones: asked about, put together, parted again", async () => {
+    const hub = await startHub();
+    const first = await newPhone(browser);
+    await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
+    await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
+    await exchangeNow(first.page, hub.address);
+    const second = await newPhone(browser);
+    await second.page.goto(hub.address);
+    await press(second.page, /A herd on the hub/);
+    await sayWho(second.page, "Tobias");
+    await exchangeNow(second.page, hub.address);
+
+    for (const { page, context } of [first, second]) {
+      await context.setOffline(true);
+      await go(page, hub.address, "/");
+      await openKidding(page);
+      await choose(page, "Doe");
+      await choose(page, "Alive");
+      await untilSaved(page);
+      await press(page, "Check the litter");
+      await press(page, "Finish this litter");
+      await untilHeading(page, /in the herd/);
+      await context.setOffline(false);
+      await exchangeNow(page, hub.address);
+    }
+    const { page } = second;
+    await go(page, hub.address, "/animals");
+    await untilHeading(page, "3 goats");
+    await go(page, hub.address, "/problems");
+    await untilHeading(page, /may be one kid/);
+    await press(page, "One kid");
+    await untilHeading(page, "What does not fit");
+    await page.getByText("Everything fits together.").waitFor();
+    await go(page, hub.address, "/animals");
+    await untilHeading(page, "2 goats");
+    await follow(page, /doe kid/);
+    await page.getByText("by Ines").first().waitFor();
+    await page.getByText("by Tobias").first().waitFor();
+
+    await exchangeNow(page, hub.address);
+    await exchangeNow(first.page, hub.address);
+    await go(first.page, hub.address, "/animals");
+    await untilHeading(first.page, "2 goats");
+    await follow(first.page, /doe kid/);
+    await press(first.page, "Two kids");
+    await go(first.page, hub.address, "/animals");
+    await untilHeading(first.page, "3 goats");
+    for (const { context } of [first, second]) await context.close();
     await hub.stop();
   });
 });

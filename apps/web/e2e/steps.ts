@@ -67,6 +67,16 @@ export async function addGoat(
   await untilHeading(page, goat.name);
 }
 
+/** From Today, the doe Hazel kids: the kidding's first page. */
+export async function openKidding(page: Page): Promise<void> {
+  await follow(page, "Kidding");
+  await follow(page, "Another doe");
+  await press(page, "By name");
+  await page.getByLabel("Name").fill("Haz");
+  await follow(page, /Hazel/);
+  await untilHeading(page, "Kid 1");
+}
+
 /** Reads the head of the kid whose first question is on the page, one question at a time, up to its answer. */
 export async function readHead(
   page: Page,

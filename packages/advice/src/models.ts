@@ -299,6 +299,14 @@ export type AdviceProblem =
       /** Chance that the recorded sire is not the sire, after everything known. */
       readonly wrongSire: Probability;
     }
+  /** Likely one newborn, entered on two phones: a person says, and the answer is kept as the setting `key`. */
+  | {
+      readonly code: "same-kid";
+      /** The two kiddings that it stands in. */
+      readonly entries: readonly EntryId[];
+      readonly animals: readonly [AnimalRef, AnimalRef];
+      readonly key: string;
+    }
   | { readonly code: "odd-gestation"; readonly entry: EntryId; readonly animal: AnimalRef; readonly days: number }
   /** A locus of the keeper's own that cannot be used; it stands in the settings, so no entry is named. */
   | {

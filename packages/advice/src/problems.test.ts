@@ -1,3 +1,4 @@
+import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { animalModel } from "./animal-model.ts";
 import { herdProblems } from "./problems.ts";
@@ -46,6 +47,29 @@ describe("what does not fit", () => {
     const { beliefs } = situation(entries, TODAY);
     const misread = ["Flint", "Ash"].map((parent) => 1 - beliefs.polled(id(parent)).pp);
     expect(found[0]?.code === "hard-to-believe" && found[0].wrongSire).toBeGreaterThan(Math.max(...misread));
+  });
+
+  test("[AD-57] one newborn entered on both phones is asked about, and answered, is one in every answer", () => {
+    const entries = [
+      goat("Ash", "doe", { head: "horned" }),
+      ...(["a1", "a2"] as const).map((kid, later) =>
+        anEntry(
+          "kidding",
+          { dam: id("Ash"), kids: [{ kid: id(kid), sex: "buck", born: "alive" }] },
+          { on: `2026-03-${17 + later}` },
+        ),
+      ),
+    ];
+    const [found] = problems(...entries);
+    const twice = found?.code === "same-kid" ? found : undefined;
+    expect(twice?.animals.map(({ id }) => id)).toEqual([id("a1"), id("a2")]);
+    const answered = situation(
+      [...entries, anEntry("setting", { key: twice?.key ?? "", value: "one" }, { on: "2026-03-19" })],
+      TODAY,
+    );
+    expect(herdProblems(answered)).toEqual([]);
+    expect(answered.kidsOf(id("Ash")).map((kid) => kid.id)).toEqual([id("a1")]);
+    expect(answered.openHeads()).toHaveLength(1);
   });
 
   test("[AD-19] an ordinary herd has nothing odd", () => {

@@ -1,5 +1,6 @@
 import { daysFrom } from "@pollard/base";
 import { lengthPlausibility } from "@pollard/husbandry";
+import { sameKey, sameNewborns } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { herdLoci, unreadFindings } from "./belief/loci.ts";
 import { misfits } from "./belief/misfits.ts";
@@ -11,13 +12,28 @@ import { carryingOf, servicesBefore } from "./belief/sires.ts";
 /**
  * Everything that contradicts itself: in the record, against how polledness is inherited, against the calendar.
  *
- * Shape:  the record's own problems first, then what cannot be, what is hard to believe, odd
+ * Shape:  the record's own problems first, newborns entered twice, then what cannot be, what is hard to believe, odd
  *         pregnancies, and what loci besides horns cannot be read.
  * Source: rules AD-18 to AD-20, AD-51, AD-54.
  */
 export function herdProblems(situation: Situation): readonly AdviceProblem[] {
-  return [...situation.recordProblems, ...misfits(situation), ...oddGestations(situation), ...lociProblems(situation)];
+  return [
+    ...situation.recordProblems,
+    ...enteredTwice(situation),
+    ...misfits(situation),
+    ...oddGestations(situation),
+    ...lociProblems(situation),
+  ];
 }
+
+/** Newborns that both phones may have entered. */
+const enteredTwice = ({ herd }: Situation): readonly AdviceProblem[] =>
+  sameNewborns(herd).map(({ kids: [one, other], kiddings }) => ({
+    code: "same-kid",
+    entries: kiddings.map(({ entry }) => entry),
+    animals: [animalRef(herd, one), animalRef(herd, other)],
+    key: sameKey(one, other),
+  }));
 
 /** Loci of the keeper's own that cannot be used, and findings that say nothing at their locus. */
 const lociProblems = ({ herd }: Situation): readonly AdviceProblem[] => [

@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
 import { type AnimalId, type LayoutMemory, layoutMemory } from "@pollard/genetics";
-import type { Animal, Herd, HerdProblem } from "@pollard/records";
+import { type Animal, type Herd, type HerdProblem, withSameAnimals } from "@pollard/records";
 import { type Beliefs, believe } from "./belief/beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./heads/head-advice.ts";
 import { type HeadLearner, headLearner } from "./heads/learnt-heads.ts";
@@ -44,7 +44,8 @@ export function situationOf(
   today: Day,
   { learn, layouts }: Kept = nothingKept(),
 ): Situation {
-  const herd = withPenServices(folded.herd, today);
+  const whole = withSameAnimals(folded);
+  const herd = withPenServices(whole.herd, today);
   const beliefs = believe(herd, learn(herd), layouts);
   const known = new Map<AnimalId, KidAdvice | undefined>();
   const advice = (id: AnimalId): KidAdvice | undefined => {
@@ -69,5 +70,5 @@ export function situationOf(
     kids ??= offspring(herd, beliefs);
     return kids.get(id) ?? [];
   };
-  return { herd, recordProblems: folded.problems, beliefs, today, layouts, advice, kidsOf, openHeads };
+  return { herd, recordProblems: whole.problems, beliefs, today, layouts, advice, kidsOf, openHeads };
 }

@@ -114,6 +114,7 @@ const PROBLEMS: readonly AdviceProblem[] = [
     what: "other",
     wrongSire: probability(0.1),
   },
+  { code: "same-kid", entries: [entry, entry], animals: [wren, { ...wren, name: "Ash" }], key: "same:a b" },
   { code: "odd-gestation", entry, animal: wren, days: 171 },
   { code: "bad-locus", entries: [], locus: "coat", problem: { code: "not-json", path: "$" } },
   {

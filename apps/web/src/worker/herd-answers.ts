@@ -44,16 +44,20 @@ import {
   DRIFT_LIMIT_SECONDS,
   type Cursor,
   type EntryId,
+  type Folded,
+  type Herd,
   type HerdId,
   type HistoryLine,
   isTooNew,
   type Ledger,
   openLedger,
+  putTogether,
   receiveStamp,
   type Service,
   type Stamp,
   type StoredEntry,
   type StoreFailure,
+  withSameAnimals,
   writeHerdFile,
 } from "@pollard/records";
 import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
@@ -74,6 +78,8 @@ export interface AnimalPage {
   readonly model: AnimalModel;
   /** Newest first. */
   readonly history: readonly HistoryLine[];
+  /** Pairs of records that a person said are this one animal. */
+  readonly putTogether: ReturnType<typeof putTogether>;
 }
 
 /** What stands on the plan. */
@@ -183,6 +189,7 @@ export function herdAnswers(): HerdAnswers {
   let latest: Stamp | undefined;
   let drift: string | undefined;
   let ledger: Ledger = openLedger(clockToday());
+  let whole: { readonly of: Folded; readonly herd: Herd } | undefined;
   const kept = nothingKept();
   let photoRound = photoRounds();
   let known: Situation | undefined;
@@ -228,7 +235,12 @@ export function herdAnswers(): HerdAnswers {
     return known;
   }
   const entriesHere = () => stored.map(({ entry }) => entry);
-  const herd = () => ledger.folded().herd;
+  /** The herd as recorded, newborns that were entered twice put together. */
+  const herd = (): Herd => {
+    const told = ledger.folded();
+    if (whole?.of !== told) whole = { of: told, herd: withSameAnimals(told).herd };
+    return whole.herd;
+  };
   const refOf = (id: AnimalId): AnimalRef => animalRef(herd(), id);
 
   return {
@@ -310,7 +322,13 @@ export function herdAnswers(): HerdAnswers {
     today: (today) => todayModel(situation(today)),
     animal(id, today) {
       const model = animalModel(situation(today), id);
-      return model && { model, history: herd().history.filter((line) => line.animals.includes(id)) };
+      return (
+        model && {
+          model,
+          history: herd().history.filter((line) => line.animals.includes(id)),
+          putTogether: putTogether(herd(), id),
+        }
+      );
     },
     kid: (id, today) => kidModel(situation(today), id),
     record: (today) => ({ heads: headRecord(situation(today)), regrowth: regrowthRecord(situation(today)) }),

@@ -104,6 +104,11 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       return sayContradiction(problem, problem.animals.map(sayAnimal).join(", "));
     case "hard-to-believe":
       return sayDoubt(problem, sayAnimal(problem.animal));
+    case "same-kid":
+      return {
+        what: `${problem.animals.map(sayAnimal).join(" and ")} may be one kid, entered on both phones.`,
+        mend: "Say whether it is one kid or two. Nothing is lost either way.",
+      };
     case "odd-gestation":
       return {
         what: `${sayAnimal(problem.animal)} kidded after ${problem.days} days, which does not fit the service.`,

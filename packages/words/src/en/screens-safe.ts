@@ -89,6 +89,12 @@ export const problemsWords = {
   open: "Open the goat",
   strike: "Entered by mistake",
   choose: "This one is right",
+  oneKid: "One kid",
+  twoKids: "Two kids",
+  isOne: (names: string) => `One kid: ${names}`,
+  areTwo: (names: string) => `Two kids: ${names}`,
+  putTogether: "Entered on both phones, and put together.",
+  parted: "Two kids again",
   entry: (what: string, when: string, who: string) => `${what}, ${when}, by ${who}`,
 } as const;
 

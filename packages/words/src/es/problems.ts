@@ -103,6 +103,11 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       return sayContradiction(problem, problem.animals.map(sayAnimal).join(", "));
     case "hard-to-believe":
       return sayDoubt(problem, sayAnimal(problem.animal));
+    case "same-kid":
+      return {
+        what: `${list(problem.animals.map(sayAnimal))}: quizá una sola cría, anotada en los dos teléfonos.`,
+        mend: "Diga si es una cría o son dos. Nada se pierde.",
+      };
     case "odd-gestation":
       return {
         what: `${sayAnimal(problem.animal)} parió a los ${problem.days} días, lo que no casa con la monta.`,

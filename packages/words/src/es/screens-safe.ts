@@ -90,6 +90,12 @@ export const problemsWords = {
   open: "Abrir el animal",
   strike: "Anotado por error",
   choose: "Esta es la buena",
+  oneKid: "Una cría",
+  twoKids: "Dos crías",
+  isOne: (names: string) => `Una cría: ${names}`,
+  areTwo: (names: string) => `Dos crías: ${names}`,
+  putTogether: "Anotada en los dos teléfonos, y reunida.",
+  parted: "Otra vez dos crías",
   entry: (what: string, when: string, who: string) => `${what}, ${when}, de ${who}`,
 } as const;
 

@@ -1,16 +1,20 @@
 import { daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { AnimalModel } from "@pollard/advice";
+import { sameKey } from "@pollard/records";
 import { Suspense } from "react";
 import { Link } from "wouter";
 import { GrowthCurve } from "../../desk-screens-later.ts";
 import { SexMark, StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { HistoryList } from "../../parts/history-list.tsx";
 import { ageSaid, canEnter, siresShown } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
+import { useDeeds } from "../../parts/use-deed.ts";
+import type { AnimalPage } from "../../worker/herd-answers.ts";
 import { BlindCard } from "../blind/card.tsx";
 import type { Gate } from "../blind/model.ts";
 import { useGate } from "../blind/use-gate.ts";
@@ -75,11 +79,33 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           )}
           <section className="part">
             <h2>{s.animal.history}</h2>
+            {page.putTogether.length > 0 && <EnteredTwice pairs={page.putTogether} />}
             <HistoryList lines={history} />
           </section>
         </div>
       </div>
     </Frame>
+  );
+}
+
+/** Two records that were put together, and the way to part them. */
+function EnteredTwice({ pairs }: { readonly pairs: AnimalPage["putTogether"] }) {
+  const s = useScreens();
+  const today = useToday();
+  const deeds = useDeeds();
+  const part = () =>
+    void deeds.act(
+      s.problems.parted,
+      pairs.map((pair) => ({ kind: "setting", on: today, body: { key: sameKey(...pair), value: "two" } })),
+    );
+  return (
+    <div className="card">
+      <p>{s.problems.putTogether}</p>
+      <button type="button" className="press" onClick={part}>
+        {s.problems.twoKids}
+      </button>
+      {deeds.saving.state !== "nothing" && <DeedLine deeds={deeds} />}
+    </div>
   );
 }
 

@@ -1,10 +1,12 @@
 import type { AdviceProblem } from "@pollard/advice";
-import type { EntryId, HistoryLine } from "@pollard/records";
+import type { EntryId, HistoryLine, SameAnswer } from "@pollard/records";
 import { useState } from "react";
 import { Link } from "wouter";
 import { loci, useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { DeedLine } from "../../parts/deed-line.tsx";
+import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
 import type { ProblemsModel } from "../../worker/herd-answers.ts";
 import type { Replacement } from "../../worker/standing-fact.ts";
 import { animalsOf, entriesOf, factSaid, nameless, reasonsSaid } from "./model.ts";
@@ -15,9 +17,16 @@ export function ProblemsScreen() {
   const s = useScreens();
   const today = useToday();
   const asked = useAsked((answers) => answers.problems(today), [today]);
+  const deeds = useDeeds();
   const model = asked.value;
   return (
-    <Frame heading={s.problems.title} title={s.problems.title} back="/safe" place="safe">
+    <Frame
+      heading={s.problems.title}
+      title={s.problems.title}
+      back="/safe"
+      place="safe"
+      dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
+    >
       <h1>{s.problems.title}</h1>
       {model === undefined && <Told>{s.frame.working}</Told>}
       {model?.problems.length === 0 && <p className="card say">{s.problems.none}</p>}
@@ -29,7 +38,7 @@ export function ProblemsScreen() {
           <ul className="stack">
             {model.problems.map((problem, at) => (
               // A problem has no id of its own; its place in the list is its name.
-              <Problem key={at} problem={problem} model={model} />
+              <Problem key={at} problem={problem} model={model} deeds={deeds} />
             ))}
           </ul>
         </>
@@ -38,7 +47,8 @@ export function ProblemsScreen() {
   );
 }
 
-function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly model: ProblemsModel }) {
+function Problem(props: { readonly problem: AdviceProblem; readonly model: ProblemsModel; readonly deeds: Deeds }) {
+  const { problem, model, deeds } = props;
   const s = useScreens();
   const today = useToday();
   const said = wordsFor(model.refs).problem(problem, today);
@@ -49,6 +59,7 @@ function Problem({ problem, model }: { readonly problem: AdviceProblem; readonly
       <p>{said.mend}</p>
       <Reasons problem={problem} model={model} />
       {problem.code === "rival-corrections" && <Rivals problem={problem} />}
+      {problem.code === "same-kid" && <OneOrTwo problem={problem} deeds={deeds} />}
       {lines.map((line) => (
         <Line key={line.entry} line={line} problem={problem} />
       ))}
@@ -116,6 +127,29 @@ function Rivals({ problem }: { readonly problem: Extract<AdviceProblem, { readon
   );
 }
 
+/** One kid entered on both phones, or two: either answer is kept, and can be taken back. */
+function OneOrTwo(props: {
+  readonly problem: Extract<AdviceProblem, { readonly code: "same-kid" }>;
+  readonly deeds: Deeds;
+}) {
+  const s = useScreens();
+  const today = useToday();
+  const { problem, deeds } = props;
+  const [one, other] = problem.animals.map(words.label);
+  const answer = (said: string, value: SameAnswer) =>
+    void deeds.act(said, [{ kind: "setting", on: today, body: { key: problem.key, value } }]);
+  return (
+    <div className="two">
+      <button type="button" className="press main" onClick={() => answer(s.problems.isOne(`${one}, ${other}`), "one")}>
+        {s.problems.oneKid}
+      </button>
+      <button type="button" className="press" onClick={() => answer(s.problems.areTwo(`${one}, ${other}`), "two")}>
+        {s.problems.twoKids}
+      </button>
+    </div>
+  );
+}
+
 function Line({ line, problem }: { readonly line: HistoryLine; readonly problem: AdviceProblem }) {
   const s = useScreens();
   const today = useToday();
@@ -137,7 +171,7 @@ function Line({ line, problem }: { readonly line: HistoryLine; readonly problem:
         {s.problems.entry(s.animal.kinds[line.kind], words.day(line.on, today), line.by)}
         {saving.state !== "nothing" && <SavedLine saving={saving} />}
       </span>
-      {problem.code !== "rival-corrections" && line.state === "stands" && (
+      {problem.code !== "rival-corrections" && problem.code !== "same-kid" && line.state === "stands" && (
         <button type="button" className="press snug" onClick={() => void strike(line.entry)}>
           {s.problems.strike}
         </button>
