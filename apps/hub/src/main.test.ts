@@ -65,6 +65,17 @@ describe("the hub as a program", () => {
     expect(performance.now() - from).toBeLessThan(5000);
   });
 
+  test("[HU-10] a device that waits for news does not keep it from ending, and its line ends", async () => {
+    const hub = run(["--port", "0", "--data", join(folder, "news")]);
+    const line = await fetch(`${await hub.address()}/api/herds/herd/news`);
+    const said = line.text();
+    const from = performance.now();
+    hub.child.kill("SIGTERM");
+    expect(await hub.ended).toMatchObject({ code: 0, problems: "" });
+    expect(performance.now() - from).toBeLessThan(5000);
+    expect(await said).toContain("event: news");
+  });
+
   test("[HU-10] it binds to this computer only", async () => {
     const refused = await run(["--host", "0.0.0.0", "--data", join(folder, "host")]).ended;
     expect(refused).toMatchObject({ code: 2, out: "" });

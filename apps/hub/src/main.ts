@@ -32,6 +32,9 @@ const PORTS_TRIED = 20;
 /** How long open connections may take to finish when the program is asked to stop, ms. */
 const STOP_MS = 2000;
 
+/** How long a connection has to tell that its line has ended, ms. */
+const LAST_WORD_MS = 100;
+
 /** This file lies in apps/hub/src, built in apps/hub/dist: the same depth. */
 const project = fileURLToPath(new URL("../../../", import.meta.url));
 
@@ -163,7 +166,9 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
       void database.close().then(() => process.exit(0), failed);
     });
-    if ("closeIdleConnections" in server) server.closeIdleConnections();
+    const closeIdle = () => void ("closeIdleConnections" in server && server.closeIdleConnections());
+    closeIdle();
+    setTimeout(closeIdle, LAST_WORD_MS); // a line that was ended says so before its connection is idle
     setTimeout(() => {
       if ("closeAllConnections" in server) server.closeAllConnections();
     }, STOP_MS).unref();
