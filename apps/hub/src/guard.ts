@@ -12,6 +12,8 @@ import { refuse } from "./reply.ts";
  */
 export function strayRequest(request: Request, reach?: string): Response | undefined {
   const host = hostOf(request);
+  // An address may name a host of its own; two names in one request are none. Source: RFC 9112 3.2.2.
+  if (new URL(request.url).hostname !== hostName(host)) return refuse("not-local", { host });
   const isLocal = LOCAL_HOSTS.has(hostName(host));
   if (!isLocal && (reach === undefined || new URL(reach).host !== host)) return refuse("not-local", { host });
   const origin = request.headers.get("origin");
@@ -42,8 +44,13 @@ const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   "permissions-policy": "geolocation=(), microphone=(), payment=(), usb=()",
 };
 
+/** For a year nothing under that name is asked for in plain text; whoever comes by a local name is told nothing of it. */
+const TLS_ONLY = "max-age=31536000";
+
 /** The same response with the security headers that every response of the hub carries; one that has a stricter policy keeps it. */
-export function guarded(response: Response): Response {
+export function guarded(response: Response, request: Request, reach?: string): Response {
+  if (reach !== undefined && hostOf(request) === new URL(reach).host)
+    response.headers.set("strict-transport-security", TLS_ONLY);
   for (const [name, value] of Object.entries(SECURITY_HEADERS))
     if (!response.headers.has(name)) response.headers.set(name, value);
   return response;

@@ -142,6 +142,8 @@ export function createHub(parts: HubParts): (request: Request, peer?: Peer) => P
         parts.log(`${request.method} ${route}: ${plainError(error)}`);
         return refuse("broken");
       }),
+      request,
+      parts.reach,
     );
     const line = requestLine(request.method, route, response, performance.now() - from);
     parts.observation?.journal.request(line);

@@ -6,7 +6,7 @@ export const LARGEST_BODY = 4 * 1024 * 1024;
 /** Deepest nesting of brackets. An entry inside a correction inside a push is about 8. */
 const DEEPEST = 32;
 
-export type BodyProblem = "wrong-content-type" | "too-large" | "too-deep" | "not-json";
+export type BodyProblem = "wrong-content-type" | "too-large" | "cut-short" | "too-deep" | "not-json";
 
 /**
  * The JSON a request carries, read no further than the limits allow.
@@ -16,8 +16,9 @@ export type BodyProblem = "wrong-content-type" | "too-large" | "too-deep" | "not
 export async function jsonBody(request: Request): Promise<Result<unknown, BodyProblem>> {
   const type = request.headers.get("content-type") ?? "";
   if (!/^application\/json\s*(;|$)/i.test(type)) return err("wrong-content-type");
-  const text = await textUpTo(LARGEST_BODY, request);
-  if (text === undefined) return err("too-large");
+  const bytes = await bytesUpTo(LARGEST_BODY, request);
+  if (!bytes.ok) return bytes;
+  const text = new TextDecoder().decode(bytes.value);
   if (depthOf(text) > DEEPEST) return err("too-deep");
   try {
     return ok(JSON.parse(text));
@@ -26,25 +27,29 @@ export async function jsonBody(request: Request): Promise<Result<unknown, BodyPr
   }
 }
 
-async function textUpTo(limit: number, request: Request): Promise<string | undefined> {
-  const bytes = await bytesUpTo(limit, request);
-  return bytes && new TextDecoder().decode(bytes);
-}
-
-/** The bytes a request carries; `undefined` where they are more than the limit, and then no more than that was read. */
-export async function bytesUpTo(limit: number, request: Request): Promise<Uint8Array | undefined> {
-  if (Number(request.headers.get("content-length") ?? 0) > limit) return undefined;
-  if (request.body === null) return new Uint8Array();
+/**
+ * The bytes a request carries.
+ *
+ * Errors: `too-large`, and then no more than the limit was read; `cut-short` where the line broke, and nobody hears it.
+ */
+export async function bytesUpTo(
+  limit: number,
+  request: Request,
+): Promise<Result<Uint8Array, "too-large" | "cut-short">> {
+  if (Number(request.headers.get("content-length") ?? 0) > limit) return err("too-large");
+  if (request.body === null) return ok(new Uint8Array());
   const reader = request.body.getReader();
   const parts: Uint8Array[] = [];
   let size = 0;
   for (;;) {
-    const { done, value } = await reader.read();
-    if (done) return Buffer.concat(parts, size);
+    const read = await reader.read().catch(() => undefined);
+    if (read === undefined) return err("cut-short");
+    const { done, value } = read;
+    if (done) return ok(Buffer.concat(parts, size));
     size += value.byteLength;
     if (size > limit) {
       await reader.cancel();
-      return undefined;
+      return err("too-large");
     }
     parts.push(value);
   }

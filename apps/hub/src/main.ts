@@ -19,6 +19,7 @@ import { hubGauges } from "./observation/hub-gauges.ts";
 import { plainError } from "./observation/plain-error.ts";
 import { type Beyond, type StartWish, startWish } from "./start-wish.ts";
 import { newsOf } from "./news.ts";
+import { PATIENCE } from "./patience.ts";
 import { photosIn } from "./photos/photos.ts";
 import { isUp } from "./store/hub-database.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
@@ -55,11 +56,15 @@ const isThisComputer = (address: string | undefined): boolean =>
 
 /** The door for devices beyond this computer: with the hub's own certificate, or for a proxy that has one. */
 async function openBeyond({ host, port, certificate }: Beyond, fetch: AnswersRequests): Promise<NodeServer> {
-  const options = { fetch, overrideGlobalObjects: false };
+  const options = { fetch, overrideGlobalObjects: false, serverOptions: PATIENCE };
   const server =
     certificate === undefined
       ? createAdaptorServer(options)
-      : createAdaptorServer({ ...options, createServer, serverOptions: await tlsOf(certificate) });
+      : createAdaptorServer({
+          ...options,
+          createServer,
+          serverOptions: { ...PATIENCE, ...(await tlsOf(certificate)) },
+        });
   server.listen(port, host);
   await once(server, "listening");
   return server;
@@ -127,7 +132,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
   });
   const answering: AnswersRequests = (request, { incoming }) =>
     hub(request, isThisComputer(incoming.socket.remoteAddress) ? "this-computer" : "elsewhere");
-  const server = createAdaptorServer({ fetch: answering, overrideGlobalObjects: false });
+  const server = createAdaptorServer({ fetch: answering, overrideGlobalObjects: false, serverOptions: PATIENCE });
   const port = await listen(server, wish.port);
   const beyond = wish.beyond && (await openBeyond(wish.beyond, (request) => hub(request, "elsewhere")));
   const page = `http://localhost:${port}`;

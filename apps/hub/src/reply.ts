@@ -34,6 +34,7 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "wrong-method": 405,
   "wrong-content-type": 415,
   "too-large": 413,
+  "cut-short": 400,
   "too-deep": 400,
   "not-json": 400,
   "not-a-herd": 400,

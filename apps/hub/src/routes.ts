@@ -61,7 +61,9 @@ export async function answerOf(route: Route, call: Call): Promise<Response> {
     return refusal;
   }
   const response = await answering(call);
-  return method === "HEAD" ? new Response(null, response) : response;
+  if (method !== "HEAD") return response;
+  await response.body?.cancel(); // a line of news would stay open for nobody
+  return new Response(null, response);
 }
 
 /** A part of an address in plain letters; `undefined` where an escape is broken. */

@@ -70,8 +70,8 @@ export const PHOTO_ROUTES: readonly Route[] = [
       PUT: (call) =>
         ofPhoto(call, async (photos, herd, name) => {
           const bytes = await bytesUpTo(PHOTO_LIMIT, call.request);
-          if (bytes === undefined) return refuse("too-large");
-          const kept = await photos.keep(herd, name, bytes);
+          if (!bytes.ok) return refuse(bytes.error);
+          const kept = await photos.keep(herd, name, bytes.value);
           if (kept.ok) call.parts.news?.tell(herd);
           return kept.ok ? answer({ verdict: kept.value }) : refuse(kept.error.code);
         }),
