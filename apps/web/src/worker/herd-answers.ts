@@ -64,13 +64,11 @@ import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
 import { idbEntries } from "../adapters/idb-entries.ts";
 import { nowUtc, today as clockToday } from "../adapters/clock.ts";
 import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
-import { type BreedingAnswers, breedingAnswers } from "./breeding-answers.ts";
 import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
-import { type ListAnswers, listAnswers } from "./list-answers.ts";
 import { photoNames, photoRounds } from "./photo-round.ts";
-import { type SeasonAnswers, seasonAnswers } from "./season-answers.ts";
+import { type LaterAnswers, laterAnswers } from "./later-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
 
 /** One goat's page. */
@@ -128,7 +126,7 @@ export interface Safety {
  *
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
-export interface HerdAnswers extends SeasonAnswers, BreedingAnswers, ListAnswers {
+export interface HerdAnswers extends LaterAnswers {
   open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
@@ -380,9 +378,7 @@ export function herdAnswers(): HerdAnswers {
     rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
     entered: (asked) => enteredIn(herd(), asked),
-    ...seasonAnswers(herd, situation),
-    ...breedingAnswers(herd, situation),
-    ...listAnswers(herd, () => present(db, "an open herd").herd),
+    ...laterAnswers(herd, situation, () => present(db, "an open herd").herd),
   };
 }
 

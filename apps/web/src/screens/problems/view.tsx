@@ -135,7 +135,7 @@ function OneOrTwo(props: {
   const s = useScreens();
   const today = useToday();
   const { problem, deeds } = props;
-  const [one, other] = problem.animals.map(words.label);
+  const [one, other] = problem.animals.map((kid) => words.label(kid));
   const answer = (said: string, value: SameAnswer) =>
     void deeds.act(said, [{ kind: "setting", on: today, body: { key: problem.key, value } }]);
   return (
