@@ -16,7 +16,7 @@ const CONTENT_TYPES: Readonly<Record<string, string>> = {
   ".jsonl": "application/x-ndjson; charset=utf-8",
   ".txt": "text/plain; charset=utf-8",
   ".map": "application/json; charset=utf-8",
-  ".svg": "image/svg+xml",
+  ".svg": "image/svg+xml; charset=utf-8",
   ".png": "image/png",
   ".ico": "image/x-icon",
   ".woff": "font/woff",
