@@ -19,7 +19,8 @@ afterAll(async () => {
 });
 
 /** What a first reading of a head, or an answer made from it, would leave on a page. */
-const LEADING = /speaks|in 20\b|in 10\b|grow horns|stay hornless|Leave this|Look again|vet's list|held fast|unclear|bump/i;
+const LEADING =
+  /speaks|in 20\b|in 10\b|grow horns|stay hornless|Leave this|Look again|vet's list|held fast|unclear|bump/i;
 
 describe("how the calls came out", () => {
   test("[UI-80] the picture says what the sentences say, the table holds the same heads, and the sum is the lead's", async () => {

@@ -25,14 +25,14 @@ describe("one goat", () => {
     };
     const catalogue = { words: englishCatalogue.words(() => buck("Rook")), loci: englishCatalogue.loci };
     expect(whySaid(screens, catalogue, why)).toEqual([
-      "Pp: about 97 in 100.",
-      "Without what grew on Wren: about 40 in 100.",
-      "Without the DNA test of Rook: about 60 in 100.",
-      "Without the grown head of Ash: about 90 in 100.",
-      "Were rarer alleles half as common in strangers: about 95 in 100.",
+      "Pp: about 19 in 20.",
+      "Without what grew on Wren: about 8 in 20.",
+      "Without the DNA test of Rook: about 12 in 20.",
+      "Without the grown head of Ash: about 18 in 20.",
+      "Were rarer alleles half as common in strangers: about 19 in 20.",
     ]);
     expect(whySaid(screens, catalogue, { ...why, without: [], founders: undefined })).toEqual([
-      "Pp: about 97 in 100.",
+      "Pp: about 19 in 20.",
       "No single record moves it.",
     ]);
   });

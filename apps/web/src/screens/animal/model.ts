@@ -56,9 +56,12 @@ export function siresShown(
 /** What a line of the history is called. */
 export const kindSaid = (s: Screens, kind: FactKind): string => s.animal.kinds[kind];
 
+/** The one denominator of a goat's page: what stands beside its horns is counted out as they are. */
+const EVERYDAY = 20;
+
 /** A goat's likeliest genotype at a locus, with its chance. */
 export const carriedSaid = (s: Screens, words: Words, { genotype, chance }: CarriedLine): string =>
-  s.loci.carried(genotype, words.counted(countedOf(chance, 100)));
+  s.loci.carried(genotype, words.counted(countedOf(chance, EVERYDAY)));
 
 /** Why it is believed, in five lines at most: the belief, what it would be without each fact, and with other founders. */
 export function whySaid(
@@ -66,7 +69,7 @@ export function whySaid(
   { words, loci }: { readonly words: Words; readonly loci: Catalogue["loci"] },
   why: WhyModel,
 ): readonly string[] {
-  const counted = (chance: number): string => words.counted(countedOf(chance, 100));
+  const counted = (chance: number): string => words.counted(countedOf(chance, EVERYDAY));
   const { founders } = why;
   return [
     carriedSaid(s, words, why),
