@@ -1,6 +1,6 @@
 import { dirname } from "node:path/posix";
 import { describe, expect, test } from "vitest";
-import { codeFiles, files, isTest, isThere, textOf } from "./repository.ts";
+import { codeFiles, files, isTest, textOf } from "./repository.ts";
 import { TAG, testNamesOf } from "./syntax.ts";
 
 interface Rule {
@@ -19,6 +19,12 @@ const rules: readonly Rule[] = pages.flatMap((page) =>
     text: (found[2] ?? "").replaceAll(/\s+/g, " ").trim(),
   })),
 );
+
+/** The files behind `Tests:` at the end of a rule, by the end of their path. */
+const testsNamedIn = (text: string): readonly string[] =>
+  (/Tests?: (.*)$/.exec(text)?.[1] ?? "").match(/[\w./-]+\.(?:test\.tsx?|contract\.ts)/g) ?? [];
+
+const endsIn = (path: string, name: string): boolean => path === name || path.endsWith(`/${name}`);
 
 const tagOf = (name: string): string | undefined => TAG.exec(name)?.[1];
 const namesByFile = new Map(codeFiles.filter(isTest).map((path) => [path, testNamesOf(path)]));
@@ -50,17 +56,19 @@ describe("rules", () => {
     expect([...homes].filter(([, where]) => where.size > 1).map(([prefix]) => prefix)).toEqual([]);
   });
 
-  test("[HO-6] the tests that a rule names are there", () => {
-    const missing = rules.flatMap(({ id, page, text }) => {
-      const list = /Tests?: (.*)$/.exec(text)?.[1] ?? "";
-      const named = list.match(/[\w./-]+\.(test\.tsx?|contract\.ts)/g) ?? [];
-      const here = dirname(page);
-      return named
-        .filter(
-          (name) => !isThere(name) && !files.some((path) => path.startsWith(`${here}/`) && path.endsWith(`/${name}`)),
-        )
-        .map((name) => `${id}: ${name}`);
+  test("[HO-40] a rule names the files that show it, and each of them does", () => {
+    const wrong = rules.flatMap(({ id, page, text }) => {
+      const named = testsNamedIn(text);
+      if (named.length === 0) return [`${id} names no file`];
+      const showing = [...namesByFile].filter(([, names]) => names.some((name) => tagOf(name) === id));
+      const ofPage = showing.map(([path]) => path).filter((path) => path.startsWith(`${dirname(page)}/`));
+      return [
+        ...named
+          .filter((name) => !showing.some(([path]) => endsIn(path, name)))
+          .map((name) => `${id} is not in ${name}`),
+        ...ofPage.filter((path) => !named.some((name) => endsIn(path, name))).map((path) => `${id} is also in ${path}`),
+      ];
     });
-    expect(missing).toEqual([]);
+    expect(wrong).toEqual([]);
   });
 });
