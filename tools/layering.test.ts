@@ -20,7 +20,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 /** The files whose exported names are the vocabulary that records may use of the layers below it. */
 const VOCABULARY: Readonly<Record<string, string>> = {
   "@pollard/genetics": "packages/genetics/src/vocabulary.ts",
-  "@pollard/husbandry": "packages/husbandry/src/head-signs.ts",
+  "@pollard/husbandry": "packages/husbandry/src/heads/head-signs.ts",
 };
 
 /** `file -> import`, with the reason. A line that is no longer needed fails too. */

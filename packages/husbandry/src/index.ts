@@ -16,10 +16,10 @@ export {
   type SkinHold,
   WHORLS,
   type Whorl,
-} from "./head-signs.ts";
+} from "./heads/head-signs.ts";
 export { BUCK_SHARE, GROWTH_SEXES, type GrowthSex, KID_SEXES, type KidSex } from "./kid-sex.ts";
 // Reading a head
-export * from "./head-tables.ts";
+export * from "./heads/head-tables.ts";
 export {
   type HeadKid,
   type HeadNetwork,
@@ -33,28 +33,28 @@ export {
   type Sign,
   seeRow,
   sightingsOf,
-} from "./head-network.ts";
-export * from "./head-reading.ts";
-export * from "./head-forecast.ts";
+} from "./heads/head-network.ts";
+export * from "./heads/head-reading.ts";
+export * from "./heads/head-forecast.ts";
 // Learning and keeping the score
 export { dirichletDraw } from "./dirichlet.ts";
-export type { LearningKid } from "./prepared-kid.ts";
-export * from "./head-learning.ts";
-export * from "./head-simulation.ts";
-export * from "./forecast-score.ts";
-export * from "./head-score.ts";
+export type { LearningKid } from "./learning/prepared-kid.ts";
+export * from "./learning/head-learning.ts";
+export * from "./learning/head-simulation.ts";
+export * from "./learning/forecast-score.ts";
+export * from "./learning/head-score.ts";
 // What grew
-export * from "./head-outcome.ts";
-export * from "./regrowth.ts";
+export * from "./heads/head-outcome.ts";
+export * from "./learning/regrowth.ts";
 // Days
 export * from "./vet-window.ts";
-export * from "./gestation.ts";
-export * from "./litter.ts";
-export * from "./pregnancy.ts";
-export * from "./pregnancy-check.ts";
+export * from "./pregnancy/gestation.ts";
+export * from "./pregnancy/litter.ts";
+export * from "./pregnancy/pregnancy.ts";
+export * from "./pregnancy/pregnancy-check.ts";
 // Growth and care
-export * from "./growth.ts";
-export * from "./growth-ninety-days.ts";
-export * from "./care-cautions.ts";
-export * from "./care-rules.ts";
-export * from "./care-rules-visitors.ts";
+export * from "./care/growth.ts";
+export * from "./care/growth-ninety-days.ts";
+export * from "./care/care-cautions.ts";
+export * from "./care/care-rules.ts";
+export * from "./care/care-rules-visitors.ts";

@@ -1,8 +1,8 @@
 import { probability } from "@pollard/base";
 import type { PolledBelief } from "@pollard/genetics";
 import fc from "fast-check";
-import type { HeadKid, HeadReading } from "./head-network.ts";
-import { BUD_FEELS, CROWNS, type HeadSigns, NO_FINDINGS, type Sided, SKIN_HOLDS, WHORLS } from "./head-signs.ts";
+import type { HeadKid, HeadReading } from "./heads/head-network.ts";
+import { BUD_FEELS, CROWNS, type HeadSigns, NO_FINDINGS, type Sided, SKIN_HOLDS, WHORLS } from "./heads/head-signs.ts";
 
 /** A belief from three weights. */
 export function aBelief(PP: number, Pp: number, pp: number): PolledBelief {

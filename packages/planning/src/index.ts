@@ -1,11 +1,11 @@
 // A kid's head
-export { badLosses, DEFAULT_LOSSES, type KidLosses } from "./kid-losses.ts";
+export { badLosses, DEFAULT_LOSSES, type KidLosses } from "./kid/kid-losses.ts";
 export {
   decideKid,
   type KidDecision,
   type WeighedKidAction,
-} from "./kid-decision.ts";
-export type { KidAction, KidQuestion } from "./kid-endings.ts";
+} from "./kid/kid-decision.ts";
+export type { KidAction, KidQuestion } from "./kid/kid-endings.ts";
 export {
   followPolicy,
   KID_POLICIES,
@@ -14,8 +14,8 @@ export {
   type TrialFarm,
   type TrialKid,
   trialKid,
-} from "./kid-policies.ts";
-export type { Prospect } from "./look-ahead.ts";
+} from "./kid/kid-policies.ts";
+export type { Prospect } from "./kid/look-ahead.ts";
 // Programs too large to look through
 export { loadSolver, type ProgramAnswer, type ProgramLimits, type ProgramSolver } from "./solver.ts";
 // Vet days

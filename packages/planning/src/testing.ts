@@ -1,8 +1,8 @@
 import { probability } from "@pollard/base";
 import { animalId, POLLED_GENOTYPES, type PolledBelief, type PolledGenotype } from "@pollard/genetics";
 import { DEFAULT_HEAD_TABLES, type HeadReading, headLikelihood, windowOf } from "@pollard/husbandry";
-import type { KidQuestion } from "./kid-endings.ts";
-import { DEFAULT_LOSSES } from "./kid-losses.ts";
+import type { KidQuestion } from "./kid/kid-endings.ts";
+import { DEFAULT_LOSSES } from "./kid/kid-losses.ts";
 import type { BreedingPolicy, ForecastWorld } from "./forecast/breeding-policy.ts";
 import type { ForecastHerd } from "./forecast/forecast.ts";
 import type { PlanQuestion } from "./pairing/plan-question.ts";

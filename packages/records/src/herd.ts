@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { Growth, HeadSigns, KnobShape } from "@pollard/husbandry";
-import type { BodyOf, FactKind, GrownHead, KidChoice, PhotoSubject, ServiceWay, Sex } from "./entry-kinds.ts";
-import type { EntryId, HerdId, Stamp } from "./ids.ts";
+import type { BodyOf, FactKind, GrownHead, KidChoice, PhotoSubject, ServiceWay, Sex } from "./entry/entry-kinds.ts";
+import type { EntryId, HerdId, Stamp } from "./entry/ids.ts";
 
 /** Where a piece of the herd comes from: the entry, its day (and time if given), who saw it, when it was written. */
 export interface Provenance {

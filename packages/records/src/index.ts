@@ -1,6 +1,6 @@
 /* Long because three matters meet here: what is kept, how it is handed on, and what spreadsheets are told and tell. */
 // Entries
-export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry.ts";
+export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry/entry.ts";
 export {
   type BodyOf,
   CARE_ANSWERS,
@@ -23,11 +23,11 @@ export {
   type ServiceWay,
   type Sex,
   SEXES,
-} from "./entry-kinds.ts";
-export type { DeviceId, EntryId, HerdId, Stamp } from "./ids.ts";
-export { HERD_ENTRY_SCHEMA } from "./herd-schema.ts";
-export { parseEntry } from "./parse.ts";
-export type { ParseProblem, Shown } from "./parse-problem.ts";
+} from "./entry/entry-kinds.ts";
+export type { DeviceId, EntryId, HerdId, Stamp } from "./entry/ids.ts";
+export { HERD_ENTRY_SCHEMA } from "./entry/herd-schema.ts";
+export { parseEntry } from "./entry/parse.ts";
+export type { ParseProblem, Shown } from "./entry/parse-problem.ts";
 // The herd they tell
 export { fold, type Folded, type Ledger, openLedger } from "./fold/ledger.ts";
 export type * from "./herd.ts";
@@ -40,8 +40,8 @@ export {
   withSameAnimals,
 } from "./same-animals.ts";
 // Writing them down
-export { entryId, ID_BYTES } from "./entry-id.ts";
-export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./stamp.ts";
+export { entryId, ID_BYTES } from "./entry/entry-id.ts";
+export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./entry/stamp.ts";
 // Where they are kept
 export {
   type FileLook,
@@ -52,8 +52,8 @@ export {
   readHerdFile,
   type Seal,
   writeHerdFile,
-} from "./herd-file.ts";
-export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./entry-store.ts";
+} from "./keeping/herd-file.ts";
+export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./keeping/entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";
 export * from "./exchange/photo.ts";
@@ -67,7 +67,7 @@ export {
   type RefusedEntry,
 } from "./exchange/exchange-once.ts";
 // Herds that demonstrate
-export { movedDays } from "./moved-days.ts";
+export { movedDays } from "./entry/moved-days.ts";
 // Lists and tables of spreadsheets
 export { chipNumber, type ChipProblem } from "./table/chip.ts";
 export { type CsvRow, csvRows } from "./table/csv-rows.ts";

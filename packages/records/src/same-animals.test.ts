@@ -2,8 +2,8 @@ import { type Day, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Entry } from "./entry.ts";
-import { anEntry, aStrike, stampOf } from "./entry-builders.ts";
+import type { Entry } from "./entry/entry.ts";
+import { anEntry, aStrike, stampOf } from "./entry/entry-builders.ts";
 import { fold } from "./fold/ledger.ts";
 import { putTogether, sameKey, sameNewborns, withSameAnimals } from "./same-animals.ts";
 

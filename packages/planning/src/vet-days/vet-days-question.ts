@@ -1,5 +1,5 @@
 import type { VetWindow } from "@pollard/husbandry";
-import type { KidLosses } from "../kid-losses.ts";
+import type { KidLosses } from "../kid/kid-losses.ts";
 
 /**
  * A kid that is here, or a litter that may come: the same thing to a plan, one with a birth that is certain.

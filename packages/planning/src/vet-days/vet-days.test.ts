@@ -3,7 +3,7 @@ import { type VetWindow, windowOf } from "@pollard/husbandry";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import published from "../../published/visit-cover.json" with { type: "json" };
-import { DEFAULT_LOSSES } from "../kid-losses.ts";
+import { DEFAULT_LOSSES } from "../kid/kid-losses.ts";
 import { loadSolver, type ProgramSolver } from "../solver.ts";
 import { planVetDays, type VisitPlan, weighVisits } from "./vet-days.ts";
 import type { ComingKids, VetDaysQuestion } from "./vet-days-question.ts";

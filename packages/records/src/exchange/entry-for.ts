@@ -1,7 +1,7 @@
 import { err, type Result } from "@pollard/base";
-import { type Entry, entryJson, type TooNewEntry } from "../entry.ts";
-import type { HerdId } from "../ids.ts";
-import { parseEntry } from "../parse.ts";
+import { type Entry, entryJson, type TooNewEntry } from "../entry/entry.ts";
+import type { HerdId } from "../entry/ids.ts";
+import { parseEntry } from "../entry/parse.ts";
 import type { Refusal } from "./exchange.ts";
 
 /**

@@ -1,7 +1,7 @@
 import { err, ok, type Result } from "@pollard/base";
-import { type Entry, entryJson, type TooNewEntry } from "../entry.ts";
-import type { EntryStore, StoreFailure } from "../entry-store.ts";
-import type { EntryId, HerdId } from "../ids.ts";
+import { type Entry, entryJson, type TooNewEntry } from "../entry/entry.ts";
+import type { EntryStore, StoreFailure } from "../keeping/entry-store.ts";
+import type { EntryId, HerdId } from "../entry/ids.ts";
 import { entryFor } from "./entry-for.ts";
 import {
   BATCH_LIMIT,

@@ -1,6 +1,6 @@
 import type { Result } from "@pollard/base";
-import type { Cursor } from "../entry-store.ts";
-import type { ParseProblem } from "../parse-problem.ts";
+import type { Cursor } from "../keeping/entry-store.ts";
+import type { ParseProblem } from "../entry/parse-problem.ts";
 
 /** The version of the exchange spoken here. A peer that speaks a later one is left alone, and nothing is lost. */
 export const EXCHANGE_VERSION = 1;

@@ -1,6 +1,6 @@
 import { ok, type Result } from "@pollard/base";
 import * as v from "valibot";
-import type { StoreFailure } from "../entry-store.ts";
+import type { StoreFailure } from "../keeping/entry-store.ts";
 import type { PeerFailure } from "./exchange.ts";
 import type { UnusableReply } from "./exchange-replies.ts";
 import { checkedPhoto, type Digest, isPhotoName, PHOTO_NAMES_LIMIT, type PhotoProblem } from "./photo.ts";

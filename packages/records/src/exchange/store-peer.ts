@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
-import type { EntryStore } from "../entry-store.ts";
-import type { HerdId } from "../ids.ts";
+import type { EntryStore } from "../keeping/entry-store.ts";
+import type { HerdId } from "../entry/ids.ts";
 import type { CopyName, ExchangePeer, PeerFailure } from "./exchange.ts";
 import { type AskedFailure, givePull, type KeptLedger, takePush } from "./kept-ledger.ts";
 

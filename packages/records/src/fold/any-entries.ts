@@ -2,8 +2,8 @@ import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import { CROWNS, GROWTHS } from "@pollard/husbandry";
 import fc from "fast-check";
-import type { Entry, TooNewEntry } from "../entry.ts";
-import { stampOf } from "../entry-builders.ts";
+import type { Entry, TooNewEntry } from "../entry/entry.ts";
+import { stampOf } from "../entry/entry-builders.ts";
 import {
   type BodyOf,
   CARE_ANSWERS,
@@ -17,8 +17,8 @@ import {
   PREGNANCY_FINDINGS,
   SERVICE_WAYS,
   SEXES,
-} from "../entry-kinds.ts";
-import type { EntryId } from "../ids.ts";
+} from "../entry/entry-kinds.ts";
+import type { EntryId } from "../entry/ids.ts";
 
 /** Small pools, so that entries meet: the same animals, ids, days and tags over and over, most of it nonsense. */
 const ANIMALS = ["ash", "birch", "cedar", "dogwood", "elder"] as AnimalId[];

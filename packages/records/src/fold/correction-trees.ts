@@ -1,5 +1,5 @@
-import { type Entry, isTooNew, type TooNewEntry } from "../entry.ts";
-import type { EntryId } from "../ids.ts";
+import { type Entry, isTooNew, type TooNewEntry } from "../entry/entry.ts";
+import type { EntryId } from "../entry/ids.ts";
 import {
   type CorrectionEntry,
   isCorrection,

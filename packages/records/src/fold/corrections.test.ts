@@ -1,10 +1,10 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import type { Entry, TooNewEntry } from "../entry.ts";
-import { anEntry, aReplacement, aStrike, type Over } from "../entry-builders.ts";
-import type { Fact } from "../entry-kinds.ts";
-import type { EntryId } from "../ids.ts";
+import type { Entry, TooNewEntry } from "../entry/entry.ts";
+import { anEntry, aReplacement, aStrike, type Over } from "../entry/entry-builders.ts";
+import type { Fact } from "../entry/entry-kinds.ts";
+import type { EntryId } from "../entry/ids.ts";
 import { fold } from "./ledger.ts";
 
 const TODAY = day("2026-06-01");

@@ -1,9 +1,9 @@
 import type { AnimalId } from "@pollard/genetics";
-import type { Entry } from "../entry.ts";
-import type { Correction, Fact } from "../entry-kinds.ts";
+import type { Entry } from "../entry/entry.ts";
+import type { Correction, Fact } from "../entry/entry-kinds.ts";
 import type { HerdProblem, HistoryLine } from "../herd.ts";
-import type { EntryId } from "../ids.ts";
-import { canonicalText } from "../canonical-text.ts";
+import type { EntryId } from "../entry/ids.ts";
+import { canonicalText } from "../keeping/canonical-text.ts";
 import { byStamp, compareText, dayAndTime, type Named, namedIn, type SettledFact } from "./settled-fact.ts";
 
 /** What an entry and everything that corrects it come to. */

@@ -1,9 +1,9 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Entry, TooNewEntry } from "../entry.ts";
-import type { BodyOf, FactKind } from "../entry-kinds.ts";
+import type { Entry, TooNewEntry } from "../entry/entry.ts";
+import type { BodyOf, FactKind } from "../entry/entry-kinds.ts";
 import type { Animal, Herd, HerdProblem, HistoryLine, Kidding, Provenance, Service, VetDay } from "../herd.ts";
-import type { EntryId } from "../ids.ts";
+import type { EntryId } from "../entry/ids.ts";
 import { agesOf, animalRecord } from "./animal-record.ts";
 import { correctionTrees } from "./correction-trees.ts";
 import type { Settlement } from "./corrections.ts";

@@ -1,6 +1,6 @@
 import { unreachable } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { BodyOf } from "../entry-kinds.ts";
+import type { BodyOf } from "../entry/entry-kinds.ts";
 import type { HerdProblem, Kidding, Provenance, Service, VetDay } from "../herd.ts";
 import type { SettledFact } from "./settled-fact.ts";
 import type { ParentLink, Sketch } from "./sketch.ts";

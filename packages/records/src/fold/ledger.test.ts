@@ -1,11 +1,11 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import type { Entry, TooNewEntry } from "../entry.ts";
-import { anEntry, type Over } from "../entry-builders.ts";
-import type { BodyOf } from "../entry-kinds.ts";
+import type { Entry, TooNewEntry } from "../entry/entry.ts";
+import { anEntry, type Over } from "../entry/entry-builders.ts";
+import type { BodyOf } from "../entry/entry-kinds.ts";
 import type { Animal } from "../herd.ts";
-import type { EntryId } from "../ids.ts";
+import type { EntryId } from "../entry/ids.ts";
 import { fold } from "./ledger.ts";
 
 const TODAY = day("2026-06-01");

@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
-import { type Entry, isTooNew, type TooNewEntry } from "../entry.ts";
+import { type Entry, isTooNew, type TooNewEntry } from "../entry/entry.ts";
 import type { Herd, HerdProblem } from "../herd.ts";
-import type { EntryId, HerdId } from "../ids.ts";
-import { canonicalText } from "../canonical-text.ts";
+import type { EntryId, HerdId } from "../entry/ids.ts";
+import { canonicalText } from "../keeping/canonical-text.ts";
 import { byEntry, derivation } from "./derivation.ts";
 import { compareText } from "./settled-fact.ts";
 import { sortedList } from "./sorted-list.ts";

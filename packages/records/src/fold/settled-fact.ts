@@ -1,8 +1,8 @@
 import { type Day, unreachable } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Fact } from "../entry-kinds.ts";
+import type { Fact } from "../entry/entry-kinds.ts";
 import type { Provenance } from "../herd.ts";
-import type { EntryId, Stamp } from "../ids.ts";
+import type { EntryId, Stamp } from "../entry/ids.ts";
 
 /** What an entry names an animal as. `self` = the animal whose entry it is; `subject` = something was done or seen. */
 export type Role = "self" | "kid" | "dam" | "sire" | "subject";

@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { BodyOf, FactKind, Sex } from "../entry-kinds.ts";
+import type { BodyOf, FactKind, Sex } from "../entry/entry-kinds.ts";
 import type { Animal, HerdProblem, Provenance } from "../herd.ts";
-import type { EntryId, Stamp } from "../ids.ts";
+import type { EntryId, Stamp } from "../entry/ids.ts";
 import { byDay, byStamp, type Role, type SettledFact } from "./settled-fact.ts";
 
 /** A parent as an entry names it, before anyone has asked whether it can be one. */

@@ -1,10 +1,10 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import { canonicalText } from "../canonical-text.ts";
-import { type Entry, isTooNew, type TooNewEntry } from "../entry.ts";
-import type { Fact } from "../entry-kinds.ts";
+import { canonicalText } from "../keeping/canonical-text.ts";
+import { type Entry, isTooNew, type TooNewEntry } from "../entry/entry.ts";
+import type { Fact } from "../entry/entry-kinds.ts";
 import type { Animal, HerdProblem, HistoryLine } from "../herd.ts";
-import type { EntryId } from "../ids.ts";
+import type { EntryId } from "../entry/ids.ts";
 import { agesOf, animalRecord } from "./animal-record.ts";
 import type { CorrectionEntry } from "./corrections.ts";
 import { canBeParent, checkFact } from "./fact-check.ts";

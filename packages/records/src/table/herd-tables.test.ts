@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { anEntry } from "../entry-builders.ts";
+import { anEntry } from "../entry/entry-builders.ts";
 import { fold } from "../fold/ledger.ts";
 import { herdTables } from "./herd-tables.ts";
 

@@ -1,6 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Sex } from "../entry-kinds.ts";
+import type { Sex } from "../entry/entry-kinds.ts";
 import type { Animal } from "../herd.ts";
 import { callKey } from "./list-columns.ts";
 

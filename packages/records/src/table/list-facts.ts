@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { BodyOf, Fact, Sex } from "../entry-kinds.ts";
+import type { BodyOf, Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal } from "../herd.ts";
 import type { ListedGoat } from "./list-row.ts";
 

@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
-import type { Fact } from "../entry-kinds.ts";
+import type { Fact } from "../entry/entry-kinds.ts";
 import type { Herd } from "../herd.ts";
-import type { HerdId } from "../ids.ts";
+import type { HerdId } from "../entry/ids.ts";
 import type { KnownGoats } from "./known-goats.ts";
 import { callKey } from "./list-columns.ts";
 import type { RowParents } from "./list-facts.ts";

@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
-import type { Fact, Sex } from "../entry-kinds.ts";
+import type { Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal, Herd } from "../herd.ts";
-import type { HerdId } from "../ids.ts";
+import type { HerdId } from "../entry/ids.ts";
 import { type FoundGoat, type KnownGoats, knownGoats } from "./known-goats.ts";
 import type { GoatList } from "./list.ts";
 import { callKey, type ColumnMap } from "./list-columns.ts";

@@ -1,5 +1,5 @@
 import { type Day, err, ok, type Result } from "@pollard/base";
-import type { GrownHead, Sex } from "../entry-kinds.ts";
+import type { GrownHead, Sex } from "../entry/entry-kinds.ts";
 import { chipNumber, type ChipProblem, ROUNDED } from "./chip.ts";
 import type { CsvRow } from "./csv-rows.ts";
 import type { GoatList } from "./list.ts";

@@ -1,4 +1,4 @@
-import type { BodyOf, GrownHead, Sex } from "../entry-kinds.ts";
+import type { BodyOf, GrownHead, Sex } from "../entry/entry-kinds.ts";
 import { plainWord, words } from "./list-columns.ts";
 
 export type Why = BodyOf<"departure">["why"];

@@ -1,6 +1,6 @@
 import { Bug } from "@pollard/base";
-import { entryId, ID_BYTES } from "../entry-id.ts";
-import type { EntryId } from "../ids.ts";
+import { entryId, ID_BYTES } from "../entry/entry-id.ts";
+import type { EntryId } from "../entry/ids.ts";
 import { sha1 } from "./sha1.ts";
 import { utf8Bytes } from "./utf8.ts";
 
