@@ -1,6 +1,6 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
-import { peel } from "../inference/iterative-peeling.ts";
+import { peel, type Peeling } from "../inference/iterative-peeling.ts";
 import { keepSent, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
@@ -8,6 +8,7 @@ import { chancesOf, peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
 import { type GenotypeNetwork, genotypeNetwork, ownEvidence, type SireDoubt, statesLeft } from "./genotype-network.ts";
+import { narrowedFamily } from "./narrowed-family.ts";
 import type { SoundMember } from "./sound-problem.ts";
 import type { Evidence } from "./pedigree-problem.ts";
 import { type StateSpace, stateSpaces } from "./state-space.ts";
@@ -54,12 +55,14 @@ interface Solution {
   readonly beliefs: Calibration;
   readonly method: FamilyAnswer["method"];
   readonly error: number;
+  /** Whether states of parents were left out. */
+  readonly isNarrowed: boolean;
 }
 
-/** Works one family out: exactly if the budget allows, else by iterative peeling. */
+/** Works one family out: exactly if the budget allows, else narrowed to what parents can be, else by iterative peeling. */
 export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = []): FamilyAnswer {
-  const { locus, members, family } = task;
-  const solution = solve(genotypeNetwork(locus, members, family), task);
+  const { members } = task;
+  const solution = solve(task);
   if (solution) return answerOf(task, solution, known);
   const found = someConflicts(task);
   const aside = new Set(found.flatMap((c) => c.setAside));
@@ -72,26 +75,33 @@ const COMPARED_ANIMALS = 24;
 /** No smaller error is claimed than this: loops beyond the surroundings looked at stay uncounted. */
 const LEAST_ERROR = 1e-6;
 
-/** Nothing where the evidence contradicts itself. */
-function solve(
-  network: GenotypeNetwork,
-  { cellBudget, layouts }: Pick<FamilyTask, "cellBudget" | "layouts">,
-): Solution | undefined {
+/** Nothing where the evidence contradicts itself. `whole` names an animal that keeps all its states. */
+function solve({ locus, members, family, cellBudget, layouts }: FamilyTask, whole?: number): Solution | undefined {
+  const network = genotypeNetwork(locus, members, family, whole === undefined ? {} : { whole });
   const { graph, variables } = network;
   const shape = layouts.shapeOf(graph, cellBudget);
   if (shape.tree) {
     const beliefs = calibrate(shape.tree, graph, shape.sent, (sent) => keepSent(shape, sent));
-    return beliefs && { network, beliefs, method: "exact", error: 0 };
+    return beliefs && { network, beliefs, method: "exact", error: 0, isNarrowed: false };
   }
   const peeling = peel(graph);
   if (!peeling) return undefined;
+  const open = whole === undefined ? peeling : withoutOwn(network, peeling, whole);
+  const narrow = open && narrowedFamily({ locus, members, family, network, peeling: open, whole, cellBudget, layouts });
+  if (narrow) return { ...narrow, method: "approximate", isNarrowed: true };
   const compared = [...variables.values()]
     .map((v) => ({ v, sure: Math.max(...chancesOf(peeling.logCavity(v), item(graph.logUnary, v))) }))
     .sort((a, b) => a.sure - b.sure)
     .slice(0, COMPARED_ANIMALS)
     .map(({ v }) => v);
   const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, shape.regions));
-  return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error };
+  return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error, isNarrowed: false };
+}
+
+/** What peeling has to say once an animal's own evidence is left out, which is what is asked of an animal kept whole. */
+function withoutOwn({ variables, graph }: GenotypeNetwork, peeling: Peeling, animal: number): Peeling | undefined {
+  const variable = present(variables.get(animal), "an animal's variable");
+  return peeling.again(new Map([[variable, new Float64Array(item(graph.sizes, variable))]]));
 }
 
 /** The contradictions of a family that has some. What the search overlooks is set aside whole, so that an end is sure. */
@@ -105,10 +115,10 @@ function someConflicts({ locus, members, family }: FamilyTask): readonly Conflic
 
 function answerOf(
   task: FamilyTask,
-  { network, beliefs, method, error }: Solution,
+  { network, beliefs, method, error, isNarrowed }: Solution,
   conflicts: readonly Conflict[],
 ): FamilyAnswer {
-  const { locus, members, family } = task;
+  const { locus, members } = task;
   const cavityIn = (from: GenotypeNetwork, given: Calibration, animal: number): Cavity => ({
     space: present(from.spaces.get(animal), "an animal's states"),
     logs: given.logCavity(present(from.variables.get(animal), "an animal's variable")),
@@ -127,10 +137,12 @@ function answerOf(
       if (known) return known;
       const space = present(network.spaces.get(animal), "an animal's states");
       const all = stateSpaces(locus)[space.kind];
-      const left = statesLeft(all, ownEvidence(all, present(members[animal], "a member").xx, evidence));
-      if (left.key === space.key) return cavityIn(network, beliefs, animal);
-      const wider = genotypeNetwork(locus, members, family, animal);
-      const found = cavityIn(wider, present(solve(wider, task), "facts that hold").beliefs, animal);
+      const member = present(members[animal], "a member");
+      const part = ownEvidence(all, member.xx, evidence);
+      const rests = isNarrowed && restsOn(ownEvidence(all, member.xx, member.evidence), part);
+      if (statesLeft(all, part).key === space.key && !rests) return cavityIn(network, beliefs, animal);
+      const wider = present(solve(task, animal), "facts that hold");
+      const found = cavityIn(wider.network, wider.beliefs, animal);
       whole.set(animal, found);
       return found;
     },
@@ -140,6 +152,15 @@ function answerOf(
     },
     joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
   };
+}
+
+/** From how many times as likely on what an animal's own facts say of it is taken to have shaped what was left out of its kin. */
+const MUCH = Math.log(10_000);
+
+/** Whether a part of what is known of an animal says much less than the whole. */
+function restsOn(whole: Float64Array, part: Float64Array): boolean {
+  const said = whole.map((log, at) => log - (part[at] ?? 0)).filter((log) => log > Number.NEGATIVE_INFINITY);
+  return Math.max(...said) - Math.min(...said) > MUCH;
 }
 
 const normalised = (weights: readonly number[]): readonly number[] => {

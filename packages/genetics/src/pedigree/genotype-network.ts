@@ -3,7 +3,7 @@ import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
 import type { Locus } from "../locus.ts";
 import type { ChromosomalSex } from "../vocabulary.ts";
 import type { Evidence } from "./pedigree-problem.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import type { SoundMember, SoundSire } from "./sound-problem.ts";
 import {
   type Gametes,
   gametesOf,
@@ -32,7 +32,7 @@ export const statesLeft = (all: StateSpace, own: Float64Array): StateSpace =>
 /**
  * How the doubt about a sire stands in the tables: as a variable whose states are the animal's `sires`, each with each
  * allele that may have come from him; or, for one buck and the unknown ones, as a factor that is the sum of one table per
- * candidate.
+ * candidate: the kid's own, or that of the allele handed on.
  */
 export type SireDoubt =
   | { readonly kind: "choice"; readonly variable: number; readonly alleles: number }
@@ -56,6 +56,14 @@ export function ownEvidence(space: StateSpace, xx: number, evidence: readonly Ev
   });
 }
 
+/** Which of an animal's states stand in the tables, beside those that its own evidence leaves it. */
+export interface StatesWanted {
+  /** An animal that keeps all states, to ask what it would be without its own evidence. */
+  readonly whole?: number;
+  /** Whether an animal keeps the state at a place of those that its evidence leaves it; it must keep one. */
+  readonly isKept?: (animal: number, at: number) => boolean;
+}
+
 /** The space an animal's states are drawn from; see `stateSpaces`. */
 function spaceKind(locus: Locus, xx: number, isDoubtfulSire: boolean): SpaceKind {
   if (locus.inheritance === "autosomal" && (!isDoubtfulSire || xx === 0)) return "merged";
@@ -67,7 +75,7 @@ function spaceKind(locus: Locus, xx: number, isDoubtfulSire: boolean): SpaceKind
  * buck it was and which allele came from him, so that no table ever holds all the candidates.
  *
  * States that an animal's own evidence rules out are not there at all, which makes the tables of a herd of proven dams
- * (never PP) small; `whole` names an animal that keeps all of them, to ask what it would be without that evidence.
+ * (never PP) small.
  *
  * Assumes: every parent of a member of the family (positions in `members`) belongs to it.
  */
@@ -75,7 +83,7 @@ export function genotypeNetwork(
   locus: Locus,
   members: readonly SoundMember[],
   family: readonly number[],
-  whole?: number,
+  { whole, isKept }: StatesWanted = {},
 ): GenotypeNetwork {
   const builder = new Builder(locus);
   const doubtful = new Set<number>();
@@ -84,9 +92,19 @@ export function genotypeNetwork(
     if (sires.length > 1) for (const s of sires) if (s.sire >= 0) doubtful.add(s.sire);
   }
   for (const i of family)
-    builder.addAnimal(i, memberAt(members, i), { isDoubtfulSire: doubtful.has(i), isWhole: i === whole });
+    builder.addAnimal(i, memberAt(members, i), {
+      isDoubtfulSire: doubtful.has(i),
+      isWhole: i === whole,
+      ...(isKept ? { isKept: (at: number) => isKept(i, at) } : {}),
+    });
   for (const i of family) builder.addOrigin(i, memberAt(members, i));
   return builder.network();
+}
+
+/** The one buck who may be the sire beside the unknown ones; nothing if there are more, or no doubt. */
+function onlyBuck({ sires }: SoundMember): SoundSire | undefined {
+  const [only, ...more] = sires.filter((s) => s.sire >= 0);
+  return more.length === 0 && sires.length > 1 ? only : undefined;
 }
 
 const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
@@ -118,13 +136,22 @@ class Builder {
   addAnimal(
     i: number,
     m: SoundMember,
-    { isDoubtfulSire, isWhole }: { readonly isDoubtfulSire: boolean; readonly isWhole: boolean },
+    {
+      isDoubtfulSire,
+      isWhole,
+      isKept = () => true,
+    }: {
+      readonly isDoubtfulSire: boolean;
+      readonly isWhole: boolean;
+      readonly isKept?: (at: number) => boolean;
+    },
   ): void {
     const all = this.#spaces[spaceKind(this.#locus, m.xx, isDoubtfulSire)];
     const own = ownEvidence(all, m.xx, m.evidence);
-    const space = isWhole ? all : statesLeft(all, own);
+    const space = isWhole ? all : narrowed(statesLeft(all, own), isKept);
     this.#spaceOf.set(i, space);
-    this.#variables.set(i, this.#variable(space === all ? own : own.filter((log) => log !== Number.NEGATIVE_INFINITY)));
+    const logs = space === all ? own : own.filter((_, at) => space.states.includes(present(all.states[at], "a state")));
+    this.#variables.set(i, this.#variable(logs));
   }
 
   /** Where the animal's genotype comes from: the founder population, or its parents. */
@@ -138,8 +165,8 @@ class Builder {
       return;
     }
     const dam = m.dam < 0 ? unknown : this.#handedOn(m.dam, "dam");
-    const [only, ...more] = m.sires.filter((s) => s.sire >= 0);
-    if (only && more.length === 0 && m.sires.length > 1 && !this.#byGametes) {
+    const only = this.#byGametes ? undefined : onlyBuck(m);
+    if (only) {
       const sire = this.#parent(only.sire, "sire");
       const parts = m.sires.map((s) =>
         this.#cached(`${dam.key}|${sire.key}|${kid.key}|${s.sire < 0 ? unknown.key : ""}|${s.weight}`, () =>
@@ -176,6 +203,8 @@ class Builder {
     const [first, ...others] = m.sires;
     if (!first) return undefined;
     if (others.length === 0) return this.#handedOn(first.sire, "sire");
+    const only = onlyBuck(m);
+    if (only && this.#byGametes) return this.#mixedGamete(i, m, only);
     const alleles = this.#locus.alleles.length;
     const weights = m.sires.map(({ sire, weight }) => `${sire < 0} ${weight}`).join();
     const choice = this.#variable(
@@ -196,6 +225,27 @@ class Builder {
     });
     const gametes = m.sires.flatMap(() => this.#alleles);
     return { key: `choice of ${m.sires.length}`, scope: [choice], gametes };
+  }
+
+  /** The sire's allele as a variable: one buck's where he is the sire, else one of the founder population. */
+  #mixedGamete(i: number, { sires, frequencies }: SoundMember, only: SoundSire): Source {
+    const from = this.#parent(only.sire, "sire");
+    const key = `${from.key}|${this.#keyOf(frequencies)}`;
+    const parts = sires.map(({ sire, weight }) =>
+      this.#cached(`part ${key}|${sire < 0} ${weight}`, () =>
+        Float64Array.from(
+          from.gametes.flatMap((row) => (sire < 0 ? frequencies : row)),
+          (p) => p * weight,
+        ),
+      ),
+    );
+    const table = this.#cached(`mixed ${key}|${only.weight}`, () =>
+      present(parts[0], "a part").map((p, at) => p + (parts[1]?.[at] ?? 0)),
+    );
+    const gamete = this.#variable(new Float64Array(this.#locus.alleles.length));
+    this.#doubts.set(i, { kind: "mixture", factor: this.#factors.length, parts });
+    this.#factors.push({ scope: [...from.scope, gamete], table });
+    return { key: "allele", scope: [gamete], gametes: this.#alleles };
   }
 
   /** What a parent hands on: from its states, or as a variable of its own where the states are many. */

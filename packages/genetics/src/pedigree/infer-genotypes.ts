@@ -23,7 +23,8 @@ export const DEFAULT_CELL_BUDGET = 1 << 22;
  * Exact: the pedigree becomes a product of tables (founders, transmission, evidence, which sire), each family is laid out
  * as a clique tree by weighted min-fill, and two passes of messages give every belief. Contradictory facts are reported
  * and as few as possible set aside; the rest of the herd keeps its answer. A family too entangled for the budget is worked
- * out by iterative peeling, which is marked, with an estimate of its error.
+ * out without what its parents as good as cannot be or, where that does not do, by iterative peeling; either is marked, with
+ * an estimate of its error.
  *
  * Assumes: Mendelian transmission without new mutation; founders independent, in Hardy-Weinberg proportions at the
  *          frequencies given; facts about one animal independent given its genotype and sex.

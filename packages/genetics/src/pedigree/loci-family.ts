@@ -62,7 +62,9 @@ export function workOutLoci(
 
 const joinedNetwork = (tasks: readonly FamilyTask[], at?: number, whole?: number): LociNetwork =>
   lociNetwork(
-    tasks.map(({ locus, members, family }, l) => genotypeNetwork(locus, members, family, l === at ? whole : undefined)),
+    tasks.map(({ locus, members, family }, l) =>
+      genotypeNetwork(locus, members, family, l === at && whole !== undefined ? { whole } : {}),
+    ),
     present(tasks[0], "a locus").members,
   );
 
