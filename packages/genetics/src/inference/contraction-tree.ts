@@ -92,12 +92,13 @@ class GrowingTree {
 
   unary(variable: number): number {
     const node = this.#add((parent) => ({ kind: "unary", variable, parent }));
-    this.#wait({ scope: [variable], node });
+    this.#wait({ scope: this.#open([variable]), node });
     return node;
   }
 
-  factor(factor: number, scope: readonly number[]): number {
+  factor(factor: number, whole: readonly number[]): number {
     const node = this.#add((parent) => ({ kind: "factor", factor, parent }));
+    const scope = this.#open(whole);
     this.#given.set(node, scope);
     this.#wait({ scope: this.#inOrder(scope), node });
     return node;
@@ -128,6 +129,11 @@ class GrowingTree {
   #wait(draft: Draft): void {
     const first = draft.scope.at(-1);
     if (first !== undefined) item(this.#waiting, first).push(draft);
+  }
+
+  /** Without the variables of one state, which take up no room in a table. */
+  #open(scope: readonly number[]): readonly number[] {
+    return scope.filter((v) => item(this.#sizes, v) > 1);
   }
 
   /** The variable summed out latest stands first: then the one summed out next runs fastest. */

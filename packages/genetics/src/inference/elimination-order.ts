@@ -60,9 +60,10 @@ class Queue {
  *
  * Weighted min-fill, greedy: the score of a variable is the sum over its unconnected pairs of neighbours of the product
  * of their sizes; ties go to the smaller table. A variable whose table alone would break the limit waits until it has
- * lost neighbours, so a buck of a thousand kids costs nothing to look at.
+ * lost neighbours, so a buck of a thousand kids costs nothing to look at. A variable of one state makes no table larger and
+ * joins nobody.
  *
- * Shape:   `undefined` where the tables would need more than `cellLimit` cells together.
+ * Shape:   variables of one state stand at the end, without neighbours. `undefined` where the tables would need more than `cellLimit` cells together.
  * Source:  [koller2009], section 9.4.3.2 (greedy orders, weighted min-fill).
  */
 export function eliminationPlan(
@@ -71,7 +72,11 @@ export function eliminationPlan(
   cellLimit: number,
 ): EliminationPlan | undefined {
   const links = sizes.map(() => new Set<number>());
-  for (const scope of scopes) for (const a of scope) for (const b of scope) if (a !== b) item(links, a).add(b);
+  const isOpen = (v: number): boolean => item(sizes, v) > 1;
+  for (const scope of scopes) {
+    const open = scope.filter(isOpen);
+    for (const a of open) for (const b of open) if (a !== b) item(links, a).add(b);
+  }
   const stamps = sizes.map(() => 0);
   const queue = new Queue();
   const enqueue = (v: number): void => {
@@ -80,13 +85,17 @@ export function eliminationPlan(
     const entry = judge(v, stamp, sizes, links, cellLimit);
     if (entry) queue.push(entry);
   };
-  for (let v = 0; v < sizes.length; v++) enqueue(v);
+  const certain: number[] = [];
+  for (let v = 0; v < sizes.length; v++)
+    if (isOpen(v)) enqueue(v);
+    else certain.push(v);
 
   const order: number[] = [];
   const neighbours: number[][] = [];
-  let cells = 0;
-  let largest = 0;
-  while (order.length < sizes.length) {
+  let cells = certain.length;
+  let largest = certain.length > 0 ? 1 : 0;
+  if (cells > cellLimit) return undefined;
+  while (order.length + certain.length < sizes.length) {
     const next = queue.pop();
     if (!next) return undefined;
     if (item(stamps, next.variable) !== next.stamp) continue;
@@ -96,6 +105,10 @@ export function eliminationPlan(
     order.push(next.variable);
     stamps[next.variable] = Number.POSITIVE_INFINITY;
     neighbours.push(removeAndJoin(next.variable, links, enqueue));
+  }
+  for (const v of certain) {
+    order.push(v);
+    neighbours.push([]);
   }
   return { order, neighbours, cells, largest };
 }

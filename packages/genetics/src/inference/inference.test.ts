@@ -103,6 +103,27 @@ describe("laws", () => {
     );
   });
 
+  test("[GE-61] what is certain takes up no room: any two variables together, as by listing every state", () => {
+    fc.assert(
+      fc.property(anyGraph, fc.nat(), fc.nat(), (graph, i, j) => {
+        const [a, b] = [i % graph.sizes.length, j % graph.sizes.length];
+        const calibration = calibrate(layout(graph), graph);
+        if (!calibration || a === b) return;
+        const all = states(graph);
+        const total = logTotal(all);
+        calibration.joint([a, b]).forEach((p, at) => {
+          const [s, t] = [Math.floor(at / item(graph.sizes, b)), at % item(graph.sizes, b)];
+          const want = logTotal(all.filter(({ state }) => state[a] === s && state[b] === t)) - total;
+          expect(p).toBeCloseTo(Math.exp(want), 9);
+        });
+        const open = graph.sizes.filter((n) => n > 1).length;
+        expect(layout(graph).nodes.filter(({ kind }) => kind === "product").length).toBeLessThanOrEqual(
+          open + graph.factors.filter(({ scope }) => scope.some((v) => item(graph.sizes, v) > 1)).length,
+        );
+      }),
+    );
+  });
+
   test("[GE-4] a pedigree's layout multiplies no more cells than its limit, and takes each variable once", () => {
     fc.assert(
       fc.property(anyGraph, fc.integer({ min: 1, max: 200 }), (graph, limit) => {
