@@ -32,7 +32,7 @@ export const OUT_OPTION: Option = {
 };
 
 /** Of every command that answers in sentences. */
-export const LANGUAGE_OPTION: Option = {
+const LANGUAGE_OPTION: Option = {
   name: "language",
   value: LANGUAGES.join("|"),
   about: "says sentences, sheets and calendars in that language; headings stay English",

@@ -36,6 +36,8 @@ export interface WeighedFact {
   readonly ageDays: number | undefined;
   readonly by: string | undefined;
 }
+
+/** What a fact that moved a belief is: the family, a sign, what the vet found, a test, what grew. */
 export type WeighedFactKind =
   | { readonly kind: "pedigree" }
   | { readonly kind: "sign"; readonly sign: keyof HeadSigns; readonly finding: Sided<string> }
@@ -185,6 +187,7 @@ export type Task =
 /** How soon a task is due. Drives order, word and shape on every screen and sheet. */
 export type Urgency = "now" | "soon" | "planned";
 
+/** A task with the last day for it. */
 export interface DatedTask {
   readonly task: Task;
   readonly by: Day;
@@ -192,6 +195,7 @@ export interface DatedTask {
   readonly urgency: Urgency;
 }
 
+/** What today asks of the keeper, the most urgent first. */
 export interface TodayModel {
   readonly today: Day;
   readonly tasks: readonly DatedTask[];
@@ -227,6 +231,7 @@ export interface VetListLine {
   readonly done: Animal["disbuddings"][number] | undefined;
 }
 
+/** The kids to show the vet on one day, those that need not come, and those to look at first. */
 export interface VetListModel {
   readonly day: Day;
   readonly planned: boolean;
@@ -251,6 +256,7 @@ export interface GenotypeSaid {
   readonly tests: number;
 }
 
+/** All that is shown of one animal: its record, its kin, what is believed of it and why. */
 export interface AnimalModel {
   readonly ref: AnimalRef;
   readonly animal: Animal;

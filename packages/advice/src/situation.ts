@@ -30,6 +30,7 @@ export interface Kept {
   readonly layouts: LayoutMemory;
 }
 
+/** What a device has worked out before it has been asked anything: nothing. */
 export const nothingKept = (): Kept => ({ learn: headLearner(), layouts: layoutMemory() });
 
 /**

@@ -17,23 +17,12 @@ export {
   WHORLS,
   type Whorl,
 } from "./heads/head-signs.ts";
-export { BUCK_SHARE, GROWTH_SEXES, type GrowthSex, KID_SEXES, type KidSex } from "./kid-sex.ts";
+export type { GrowthSex, KidSex } from "./kid-sex.ts";
 // Reading a head
-export * from "./heads/head-tables.ts";
-export {
-  type HeadKid,
-  type HeadNetwork,
-  type HeadReading,
-  type HeadState,
-  headNetwork,
-  hornsWeight,
-  logLikelihoods,
-  SIGNS,
-  type Sighting,
-  type Sign,
-  seeRow,
-  sightingsOf,
-} from "./heads/head-network.ts";
+export { BUD_AGES, HEAD_ROWS, DEFAULT_HEAD_TABLES, chancesFrom, meanChances } from "./heads/head-tables.ts";
+export type * from "./heads/head-tables.ts";
+export { headNetwork, logLikelihoods, SIGNS } from "./heads/head-network.ts";
+export type * from "./heads/head-network.ts";
 export * from "./heads/head-reading.ts";
 export * from "./heads/head-forecast.ts";
 // Learning and keeping the score
@@ -41,20 +30,24 @@ export { dirichletDraw } from "./dirichlet.ts";
 export type { LearningKid } from "./learning/prepared-kid.ts";
 export * from "./learning/head-learning.ts";
 export * from "./learning/head-simulation.ts";
-export * from "./learning/forecast-score.ts";
-export * from "./learning/head-score.ts";
+export { type CalibrationBin, type Call, type Score, wilson } from "./learning/forecast-score.ts";
+export { headScores, type HeadScores, hornsByThumb, type ScoredKid } from "./learning/head-score.ts";
 // What grew
 export * from "./heads/head-outcome.ts";
-export * from "./learning/regrowth.ts";
+export { TECHNIQUES, REGROWTHS, learnRegrowth } from "./learning/regrowth.ts";
+export type * from "./learning/regrowth.ts";
 // Days
-export * from "./vet-window.ts";
-export * from "./pregnancy/gestation.ts";
-export * from "./pregnancy/litter.ts";
-export * from "./pregnancy/pregnancy.ts";
-export * from "./pregnancy/pregnancy-check.ts";
+export { type VetFigures, type VetWindow, type WindowByClocks, windowOf, type WindowState } from "./vet-window.ts";
+export { expectedDueDay, lengthPlausibility, serviceLikelihood } from "./pregnancy/gestation.ts";
+export type * from "./pregnancy/gestation.ts";
+export { type LitterFacts, litterSizes } from "./pregnancy/litter.ts";
+export { pregnancyOf } from "./pregnancy/pregnancy.ts";
+export type * from "./pregnancy/pregnancy.ts";
+export type { CheckMethod, CheckResult } from "./pregnancy/pregnancy-check.ts";
 // Growth and care
-export * from "./care/growth.ts";
-export * from "./care/growth-ninety-days.ts";
+export { expectedBirthKg, kidGrowth } from "./care/growth.ts";
+export type * from "./care/growth.ts";
+export { ninetyDayKg, type NinetyDayKid } from "./care/growth-ninety-days.ts";
 export * from "./care/care-cautions.ts";
 export * from "./care/care-rules.ts";
 export * from "./care/care-rules-visitors.ts";

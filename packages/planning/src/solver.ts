@@ -13,6 +13,7 @@ export interface ProgramSolver {
   solve(program: string, limits?: ProgramLimits): ProgramAnswer;
 }
 
+/** When to stop looking for a better answer. */
 export interface ProgramLimits {
   readonly seconds?: number;
   /** How far from the best, as a share of it, an answer may be and still be called optimal. */

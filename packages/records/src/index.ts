@@ -1,6 +1,6 @@
 /* Long because three matters meet here: what is kept, how it is handed on, and what spreadsheets are told and tell. */
 // Entries
-export { type Entry, ENTRY_VERSION, type Envelope, entryJson, isTooNew, type TooNewEntry } from "./entry/entry.ts";
+export { type Entry, entryJson, type Envelope, isTooNew, type TooNewEntry } from "./entry/entry.ts";
 export {
   type BodyOf,
   CARE_ANSWERS,
@@ -41,18 +41,10 @@ export {
 } from "./same-animals.ts";
 // Writing them down
 export { entryId, ID_BYTES } from "./entry/entry-id.ts";
-export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./entry/stamp.ts";
+export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp } from "./entry/stamp.ts";
 // Where they are kept
-export {
-  type FileLook,
-  type FileProblem,
-  HERD_FILE_VERSION,
-  type HerdFile,
-  type HerdFileHeader,
-  readHerdFile,
-  type Seal,
-  writeHerdFile,
-} from "./keeping/herd-file.ts";
+export { readHerdFile, writeHerdFile } from "./keeping/herd-file.ts";
+export type * from "./keeping/herd-file.ts";
 export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./keeping/entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";

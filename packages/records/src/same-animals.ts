@@ -9,6 +9,7 @@ import type { Animal, Herd, Kidding, Provenance } from "./herd.ts";
  * may have entered the same newborn; the answer is an entry like any other, so it can be struck.
  */
 export const SAME_SETTING = "same:";
+/** What a person says of two records: one animal, or two. */
 export type SameAnswer = "one" | "two";
 
 /** The setting that keeps the answer about two records. */

@@ -1,7 +1,8 @@
 import type { AnimalRef, ServiceCaution } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { type Catalogue, care } from "./index.ts";
+import type { Catalogue } from "./catalogue.ts";
+import { care } from "./en/care.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
 const fern: AnimalRef = {

@@ -34,12 +34,16 @@ export interface HelpPage {
   /** Keys of docs/SOURCES.md. */
   readonly sources: readonly string[];
 }
+
+/** A heading of a page of help, with what stands under it. */
 export interface HelpPart {
   readonly heading: string;
   readonly lines: readonly string[];
   /** The sign whose answers are drawn here, or what grew. */
   readonly drawn?: "feel" | "skin" | "whorls" | "crown" | "growth" | "knob";
 }
+
+/** A page of the help inside the app. */
 export type HelpId = "polled" | "two-polled" | "reading" | "vet" | "numbers" | "notes";
 
 /** A word of the trade, as a keeper is told it. */

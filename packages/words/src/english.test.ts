@@ -4,7 +4,8 @@ import { type AnimalId, animalId } from "@pollard/genetics";
 import type { EntryId, HerdId } from "@pollard/records";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Catalogue, english } from "./index.ts";
+import type { Catalogue } from "./catalogue.ts";
+import { english } from "./en/english.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
 const today = day("2026-03-14");

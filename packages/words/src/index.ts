@@ -18,15 +18,5 @@ export type { SheetContext } from "./en/sheets.ts";
 export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";
 
 // English by its parts
-export { care } from "./en/care.ts";
-export { english } from "./en/english.ts";
-export { notAHerd, sayFileProblem } from "./en/files.ts";
-export { helpPages, sourceNames, terms } from "./en/help.ts";
-export { forecasts } from "./en/forecast.ts";
-export * from "./en/loci.ts";
-export { pairings } from "./en/pairings.ts";
-export { reviews } from "./en/review.ts";
-export { sheetOfReview } from "./en/review-sheet.ts";
+export { helpPages } from "./en/help.ts";
 export { screens } from "./en/screens.ts";
-export { season } from "./en/season.ts";
-export { sheets } from "./en/sheets.ts";

@@ -3,7 +3,7 @@ import { day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { english } from "./index.ts";
+import { english } from "./en/english.ts";
 import { CATALOGUES, expectPlain, expectShort } from "./testing.ts";
 
 const nameOf = (id: AnimalId): AnimalRef => ({

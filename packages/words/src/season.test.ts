@@ -2,7 +2,7 @@ import type { AnimalRef, VetDayLine } from "@pollard/advice";
 import { day, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { season } from "./index.ts";
+import { season } from "./en/season.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
 const ref = (name: string): AnimalRef => ({

@@ -1,7 +1,7 @@
 import type { VisitorsModel } from "@pollard/advice";
 import { day } from "@pollard/base";
 import { describe, expect, test } from "vitest";
-import { sheets } from "./index.ts";
+import { sheets } from "./en/sheets.ts";
 
 const context = { herdName: "Sallowbank", today: day("2026-03-18"), paper: "A4" } as const;
 

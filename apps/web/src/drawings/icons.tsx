@@ -47,12 +47,6 @@ export const TickIcon = () => (
   </Drawn>
 );
 
-export const CrossIcon = () => (
-  <Drawn>
-    <path d="M20 20 L76 76 M76 20 L20 76" strokeWidth={10} />
-  </Drawn>
-);
-
 /** Search by tag: a tag under a glass. */
 export const SearchIcon = () => (
   <Drawn>

@@ -87,7 +87,7 @@ function Holder() {
 }
 
 /** One or two letters that stand for a name on a small key. */
-export const initials = (name: string): string =>
+const initials = (name: string): string =>
   name
     .trim()
     .split(/\s+/)

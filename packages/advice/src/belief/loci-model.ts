@@ -22,6 +22,7 @@ export interface LociModel {
   readonly problems: readonly { readonly locus: string; readonly problem: LocusSettingProblem }[];
 }
 
+/** The loci a herd looks at, with their founders' frequencies, what was found, and what is wrong with a keeper's own. */
 export function lociModel(herd: Herd): LociModel {
   const { loci, problems } = herdLoci(herd);
   const breed = herdBreedOf(herd);

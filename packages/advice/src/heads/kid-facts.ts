@@ -13,7 +13,7 @@ import { carryingOf, servicesBefore } from "../belief/sires.ts";
 const EARLY_FROM_DAYS: Sourced<number> = { value: 4, source: "judgement", checked: "judgement" };
 
 /** The day a kid was due, where one day of service explains its birth; a pen period names no day. */
-export function dueDayOf(herd: Herd, animal: Animal): Day | undefined {
+function dueDayOf(herd: Herd, animal: Animal): Day | undefined {
   const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
   if (!kidding) return undefined;
   const carrying = carryingOf(herd, kidding.dam, herdBreedOf(herd), kidding.kids.length);

@@ -10,6 +10,7 @@ export interface Money {
 /** Where prices stand among the settings. */
 export const MONEY_SETTINGS = { visit: "money-visit", head: "money-head" } as const;
 
+/** What the keeper pays for a visit and for a head; `undefined` where no price was given. */
 export const moneyOf = (herd: Herd): Money => ({
   visit: amountSetting(herd, MONEY_SETTINGS.visit),
   head: amountSetting(herd, MONEY_SETTINGS.head),

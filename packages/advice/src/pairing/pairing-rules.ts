@@ -38,6 +38,7 @@ export interface BuckRule {
   readonly cost?: number;
 }
 
+/** A doe and a buck that the keeper wants together, or apart. */
 export interface Wish {
   readonly doe: AnimalId;
   readonly buck: AnimalId;

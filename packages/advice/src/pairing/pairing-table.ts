@@ -158,7 +158,7 @@ function kinshipTable({ stock, bucks, kinship }: PairingGround): readonly (reado
 export const meanOf = (litter: readonly number[]): number => litter.reduce((sum, chance, k) => sum + chance * k, 0);
 
 /** What one pair is expected to cost, part by part. */
-export function lossesOfPair(
+function lossesOfPair(
   { rules, headLoss }: Pick<PairingGround, "rules" | "headLoss">,
   { kids: shares, fertile }: PairOutlook,
   of: { readonly kids: number; readonly inbreeding: number; readonly parents: readonly AnimalId[] },

@@ -29,6 +29,7 @@ export interface TestWorthLine {
   readonly results: readonly { readonly genotypes: readonly string[]; readonly chance: Probability }[];
 }
 
+/** Which animals are worth a test of their genes, each against its price. */
 export interface TestWorthModel {
   /** The worthiest first. */
   readonly lines: readonly TestWorthLine[];

@@ -86,7 +86,7 @@ const looksIntersex = (animal: Animal): boolean =>
 const hornedAmong = (kids: readonly Animal[]): number => kids.filter((k) => truthOf(k)?.head === "horned").length;
 
 /** A count against the chances of every count. */
-export function against(seen: number, chances: readonly number[]): SeenAgainstExpected {
+function against(seen: number, chances: readonly number[]): SeenAgainstExpected {
   const p = tailOf(chances, seen, "two-sided");
   const verdict: Verdict =
     p < UNUSUAL.value.very ? "very-unusual" : p < UNUSUAL.value.unusual ? "unusual" : "as-expected";

@@ -187,7 +187,7 @@ function doneOtherwise(code: CareTaskCode, animal: Animal, anchor: Day): boolean
 }
 
 /** Whether the dam's booster before this birth is on record, so that her first milk covers the kid. */
-export function damCovered(herd: Herd, kid: Animal): boolean {
+function damCovered(herd: Herd, kid: Animal): boolean {
   return damBooster(herd, kid) !== undefined;
 }
 

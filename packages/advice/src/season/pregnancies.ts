@@ -96,7 +96,7 @@ function kiddedBefore(herd: Herd, doe: Animal, today: Day): { readonly kiddedBef
 }
 
 /** The day by which so much of the chance of kidding has come. */
-export function dayByShare(births: Pregnancy["births"], share: number): Day | undefined {
+function dayByShare(births: Pregnancy["births"], share: number): Day | undefined {
   let sum = 0;
   for (const { day, chance } of births) {
     sum += chance;

@@ -13,6 +13,7 @@ export type CalendarMatter =
   | { readonly kind: "vet"; readonly vet: string | undefined }
   | { readonly kind: "care"; readonly code: CareTaskCode; readonly animal: AnimalRef };
 
+/** One thing of a calendar: what it is about and the days on which it may come. */
 export interface CalendarItem {
   /** The same for the same thing in every export. */
   readonly key: string;

@@ -14,6 +14,7 @@ export const CARE_CAUTIONS = [
   { code: "check-at-three-months", sources: ["hempstead2018"] },
 ] as const;
 
+/** A caution around a kid's head, by its code. */
 export type CareCaution = (typeof CARE_CAUTIONS)[number]["code"];
 
 /** Birth weight below which a kid counts as very small, kg: the mean of Pygmy kids in the study. */

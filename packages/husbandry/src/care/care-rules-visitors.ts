@@ -23,7 +23,9 @@ export const ABORTION_CAUTIONS = [
   { code: "keep-what-came", sources: ["cdc-qfever"] },
 ] as const;
 
+/** A caution for whoever comes to see kids, by its code. */
 export type VisitorCaution = (typeof VISITOR_CAUTIONS)[number]["code"];
+/** A caution after a loss, by its code. */
 export type AbortionCaution = (typeof ABORTION_CAUTIONS)[number]["code"];
 
 /** Days after the last birth, or loss, for which the cautions stay up. No figure was found; some weeks are our judgement. */

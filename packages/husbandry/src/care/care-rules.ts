@@ -180,6 +180,7 @@ export const CARE_RULES = [
   },
 ] as const satisfies readonly CareRule[];
 
+/** A task of care, by its code. */
 export type CareTaskCode = (typeof CARE_RULES)[number]["code"];
 
 /** Weight at which a kid may be weaned, kg; or at eight weeks, or eating 30 g of solid feed a day. */

@@ -214,7 +214,7 @@ export function headNetwork(
  * A second side's answer repeats the first with some chance; else it comes about as any answer does. So two sides that agree
  * are less than two witnesses, and two that differ are two.
  */
-export function reportChance(
+function reportChance(
   chances: HeadChances,
   row: SeeRow,
   { value, first, reader }: Sighting,

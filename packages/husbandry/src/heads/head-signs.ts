@@ -2,20 +2,21 @@
  * What fingers and eyes can find on a kid's head. Each list is ordered from "speaks for polled" to "speaks for horns".
  * `unsure` (looked or felt, could not tell) and `not-looked` are answers; a sign that is absent was not reached yet.
  */
-export const BUD_FEELS = ["nothing", "rounded", "pointed", "tip-through"] as const;
+
 /** The bud felt with a fingertip: nothing / a low rounded bump / a pointed bump / the tip has come through. */
+export const BUD_FEELS = ["nothing", "rounded", "pointed", "tip-through"] as const;
 export type BudFeel = (typeof BUD_FEELS)[number];
 
-export const SKIN_HOLDS = ["slides", "slides-a-little", "held-fast"] as const;
 /** The skin over the bud site, pushed with a finger: slides freely / slides a little / is held fast. */
+export const SKIN_HOLDS = ["slides", "slides-a-little", "held-fast"] as const;
 export type SkinHold = (typeof SKIN_HOLDS)[number];
 
-export const WHORLS = ["none", "unclear", "clear"] as const;
 /** A hair whorl over the bud site: none / unclear / clear. */
+export const WHORLS = ["none", "unclear", "clear"] as const;
 export type Whorl = (typeof WHORLS)[number];
 
-export const CROWNS = ["rounded-cap", "unclear", "flat"] as const;
 /** The outline of the hair on the crown: a rounded cap / unclear / flat. */
+export const CROWNS = ["rounded-cap", "unclear", "flat"] as const;
 export type Crown = (typeof CROWNS)[number];
 
 /** The answers that are no observation: could not tell, or did not look. */

@@ -14,8 +14,9 @@ export const PACE_DAYS: Sourced<Readonly<Record<Pace, { readonly pointed: number
   checked: "common-practice",
 };
 
-/** Where the hair of a head truly whorls, and how its crown is truly outlined: neither changes in the first weeks. */
+/** Where the hair of a head truly whorls; like the crown's outline it does not change in the first weeks. */
 export const WHORL_TRUTHS = ["over-buds", "elsewhere"] as const;
+/** How the crown of a head is truly outlined. */
 export const CROWN_TRUTHS = ["flat", "rounded"] as const;
 /** What lies under the skin of a polled kid where a horn would be. */
 export const POLLED_STAGES = ["smooth", "knob"] as const;
@@ -65,9 +66,13 @@ export const HEAD_ROWS = {
   "see-second-side": SECOND_SIDES,
 } as const satisfies Readonly<Record<string, readonly (string | number)[]>>;
 
+/** The name of one row of the tables. */
 export type HeadRow = keyof typeof HEAD_ROWS;
+/** The rows that tell how well a sign is seen by those who look. */
 export type SeeRow = Extract<HeadRow, `see-${string}`>;
+/** All rows, in the order of `HEAD_ROWS`. */
 export const HEAD_ROW_NAMES = Object.keys(HEAD_ROWS) as readonly HeadRow[];
+/** The rows of how signs are seen, in the order of `HEAD_ROWS`. */
 export const SEE_ROW_NAMES = HEAD_ROW_NAMES.filter((name): name is SeeRow => name.startsWith("see-"));
 
 /** Pseudo-counts of one row, in the order of `HEAD_ROWS`: "as if so many such heads had been seen". All above 0. */

@@ -42,9 +42,10 @@ export type ServiceWay = (typeof SERVICE_WAYS)[number];
 export const KID_CHOICES = ["leave", "look-again", "vet-list"] as const;
 export type KidChoice = (typeof KID_CHOICES)[number];
 
-/** How a pregnancy was looked for, and what was found. `unsure` = looked and could not tell. */
+/** How a pregnancy was looked for. */
 export const PREGNANCY_CHECKS = ["ultrasound", "blood", "progesterone", "radiograph", "belly"] as const;
 export type PregnancyCheckWay = (typeof PREGNANCY_CHECKS)[number];
+/** What was found of a pregnancy. `unsure` = looked and could not tell. */
 export const PREGNANCY_FINDINGS = ["pregnant", "empty", "unsure"] as const;
 export type PregnancyFinding = (typeof PREGNANCY_FINDINGS)[number];
 
@@ -180,7 +181,9 @@ export const BODIES = {
   setting: v.object({ key: name, value: v.union([v.pipe(v.string(), v.maxLength(NOTE_LIMIT)), v.number()]) }),
 } as const;
 
+/** The kind of a fact. */
 export type FactKind = keyof typeof BODIES;
+/** What is written down of a fact of one kind. */
 export type BodyOf<K extends FactKind> = v.InferOutput<(typeof BODIES)[K]>;
 
 /** The kinds of fact, in a fixed order. */
@@ -196,7 +199,7 @@ export const happenedText = v.pipe(
 const facts = FACT_KINDS.map((kind) => v.object({ kind: v.literal(kind), on: happenedText, body: BODIES[kind] }));
 
 /** What a correction puts in the place of an earlier entry: a fact of the same kind. */
-export const replacementFact = v.variant("kind", facts as never) as unknown as v.GenericSchema<unknown, Fact>;
+const replacementFact = v.variant("kind", facts as never) as unknown as v.GenericSchema<unknown, Fact>;
 
 /** The two kinds that speak of other entries. */
 export const CORRECTIONS = {
@@ -209,6 +212,7 @@ export const CORRECTIONS = {
 /** A fact of any kind, with the day (or day and time) on which it happened. */
 export type Fact = { [K in FactKind]: { readonly kind: K; readonly on: string; readonly body: BodyOf<K> } }[FactKind];
 
+/** An entry about an entry: another wording of it, or that it does not count. */
 export type Correction =
   | { readonly kind: "replace"; readonly on: string; readonly body: v.InferOutput<typeof CORRECTIONS.replace> }
   | { readonly kind: "strike"; readonly on: string; readonly body: v.InferOutput<typeof CORRECTIONS.strike> };

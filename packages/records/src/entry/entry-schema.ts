@@ -14,7 +14,7 @@ export const nameText = v.pipe(v.string(), v.minLength(1), v.maxLength(NAME_LIMI
 const STAMP = /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d:[0-5]\d\.\d{3}Z-[0-9a-f]{4}-.+$/;
 
 /** A place on the hybrid logical clock, as text. */
-export const stampText = v.pipe(
+const stampText = v.pipe(
   v.string(),
   v.maxLength(STAMP_LIMIT),
   v.regex(STAMP),

@@ -43,6 +43,7 @@ export interface Seal {
   readonly crc32: string;
 }
 
+/** What a backup file holds, as far as it can be read. */
 export interface HerdFile {
   /** `undefined` where the file has none. */
   readonly header: HerdFileHeader | undefined;

@@ -17,7 +17,7 @@ export interface CsvRow {
 }
 
 /** What may stand between cells. A spreadsheet whose decimal sign is a comma writes semicolons. */
-export const DELIMITERS = [",", ";", "\t"] as const;
+const DELIMITERS = [",", ";", "\t"] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 
 const MARK = "\uFEFF";

@@ -27,10 +27,10 @@ const MEASURE: Readonly<Record<keyof YearTally, string>> = {
 };
 
 /** What a policy is called; a policy of the keeper's own goes by its own name. */
-export const sayPolicy = (name: string): string => POLICY[name as PolicyCode] ?? name;
+const sayPolicy = (name: string): string => POLICY[name as PolicyCode] ?? name;
 
 /** What is measured. */
-export const sayMeasure = (measure: keyof YearTally): string => MEASURE[measure];
+const sayMeasure = (measure: keyof YearTally): string => MEASURE[measure];
 
 const SHARES: ReadonlySet<keyof YearTally> = new Set(["polledKids", "polledDoes"]);
 const FINE: ReadonlySet<keyof YearTally> = new Set(["inbreeding", "kinship"]);
@@ -43,13 +43,13 @@ function sayNumber(measure: keyof YearTally, x: number): string {
 }
 
 /** Median with the ends between which nine runs in ten lie: "12 (8 to 16)". */
-export function saySpread(measure: keyof YearTally, { low, median, high }: Spread): string {
+function saySpread(measure: keyof YearTally, { low, median, high }: Spread): string {
   const [from, middle, to] = [low, median, high].map((x) => sayNumber(measure, x));
   return from === to ? `${middle}` : `${middle} (${from} to ${to})`;
 }
 
 /** How a policy compares with the first, run by run on the same chances. */
-export function sayAgainst({ againstFirst }: PolicyForecast, years: number): string {
+function sayAgainst({ againstFirst }: PolicyForecast, years: number): string {
   const { horned, intersex } = againstFirst;
   const heads = sayDifference(horned, "head", "heads");
   const kids = sayDifference(intersex, "intersex kid", "intersex kids");
@@ -64,7 +64,7 @@ function sayDifference({ low, median, high }: Spread, one: string, many: string)
 }
 
 /** What the numbers rest on, and what they do not know. */
-export function sayForecastNote({ runs, money }: ForecastModel): readonly string[] {
+function sayForecastNote({ runs, money }: ForecastModel): readonly string[] {
   return [
     `From ${runs} simulated herds; nine in ten lie between the numbers in brackets.`,
     ...(money === "not-said" ? ["Costs show once you set the prices of a visit and a head."] : []),

@@ -48,7 +48,7 @@ export function sayFindingProblem(problem: FindingProblem): string {
 }
 
 /** How far a trait's inheritance can be relied on; `undefined` where studies agree. */
-export function sayStanding(standing: LocusTrait["standing"]): string | undefined {
+function sayStanding(standing: LocusTrait["standing"]): string | undefined {
   switch (standing) {
     case "established":
       return undefined;
@@ -60,7 +60,7 @@ export function sayStanding(standing: LocusTrait["standing"]): string | undefine
 }
 
 /** What did not fit in a pedigree as it was given, and how it was taken: one sentence. */
-export function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
+function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
   switch (issue.code) {
     case "locus-without-alleles":
       return `The locus "${issue.locus}" has no alleles, so nothing can be inferred.`;

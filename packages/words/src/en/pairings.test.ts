@@ -2,7 +2,9 @@ import type { AnimalRef, Counted, PairModel, PairReasonModel, PlanModel, PlanRul
 import { probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { type Catalogue, forecasts, pairings } from "../index.ts";
+import type { Catalogue } from "../catalogue.ts";
+import { forecasts } from "./forecast.ts";
+import { pairings } from "./pairings.ts";
 import { CATALOGUES, expectPlain } from "../testing.ts";
 
 const ref = (name: string, over: Partial<AnimalRef> = {}): AnimalRef => ({

@@ -25,11 +25,11 @@ const list = (names: readonly string[]): string =>
 const hundredth = (n: number): string => (Math.round(n * 100) / 100).toFixed(2);
 
 /** A number of kids with its range: "about 6, 4 to 9". */
-export const sayKids = ({ mean, low, high }: KidsRange): string =>
+const sayKids = ({ mean, low, high }: KidsRange): string =>
   low === high ? `${low}` : `${mean < 0.5 ? "hardly any" : `about ${Math.round(mean)}`}, ${low} to ${high}`;
 
 /** A rule of the plan. */
-export function sayRule(rule: PlanRuleModel): string {
+function sayRule(rule: PlanRuleModel): string {
   switch (rule.kind) {
     case "serve":
       return `${sayAnimal(rule.doe)} is to have a buck`;
@@ -84,7 +84,7 @@ const PART: Readonly<Record<keyof Omit<PairLosses, "total">, string>> = {
 };
 
 /** Why a doe does not go to another buck. */
-export function sayReason(reason: PairReasonModel): string {
+function sayReason(reason: PairReasonModel): string {
   switch (reason.kind) {
     case "forbidden":
       return opening(`${sayClosed(reason.rules)}.`);
@@ -100,7 +100,7 @@ export function sayReason(reason: PairReasonModel): string {
 }
 
 /** What the kids of a pair would be, both sides. */
-export function sayPair(pair: PairModel): string {
+function sayPair(pair: PairModel): string {
   const { hornedCounted: horned } = pair;
   if (pair.fertile === 0) return "These two cannot have kids.";
   const heads =
@@ -113,7 +113,7 @@ export function sayPair(pair: PairModel): string {
 }
 
 /** What of a pair's spread is luck and what is not knowing the parents. */
-export function sayLuckAndDoubt({ ofTen, maybe }: PairModel): string {
+function sayLuckAndDoubt({ ofTen, maybe }: PairModel): string {
   const range = `Of ten kids ${sayKids(ofTen)} would grow horns.`;
   if (maybe.length < 2 || ofTen.doubt < 0.5) return `${range} The spread is luck.`;
   return ofTen.doubt > ofTen.luck
@@ -122,7 +122,7 @@ export function sayLuckAndDoubt({ ofTen, maybe }: PairModel): string {
 }
 
 /** Through whom the kids would be inbred. */
-export function sayKin({ inbreeding, commonAncestors }: PairModel): string {
+function sayKin({ inbreeding, commonAncestors }: PairModel): string {
   if (inbreeding === 0) return "No common ancestor is known.";
   const [first, second, third] = commonAncestors.map(({ animal }) => sayAnimal(animal));
   const names = [first, second, third].filter((name) => name !== undefined);
@@ -131,7 +131,7 @@ export function sayKin({ inbreeding, commonAncestors }: PairModel): string {
 }
 
 /** What kids would be at a locus, the likeliest first; what cannot be is left out. */
-export function sayLocus({ name, genotypes }: LocusOutlook): string {
+function sayLocus({ name, genotypes }: LocusOutlook): string {
   const said = genotypes
     .filter((g) => g.chance >= 0.005)
     .toSorted((a, b) => b.chance - a.chance)
@@ -140,7 +140,7 @@ export function sayLocus({ name, genotypes }: LocusOutlook): string {
 }
 
 /** The plan in a sentence or two; or why there is none. */
-export function sayPlanOfPairs(plan: PlanModel): readonly string[] {
+function sayPlanOfPairs(plan: PlanModel): readonly string[] {
   switch (plan.kind) {
     case "nobody-to-pair":
       return [plan.lack === "does" ? "There is no doe to pair." : "There is no buck to pair the does with."];
@@ -160,7 +160,7 @@ export function sayPlanOfPairs(plan: PlanModel): readonly string[] {
 }
 
 /** A plan that comes after the best. */
-export function sayNextPlan(next: Extract<PlanModel, { kind: "plan" }>["next"][number]): string {
+function sayNextPlan(next: Extract<PlanModel, { kind: "plan" }>["next"][number]): string {
   const moves = next.changes.map(
     ({ doe, to }) => `${sayAnimal(doe)} ${to === undefined ? "stays open" : `to ${sayAnimal(to)}`}`,
   );
@@ -170,7 +170,7 @@ export function sayNextPlan(next: Extract<PlanModel, { kind: "plan" }>["next"][n
 }
 
 /** What a rule costs. */
-export const sayPrice = ({ rule, gain }: { readonly rule: PlanRuleModel; readonly gain: number }): string =>
+const sayPrice = ({ rule, gain }: { readonly rule: PlanRuleModel; readonly gain: number }): string =>
   `Without this rule the plan gains ${hundredth(gain)}: ${sayRule(rule)}.`;
 
 const NOT_BRED: Readonly<Record<NotBred, string>> = {
@@ -180,9 +180,7 @@ const NOT_BRED: Readonly<Record<NotBred, string>> = {
 };
 
 /** Who was left out, grouped by the reason. */
-export function sayLeftOut(
-  leftOut: readonly { readonly animal: AnimalRef; readonly why: NotBred }[],
-): readonly string[] {
+function sayLeftOut(leftOut: readonly { readonly animal: AnimalRef; readonly why: NotBred }[]): readonly string[] {
   return (Object.keys(NOT_BRED) as NotBred[]).flatMap((why) => {
     const names = leftOut.filter((l) => l.why === why).map((l) => sayAnimal(l.animal));
     if (names.length === 0) return [];
@@ -192,11 +190,11 @@ export function sayLeftOut(
 }
 
 /** A wish that the plan does without. */
-export const sayWishAside = ({ doe, buck }: PairingsModel["wishesAside"][number]): string =>
+const sayWishAside = ({ doe, buck }: PairingsModel["wishesAside"][number]): string =>
   `Your wish for ${sayAnimal(doe)} and ${sayAnimal(buck)} is left aside: one is not to be paired.`;
 
 /** Whether a test is worth its price. */
-export function sayTestWorth({ animals, worth, price, advice }: TestWorthLine): string {
+function sayTestWorth({ animals, worth, price, advice }: TestWorthLine): string {
   const names = list(animals.map(sayAnimal));
   switch (advice) {
     case "known-already":
@@ -214,7 +212,7 @@ const sayDisbuddings = (worth: number): string =>
   `${hundredth(worth)} needless ${hundredth(worth) === "1.00" ? "disbudding" : "disbuddings"}`;
 
 /** What is best tested, or that nothing is. */
-export function sayTests({ lines, together }: TestWorthModel): string {
+function sayTests({ lines, together }: TestWorthModel): string {
   const worthIt = lines.filter((l) => l.advice === "worth-it").length;
   if (lines.length === 0) return "There is no animal to test.";
   if (worthIt === 0 && together.every((l) => l.advice !== "worth-it")) return "No test is worth its price now.";
@@ -236,10 +234,10 @@ const CLOSED: Readonly<Record<UseClosed, string>> = {
 };
 
 /** What a kid is open to. */
-export const sayUses = ({ open }: KeptKid): string => open.map((use) => USE[use]).join(", ");
+const sayUses = ({ open }: KeptKid): string => open.map((use) => USE[use]).join(", ");
 
 /** What it is not open to and why; what goes without saying is left out. */
-export function sayClosedUses({ closed }: KeptKid): string {
+function sayClosedUses({ closed }: KeptKid): string {
   const reasons = new Set(closed.filter((c) => c.why !== "not-a-buckling").map((c) => c.why));
   return [...reasons].map((why) => CLOSED[why]).join("; ");
 }

@@ -60,7 +60,7 @@ export function sayLearnt({ animal, before, now }: LearntOfParent): string {
 }
 
 /** What the vet did, and what it cost where prices are known. */
-export function sayVetWork({ vet }: Season): string {
+function sayVetWork({ vet }: Season): string {
   const visits = `${vet.visits} ${vet.visits === 1 ? "visit" : "visits"}`;
   const heads = `${vet.heads} ${vet.heads === 1 ? "head" : "heads"} disbudded`;
   const left = vet.leftAlone === 0 ? "" : `, ${vet.leftAlone} looked at and left alone`;

@@ -20,13 +20,13 @@ const SHORT = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
 export const sayTableDay = (day: Day): string => `${SHORT[weekday(day)]} ${day}`;
 
 /** How many heads a visit is expected to have: "3 heads, 1 to 5". */
-export function sayHeads({ expected, low, high, taken }: VetDayLine): string {
+function sayHeads({ expected, low, high, taken }: VetDayLine): string {
   const here = low === high ? `${low} ${low === 1 ? "head" : "heads"}` : `${sayAbout(expected)}, ${low} to ${high}`;
   return taken === undefined ? here : `${here}; takes ${tenth(taken)}`;
 }
 
 /** Whose heads a visit is for, the likeliest first. */
-export function sayVisitFrom({ from }: VetDayLine, most = 6): string {
+function sayVisitFrom({ from }: VetDayLine, most = 6): string {
   const said = from
     .filter(({ expected }) => expected === undefined || expected >= 0.05)
     .map(({ animal, what }) => (what === "kid" ? sayAnimal(animal) : `kids of ${sayAnimal(animal)}`));
@@ -35,7 +35,7 @@ export function sayVisitFrom({ from }: VetDayLine, most = 6): string {
 }
 
 /** What one visit fewer, or one more, would change. */
-export function sayOtherCount(other: OtherCount, which: "fewer" | "more"): string {
+function sayOtherCount(other: OtherCount, which: "fewer" | "more"): string {
   const kids = Math.abs(other.missed);
   const days = Math.abs(other.lateDays);
   const kid = `${tenth(kids)} ${tenth(kids) === "1" ? "kid" : "kids"}`;
@@ -46,7 +46,7 @@ export function sayOtherCount(other: OtherCount, which: "fewer" | "more"): strin
 }
 
 /** Whether the plan keeps to the vet's limit. */
-export function sayLimit({ heads, kept }: NonNullable<VetDaysModel["limit"]>): string {
+function sayLimit({ heads, kept }: NonNullable<VetDaysModel["limit"]>): string {
   const most = `At most ${heads} heads a visit`;
   switch (kept) {
     case "yes":
@@ -59,7 +59,7 @@ export function sayLimit({ heads, kept }: NonNullable<VetDaysModel["limit"]>): s
 }
 
 /** The plan in a sentence. */
-export function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
+function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
   if (does + kids === 0) return "No doe is due and no kid's head is open.";
   if (visits.length === 0) return "No visit is worth asking for.";
   const days = visits.length === 1 ? "1 visit" : `${visits.length} visits`;
@@ -67,7 +67,7 @@ export function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): st
 }
 
 /** A doe that may kid: when, and how surely. */
-export function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
+function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
   const name = sayAnimal(doe);
   if (days === undefined) return `${name} was served, but is most likely empty.`;
   const sure = inKid > 0.97 ? "" : inKid < 0.5 ? " She may well be empty." : " Not sure she is in kid.";
@@ -75,7 +75,7 @@ export function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): stri
 }
 
 /** An entry of the calendar: its title, and a note below it. */
-export function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: string; readonly note: string } {
+function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: string; readonly note: string } {
   switch (matter.kind) {
     case "due":
       return {

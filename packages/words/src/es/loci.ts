@@ -48,7 +48,7 @@ export function sayFindingProblem(problem: FindingProblem): string {
 }
 
 /** Hasta dónde fiarse de cómo se hereda; `undefined` si los estudios coinciden. */
-export function sayStanding(standing: LocusTrait["standing"]): string | undefined {
+function sayStanding(standing: LocusTrait["standing"]): string | undefined {
   switch (standing) {
     case "established":
       return undefined;
@@ -60,7 +60,7 @@ export function sayStanding(standing: LocusTrait["standing"]): string | undefine
 }
 
 /** Lo que no encajaba en un pedigrí, y cómo se tomó: una frase. */
-export function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
+function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
   switch (issue.code) {
     case "locus-without-alleles":
       return `El gen "${issue.locus}" no tiene alelos; no se puede deducir nada.`;
@@ -93,7 +93,7 @@ export function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
 }
 
 /** En qué se apoya una creencia, con nombre: "la prueba de ADN de Hazel". */
-export function sayNamedFact({ of, about }: NamedFact, nameOf: (id: AnimalId) => string): string {
+function sayNamedFact({ of, about }: NamedFact, nameOf: (id: AnimalId) => string): string {
   const name = nameOf(of);
   switch (about) {
     case "look":
@@ -116,7 +116,7 @@ export function sayNamedFact({ of, about }: NamedFact, nameOf: (id: AnimalId) =>
 }
 
 /** Algo que puede haber tras unos hechos que no casan, con su probabilidad contada. */
-export function sayExplanation(
+function sayExplanation(
   explanation: Explanation,
   nameOf: (id: AnimalId) => string,
   factOf: (fact: string) => string,
@@ -136,7 +136,7 @@ export function sayExplanation(
 }
 
 /** The same of something that is on record as it should be: then a finding itself was mistaken. */
-export const sayMisfitReason: typeof sayExplanation = (explanation, nameOf, factOf) =>
+const sayMisfitReason: typeof sayExplanation = (explanation, nameOf, factOf) =>
   explanation.kind === "as-written"
     ? `Los nombres están bien; engañó una prueba o una vista: ${sayCounted(countedOf(explanation.chance, 100))}.`
     : sayExplanation(explanation, nameOf, factOf);

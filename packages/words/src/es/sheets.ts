@@ -87,7 +87,7 @@ function coverSaid({ tetanus, colostrum }: VetListLine): string {
 const DONE_BOXES = "□\u00a0izq. □\u00a0der.\n□\u00a0no hecho";
 
 /** The vet's list of a day. `printedOn`: the day of a list printed before; who came since is marked as new. */
-export function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: Day): SheetDocument {
+function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: Day): SheetDocument {
   const row = (line: VetListLine): readonly string[] => [
     `${printedOn !== undefined && line.since > printedOn ? "NUEVA " : ""}${kidSaid(line)}`,
     ageSaid(line),
@@ -135,7 +135,7 @@ export function sheetOfVetList(model: VetListModel, context: SheetContext, print
 }
 
 /** The sheet for the gate: large, few words. */
-export function sheetOfGate(model: VisitorsModel, context: SheetContext): SheetDocument {
+function sheetOfGate(model: VisitorsModel, context: SheetContext): SheetDocument {
   const { from, to } = model;
   const span = from === undefined || to === undefined ? "" : `${sayTableDay(from)} a ${sayTableDay(to)}`;
   return sheetOf(context, {
@@ -160,7 +160,7 @@ export function sheetOfGate(model: VisitorsModel, context: SheetContext): SheetD
 const HEAD_ROWS = 4;
 
 /** The blank card for the barn. */
-export function sheetOfBarnCard(model: BarnCardModel, context: SheetContext): SheetDocument {
+function sheetOfBarnCard(model: BarnCardModel, context: SheetContext): SheetDocument {
   const boxes = (answers: Readonly<Record<string, string>>) =>
     Object.values(answers)
       .map((answer) => `□ ${answer}`)
@@ -280,7 +280,7 @@ const careSaid = ({ code, on, means }: CareGiven): string => {
 };
 
 /** What a buyer is told of a goat. */
-export function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument {
+function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument {
   const { goat, dam, sires, belief, genotype } = model;
   const facts: readonly (readonly [string, string])[] = [
     ["Nombre", sayAnimal(goat)],

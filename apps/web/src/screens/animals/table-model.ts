@@ -24,7 +24,7 @@ export type Column = (typeof COLUMNS)[number];
 export const NUMBERS: ReadonlySet<Column> = new Set(["chance", "inbreeding", "weight", "kids"]);
 
 /** One denominator for the whole page. */
-export const OF = 20;
+const OF = 20;
 
 /** One goat in the table: its line of the list, and what the herd book adds once it is there. */
 export interface TableRow {

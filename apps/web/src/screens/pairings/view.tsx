@@ -141,7 +141,7 @@ function More() {
 }
 
 /** The screens that belong to planning a year's breeding. */
-export function BreedingLinks() {
+function BreedingLinks() {
   const s = useScreens();
   return (
     <div className="answers">

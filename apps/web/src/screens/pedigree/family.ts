@@ -190,7 +190,7 @@ function relations(born: ReadonlyMap<string, Born>, who: string, generations: nu
 }
 
 /** What a symbol shows of an animal besides its name: two that agree look the same. */
-export function looksLike({ sex, where, genotype, intersex }: HerdBookLine): string {
+function looksLike({ sex, where, genotype, intersex }: HerdBookLine): string {
   const said =
     genotype === undefined
       ? "?"

@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import { BUD_FEELS, CROWNS, type HeadSigns, NO_FINDINGS, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
+import { BUD_FEELS, CROWNS, type HeadSigns, SKIN_HOLDS, WHORLS } from "@pollard/husbandry";
 import type { Fact } from "@pollard/records";
 
 /** The signs in the order in which they are asked: fingers first, hair last. */
@@ -106,6 +106,3 @@ export function readingFact(draft: ReadingDraft, kid: AnimalId): Fact {
     body: { kid, signs: draft.signs, ...(draft.budSites === undefined ? {} : { budSites: draft.budSites }) },
   };
 }
-
-/** Is it an answer that is no observation? */
-export const isNoFinding = (finding: string): boolean => (NO_FINDINGS as readonly string[]).includes(finding);

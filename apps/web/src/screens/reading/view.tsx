@@ -356,7 +356,7 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
 type Words = ReturnType<typeof useScreens>;
 
 /** What an answer is called. */
-export function answerWord(s: Words, sign: Sign, finding: string): string {
+function answerWord(s: Words, sign: Sign, finding: string): string {
   if (finding === "unsure" || finding === "not-looked") return s.sign[finding];
   return (s.sign[sign].answers as Readonly<Record<string, string>>)[finding] ?? finding;
 }

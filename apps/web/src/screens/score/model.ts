@@ -1,7 +1,7 @@
 import type { CallLine, HeadRecordModel } from "@pollard/advice";
 
 /** The four ways of calling a head that are compared. */
-export const WAYS = ["together", "signsAlone", "pedigreeAlone", "ruleOfThumb"] as const;
+const WAYS = ["together", "signsAlone", "pedigreeAlone", "ruleOfThumb"] as const;
 export type Way = (typeof WAYS)[number];
 
 /** A group of calls in the picture: where it stands, from 0 to 1 each way, and how large it is drawn. */
