@@ -1,4 +1,5 @@
-import { addDays, day, logOdds, probability } from "@pollard/base";
+import { addDays, day, logOdds, present, probability } from "@pollard/base";
+import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import matings from "../../published/mating-table.json" with { type: "json" };
@@ -119,6 +120,13 @@ describe("who is the sire", () => {
     expect(polled).toBeGreaterThan(rook);
   });
 
+  test("[AD-4] a kid's page names who may be its sire, and keeps a chance for a buck nobody wrote down", () => {
+    const s = situation([polledBuck, ...hornedDoes, kidding("Ash", "2026-03-10", { a1: "doe" }, ["Rook"])], TODAY);
+    const sires = kidModel(s, id("a1"))?.sires ?? [];
+    expect(sires.map(({ sire }) => sire?.name)).toEqual(["Rook", undefined]);
+    expect(sires.reduce((sum, { chance }) => sum + chance, 0)).toBeCloseTo(1, 9);
+  });
+
   test("[AD-4] a kid of a doe nobody saw served has no sire on record", () => {
     const s = situation([...hornedDoes, kidding("Ash", "2025-03-01", { a1: "doe" })], TODAY);
     expect(s.beliefs.sires(id("a1"))).toEqual([]);
@@ -152,6 +160,23 @@ describe("why a kid's horns are believed", () => {
       ),
       { numRuns: 15 },
     );
+  });
+
+  test("[AD-5] and so they do with what grew and a test behind the reading, a line for each", () => {
+    const s = situation(
+      [
+        ...herd,
+        reading("a1", "2026-03-16", { feel: { both: "pointed" } }),
+        outcome("a1", "2026-06-20", "knob"),
+        anEntry("dna-test", { animal: id("a1"), locus: "polled", alleles: ["P", "p"] }, { on: "2026-06-21" }),
+      ],
+      "2026-06-25",
+    );
+    const belief = present(hornsBelief(s, present(s.herd.animals.get(id("a1")), "a1")), "what is believed");
+    expect(belief.weighed.map(({ fact }) => fact.kind)).toEqual(["sign", "growth", "dna-test"]);
+    const sum = logOdds(belief.forecast) + belief.weighed.reduce((a, w) => a + w.logOdds, 0);
+    expect(Math.abs(sum - logOdds(belief.horns))).toBeLessThan(0.05);
+    expect(belief.weighed.at(-1)?.logOdds).toBeLessThan(-1);
   });
 
   test("[AD-7] before a reading is stored there is no forecast to be seen", () => {

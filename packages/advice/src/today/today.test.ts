@@ -77,6 +77,12 @@ describe("today's list", () => {
     expect(tasks("2026-03-13", horned, visit("2026-03-15"))).toContain("soon vet-visit Tern");
   });
 
+  test("[AD-12] a planned visit is on the list from a week before until its own day", () => {
+    const isListed = (on: string) => tasks("2026-03-13", visit(on)).some((t) => t.includes("vet-visit"));
+    const days = ["2026-03-12", "2026-03-13", "2026-03-20", "2026-03-21"];
+    expect(days.map(isListed)).toEqual([false, true, true, false]);
+  });
+
   test("[AD-13] a doe served 150 days ago is watched; once she has kidded she is not", () => {
     const served = service("Ash", ["Rook"], "2026-04-01");
     expect(tasks("2026-08-28", served).filter((t) => t.includes("kidding-due"))).toEqual(["now kidding-due Ash"]);
