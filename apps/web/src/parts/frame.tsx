@@ -81,19 +81,13 @@ function Holder() {
       className="board-key outlined"
       aria-label={who === undefined ? s.frame.nobody : s.frame.holder(who)}
     >
-      {who === undefined ? "?" : initials(who)}
+      <span className="holder">{who === undefined ? "?" : firstName(who)}</span>
     </Link>
   );
 }
 
-/** One or two letters that stand for a name on a small key. */
-const initials = (name: string): string =>
-  name
-    .trim()
-    .split(/\s+/)
-    .slice(0, 2)
-    .map((part) => Array.from(part)[0]?.toUpperCase() ?? "")
-    .join("");
+/** What a person is called to their face: what stands on the small key at the head. */
+const firstName = (name: string): string => name.trim().split(/\s+/)[0] ?? "";
 
 function Places({ here }: { readonly here: Place | undefined }) {
   const s = useScreens();

@@ -1,5 +1,6 @@
 import type { AnimalLine } from "@pollard/advice";
 import { useId, useState } from "react";
+import { TickIcon } from "../drawings/icons.tsx";
 import { useScreens, words } from "../house/use-house.tsx";
 import { findGoats } from "./find-goats.ts";
 import { Named } from "./lines.tsx";
@@ -52,6 +53,7 @@ export function GoatChoice(props: {
               aria-label={props.unknown}
             />
             <span>{props.unknown}</span>
+            <Chosen />
           </label>
         )}
         {shown.map((goat) => (
@@ -64,12 +66,20 @@ export function GoatChoice(props: {
               aria-label={words.label(goat.ref)}
             />
             <Named of={goat.ref} />
+            <Chosen />
           </label>
         ))}
       </div>
     </fieldset>
   );
 }
+
+/** The tick of what is chosen: a filled line alone would be a shade in the sun. */
+const Chosen = () => (
+  <span className="tick" aria-hidden="true">
+    <TickIcon />
+  </span>
+);
 
 /** How many goats are listed before typing narrows them, so that the next question stays in sight. */
 const SHOWN = 5;

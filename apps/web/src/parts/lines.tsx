@@ -19,7 +19,7 @@ export function GoatLine(props: { readonly of: AnimalRef; readonly href: string;
   const s = useScreens();
   return (
     <li>
-      <Link href={props.href} className="row">
+      <Link href={props.href} className="row slim">
         <span className="margin">
           <SexMark sex={props.of.sex} label={s.animals.sex[props.of.sex]} />
         </span>

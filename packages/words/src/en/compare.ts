@@ -6,6 +6,7 @@ export const compareWords = {
   chooseHow: "Which of its litter mates?",
   alone: "This kid has no litter mate to stand beside.",
   notFound: "Not looked at yet",
+  hidden: "Hidden for now",
   seen: (age: string, by: string) => `${age}, ${by}`,
   notRead: "Nobody has read this head yet.",
   advice: "What to do",

@@ -66,6 +66,8 @@ export const animalWords = {
   left: "Left the herd",
   kids: "Kids",
   history: "History",
+  earlierLines: (n: number) => (n === 1 ? "1 earlier entry" : `${n} earlier entries`),
+  moreKids: (n: number) => (n === 1 ? "1 more kid" : `${n} more kids`),
   undo: "Entered by mistake",
   bringBack: "Bring it back",
   struck: "Struck out",

@@ -143,6 +143,7 @@ export const careWords = {
   milkUntil: (day: string) => `No milk until ${day}.`,
   meatUntil: (day: string) => `No meat until ${day}.`,
   opens: (from: string) => `Opens ${from}.`,
+  openUntil: (by: string) => `Until ${by}.`,
   putOffTo: (day: string) => `Put off to ${day}.`,
   because: (why: string) => `Because: ${why}.`,
   source: (key: string) => `Days from: ${key}.`,

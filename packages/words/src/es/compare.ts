@@ -6,6 +6,7 @@ export const compareWords = {
   chooseHow: "¿Cuál de sus hermanas de parto?",
   alone: "Esta cría no tiene hermana de parto para comparar.",
   notFound: "Aún sin mirar",
+  hidden: "Oculto por ahora",
   seen: (age: string, by: string) => `${age}, ${by}`,
   notRead: "Nadie ha leído aún esta cabeza.",
   advice: "Qué hacer",

@@ -69,6 +69,8 @@ export const animalWords = {
   left: "Dejó el rebaño",
   kids: "Crías",
   history: "Historia",
+  earlierLines: (n: number) => (n === 1 ? "1 entrada anterior" : `${n} entradas anteriores`),
+  moreKids: (n: number) => (n === 1 ? "1 cría más" : `${n} crías más`),
   undo: "Anotado por error",
   bringBack: "Recuperarlo",
   struck: "Tachado",

@@ -146,6 +146,7 @@ export const careWords = {
   milkUntil: (day: string) => `Sin leche hasta ${el(day)}.`,
   meatUntil: (day: string) => `Sin carne hasta ${el(day)}.`,
   opens: (from: string) => `Se abre ${el(from)}.`,
+  openUntil: (by: string) => `Hasta ${el(by)}.`,
   putOffTo: (day: string) => `Aplazada ${al(day)}.`,
   because: (why: string) => `Porque: ${why}.`,
   source: (key: string) => `Días de: ${key}.`,

@@ -68,7 +68,7 @@ export function AnimalFormScreen() {
         </>
       }
     >
-      <h1>{s.animalForm.title}</h1>
+      <h1 className="in-board">{s.animalForm.title}</h1>
       <TextField label={s.animalForm.name} value={answers.name} onText={(name) => say({ name })} />
       <TextField
         label={s.animalForm.tag}

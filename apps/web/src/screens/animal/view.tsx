@@ -2,7 +2,7 @@ import { daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { AnimalModel } from "@pollard/advice";
 import { sameKey } from "@pollard/records";
-import { Suspense } from "react";
+import { type ReactNode, Suspense } from "react";
 import { Link } from "wouter";
 import { GrowthCurve } from "../../desk-screens-later.ts";
 import { SexMark, StatusMark } from "../../drawings/marks.tsx";
@@ -42,7 +42,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
     <Frame heading={name} title={<Title model={model} />} back="/animals" place="animals">
       <div className="wide-two">
         <div className="stack">
-          <h1 className="with-mark">
+          <h1 className="with-mark in-board">
             <SexMark sex={model.ref.sex} label={s.animals.sex[model.ref.sex]} />
             <span>{name}</span>
           </h1>
@@ -70,21 +70,50 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           {model.kids.length > 0 && (
             <section className="part">
               <h2>{s.animal.kids}</h2>
-              <Lines>
-                {model.kids.map((kid) => (
-                  <GoatLine key={kid.id} of={kid} href={`/animal/${kid.id}`} />
-                ))}
-              </Lines>
+              <FirstFew
+                of={model.kids.toReversed()}
+                rest={s.animal.moreKids}
+                shown={(kids) => (
+                  <Lines>
+                    {kids.map((kid) => (
+                      <GoatLine key={kid.id} of={kid} href={`/animal/${kid.id}`} />
+                    ))}
+                  </Lines>
+                )}
+              />
             </section>
           )}
           <section className="part">
             <h2>{s.animal.history}</h2>
             {page.putTogether.length > 0 && <EnteredTwice pairs={page.putTogether} />}
-            <HistoryList lines={history} />
+            <FirstFew of={history} rest={s.animal.earlierLines} shown={(lines) => <HistoryList lines={lines} />} />
           </section>
         </div>
       </div>
     </Frame>
+  );
+}
+
+/** How many lines of a long list stand open: what is asked for most is what came last. */
+const OPEN_LINES = 8;
+
+/** A list of which a long rest is folded, so that what comes after it stays in reach of a thumb. */
+function FirstFew<T>(props: {
+  readonly of: readonly T[];
+  readonly rest: (n: number) => string;
+  readonly shown: (part: readonly T[]) => ReactNode;
+}) {
+  const rest = props.of.length > OPEN_LINES + 2 ? props.of.slice(OPEN_LINES) : [];
+  return (
+    <>
+      {props.shown(props.of.slice(0, props.of.length - rest.length))}
+      {rest.length > 0 && (
+        <details className="why">
+          <summary>{props.rest(rest.length)}</summary>
+          {props.shown(rest)}
+        </details>
+      )}
+    </>
   );
 }
 
@@ -112,6 +141,7 @@ function EnteredTwice({ pairs }: { readonly pairs: AnimalPage["putTogether"] }) 
 function Title({ model }: { readonly model: AnimalModel }) {
   return (
     <>
+      <SexMark sex={model.ref.sex} />
       {words.label(model.ref)}{" "}
       {model.ref.tag !== undefined && model.ref.name !== undefined && <span className="tag">{model.ref.tag}</span>}
     </>

@@ -48,14 +48,14 @@ export function AnimalsScreen() {
         onAnswer={setFilter}
         choices={FILTERS.map((each) => ({ value: each, label: s.animals.filters[each] }))}
       />
-      <div className="zoom-keys">
-        <Link href="/pedigree" className="press plain">
+      <div className="ways">
+        <Link href="/pedigree" className="cell-link">
           {s.pedigree.linkHerd}
         </Link>
-        <Link href="/entries" className="press plain">
+        <Link href="/entries" className="cell-link">
           {s.entries.link}
         </Link>
-        <Link href="/list" className="press plain">
+        <Link href="/list" className="cell-link">
           {s.lists.title}
         </Link>
       </div>

@@ -23,7 +23,7 @@ export function CareRulesScreen() {
       place="today"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{s.care.rulesTitle}</h1>
+      <h1 className="in-board">{s.care.rulesTitle}</h1>
       <p>{s.care.rulesSay}</p>
       <ul className="stack">
         {rules.map((rule) => (

@@ -2,7 +2,6 @@ import type { CareTask } from "@pollard/advice";
 import { Link } from "wouter";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { capital } from "../../parts/capital.ts";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
@@ -27,7 +26,7 @@ export function CareScreen() {
       place="today"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{s.care.title}</h1>
+      <h1 className="in-board">{s.care.title}</h1>
       {model === undefined ? (
         <Told>{s.frame.working}</Told>
       ) : (
@@ -165,7 +164,7 @@ export function CareCard(props: {
           ? s.care.putOffTo(words.day(task.by, today))
           : task.from > today
             ? s.care.opens(words.day(task.from, today))
-            : `${capital(words.day(task.from, today))} – ${words.day(task.by, today)}`}
+            : s.care.openUntil(words.day(task.by, today))}
         {task.because !== undefined && ` ${s.care.because(task.because)}`}
       </p>
       {pressing !== "" && <p className="lead">{pressing}</p>}

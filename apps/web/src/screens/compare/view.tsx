@@ -22,7 +22,7 @@ export function CompareScreen({ kid, other }: { readonly kid: string; readonly o
   if (asked.value !== undefined && beside.state === "two") return <Pair one={kid} other={beside.other} />;
   return (
     <Frame heading={s.compare.title} title={s.compare.title} back={`/animal/${kid}`} place="animals">
-      <h1>{s.compare.title}</h1>
+      <h1 className="in-board">{s.compare.title}</h1>
       {asked.value === undefined ? null : beside.state === "alone" ? (
         <p>{s.compare.alone}</p>
       ) : (
@@ -58,7 +58,7 @@ function Pair({ one, other }: { readonly one: string; readonly other: string }) 
   const sides = model.kids.map((side, at) => ({ side, hidden: gates[at] !== "open" }));
   return (
     <Frame heading={title} title={title} back={`/animal/${one}`} place="animals">
-      <h1>{title}</h1>
+      <h1 className="in-board">{title}</h1>
       <table className="pair">
         <thead>
           <tr>
@@ -78,7 +78,9 @@ function Pair({ one, other }: { readonly one: string; readonly other: string }) 
             </tr>
             <tr>
               {sides.map(({ side, hidden }) => (
-                <td key={side.kid.kid.id}>{hidden ? "…" : <Found of={side} at={at} />}</td>
+                <td key={side.kid.kid.id}>
+                  {hidden ? <span className="quiet">{s.compare.hidden}</span> : <Found of={side} at={at} />}
+                </td>
               ))}
             </tr>
           </tbody>

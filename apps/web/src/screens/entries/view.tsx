@@ -33,7 +33,7 @@ export function EntriesScreen() {
   };
   return (
     <Frame heading={s.entries.title} title={s.entries.title} back="/animals" place="animals">
-      <h1>{s.entries.title}</h1>
+      <h1 className="in-board">{s.entries.title}</h1>
       <p>{s.entries.hint}</p>
       <div className="table-tools three">
         <div className="field">

@@ -15,7 +15,7 @@ export function HelpScreen() {
   const s = useScreens();
   return (
     <Frame heading={s.help.title} title={s.help.title} back="/">
-      <h1>{s.help.title}</h1>
+      <h1 className="in-board">{s.help.title}</h1>
       <p>{s.help.intro}</p>
       <Pages pages={help.pages} />
       <a className="press" href="#/help/words">
@@ -34,7 +34,7 @@ export function HelpPageScreen({ id }: { readonly id: string }) {
   if (page === undefined) return <HelpScreen />;
   return (
     <Frame heading={page.title} title={page.title} back="/help">
-      <h1>{page.title}</h1>
+      <h1 className="in-board">{page.title}</h1>
       <p className="lead">{page.short}</p>
       {page.parts.map((part) => (
         <section key={part.heading} className="part">
@@ -107,7 +107,7 @@ function TermsScreen() {
   const found = termsFor(help.terms, typed);
   return (
     <Frame heading={s.help.terms} title={s.help.terms} back="/help">
-      <h1>{s.help.terms}</h1>
+      <h1 className="in-board">{s.help.terms}</h1>
       <TextField label={s.help.find} value={typed} onText={setTyped} />
       {found.length === 0 && <Told>{s.help.none}</Told>}
       <dl className="terms">

@@ -34,7 +34,7 @@ export function HolderScreen() {
         </button>
       }
     >
-      <h1>{s.holder.title}</h1>
+      <h1 className="in-board">{s.holder.title}</h1>
       <TextField
         label={s.holder.who}
         hint={s.holder.whoHint}

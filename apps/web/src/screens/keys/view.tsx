@@ -10,7 +10,7 @@ export function KeysScreen() {
   const [shortcuts, setShortcuts] = useState(() => readShortcuts(localStorage));
   return (
     <Frame heading={s.keys.title} title={s.keys.title} back="/">
-      <h1>{s.keys.title}</h1>
+      <h1 className="in-board">{s.keys.title}</h1>
       <Answers
         name="shortcuts"
         legend={s.keys.single}
@@ -37,7 +37,7 @@ export function KeysScreen() {
       </section>
       <section className="part">
         <h2>{s.pedigree.title}</h2>
-        <ul>
+        <ul className="plain-lines">
           {s.pedigree.keyLines.map((line) => (
             <li key={line}>{line}</li>
           ))}
@@ -45,7 +45,7 @@ export function KeysScreen() {
       </section>
       <section className="part">
         <h2>{s.keys.elsewhere}</h2>
-        <ul>
+        <ul className="plain-lines">
           {s.keys.lines.map((line) => (
             <li key={line}>{line}</li>
           ))}

@@ -225,13 +225,13 @@ function Check(props: Common) {
             <div>
               <h2>{s.kidding.kid(at + 1)}</h2>
               <p>
-                {kid.sex === undefined ? s.kidding.needsSex : s.kidding.sexes[kid.sex]}
-                {", "}
+                {kid.sex !== undefined && `${s.kidding.sexes[kid.sex]}, `}
                 {kid.born === undefined ? s.kidding.born.alive : s.kidding.born[kid.born]}
                 {kid.mark !== undefined && `, ${kid.mark}`}
                 {kid.weightText !== undefined && `, ${kid.weightText} kg`}
               </p>
               {kid.tag !== undefined && <p className="tag">{kid.tag}</p>}
+              {kid.sex === undefined && <p className="lead">{s.kidding.needsSex}</p>}
             </div>
             <button
               type="button"

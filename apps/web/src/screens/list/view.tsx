@@ -68,7 +68,7 @@ export function ListScreen() {
         )
       }
     >
-      <h1>{s.lists.title}</h1>
+      <h1 className="in-board">{s.lists.title}</h1>
       <p>
         {s.lists.intro} {s.lists.nothingYet}
       </p>

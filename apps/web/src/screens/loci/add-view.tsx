@@ -56,7 +56,7 @@ export function AddLocusScreen() {
         </>
       }
     >
-      <h1>{s.loci.add}</h1>
+      <h1 className="in-board">{s.loci.add}</h1>
       <Told>{s.loci.addIntro}</Told>
       <TextField
         label={s.loci.name}

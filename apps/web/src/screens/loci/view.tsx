@@ -19,7 +19,7 @@ export function LociScreen() {
       place="safe"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{s.loci.title}</h1>
+      <h1 className="in-board">{s.loci.title}</h1>
       <p>{s.loci.intro}</p>
       <a className="press main" href="#/loci/add">
         {s.loci.add}

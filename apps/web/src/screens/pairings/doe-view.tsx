@@ -19,7 +19,7 @@ export function DoeBucksScreen({ doe }: { readonly doe: string }) {
   const title = her === undefined ? s.pairings.title : words.label(her);
   return (
     <Frame heading={title} title={title} back="/pairings" place="plan">
-      <h1>{title}</h1>
+      <h1 className="in-board">{title}</h1>
       {model === undefined && <Told>{s.pairings.working}</Told>}
       {model !== undefined && her === undefined && <p>{s.frame.notFound}</p>}
       {planned !== undefined && (

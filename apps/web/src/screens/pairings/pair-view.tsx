@@ -50,7 +50,7 @@ export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck:
       place="plan"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{title}</h1>
+      <h1 className="in-board">{title}</h1>
       {model === undefined && <Told>{s.pairings.working}</Told>}
       {model !== undefined && pair === undefined && <p>{s.frame.notFound}</p>}
       {pair !== undefined && (

@@ -46,7 +46,7 @@ export function PedigreeScreen({ id }: { readonly id: string | undefined }) {
         </div>
       }
     >
-      <h1>{title}</h1>
+      <h1 className="in-board">{title}</h1>
       {lines === undefined && <Told>{s.frame.working}</Told>}
       {lines !== undefined && (lines.length === 0 || (id !== undefined && of === undefined)) && (
         <p className="card say">{lines.length === 0 ? s.pedigree.empty : s.frame.noSuchAnimal}</p>
@@ -119,7 +119,7 @@ function Drawn(props: {
           <Answers
             name="generations"
             legend={s.pedigree.generations}
-            shape="small"
+            shape="three"
             value={generations}
             choices={GENERATIONS.map((n) => ({ value: n, label: n }))}
             onAnswer={setGenerations}

@@ -8,7 +8,7 @@ export function JoinScreen({ code }: { readonly code: string | undefined }) {
   const { device, openHerd } = useGround();
   return (
     <Frame heading={s.phones.join} title={s.phones.join} back="/safe">
-      <h1>{s.phones.join}</h1>
+      <h1 className="in-board">{s.phones.join}</h1>
       <JoinForm device={device} code={code ?? ""} name="" onHerd={(herd) => void openHerd(herd)} />
     </Frame>
   );

@@ -44,7 +44,7 @@ export function PhonesScreen() {
   };
   return (
     <Frame heading={s.phones.title} title={s.phones.title} back="/safe" place="safe">
-      <h1>{s.phones.title}</h1>
+      <h1 className="in-board">{s.phones.title}</h1>
       <p>{s.phones.intro}</p>
       {standing.state === "away" && <Told>{s.phones.away}</Told>}
       {standing.state === "not-yours" && <Told>{s.phones.notYours}</Told>}

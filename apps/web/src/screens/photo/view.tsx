@@ -121,7 +121,7 @@ function Taking(props: {
         </>
       }
     >
-      <h1>{s.photo.of(name)}</h1>
+      <h1 className="in-board">{s.photo.of(name)}</h1>
       {lost && picture.state === "none" && <Told>{s.photo.lost}</Told>}
       <Answers
         name="photo-what"

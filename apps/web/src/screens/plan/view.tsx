@@ -28,7 +28,7 @@ export function PlanScreen() {
   const earlier = (plan?.services ?? []).filter(({ service }) => !isThisSeason(service, today));
   return (
     <Frame heading={s.plan.title} title={s.plan.title} place="plan">
-      <h1>{s.plan.title}</h1>
+      <h1 className="in-board">{s.plan.title}</h1>
       <KiddingTimeBanner />
       {plan === undefined ? (
         <Told>{s.frame.working}</Told>

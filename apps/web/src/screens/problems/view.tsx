@@ -27,7 +27,7 @@ export function ProblemsScreen() {
       place="safe"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{s.problems.title}</h1>
+      <h1 className="in-board">{s.problems.title}</h1>
       {model === undefined && <Told>{s.frame.working}</Told>}
       {model?.problems.length === 0 && <p className="card say">{s.problems.none}</p>}
       {model !== undefined && model.problems.length > 0 && (

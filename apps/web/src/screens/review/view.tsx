@@ -25,7 +25,7 @@ export function ReviewScreen() {
         )
       }
     >
-      <h1>{s.review.title}</h1>
+      <h1 className="in-board">{s.review.title}</h1>
       {model === undefined ? <Told>{s.frame.working}</Told> : <Season model={model} />}
       <Kin />
     </Frame>

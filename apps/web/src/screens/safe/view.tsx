@@ -24,7 +24,7 @@ export function SafeScreen() {
   const safety = asked.value?.ok ? asked.value.value : undefined;
   return (
     <Frame heading={s.safe.title} title={s.safe.title} place="safe">
-      <h1>{s.safe.title}</h1>
+      <h1 className="in-board">{s.safe.title}</h1>
       <p className="lead">{s.safe.calm}</p>
       {house.otherTab && <Told>{s.frame.otherTab}</Told>}
       {asked.value?.ok === false && <p role="alert">{s.frame.notSavedUnavailable}</p>}

@@ -16,7 +16,7 @@ export function ScoreScreen() {
   const { value } = asked;
   return (
     <Frame heading={s.score.title} title={s.score.title} back="/plan" place="plan">
-      <h1>{s.score.title}</h1>
+      <h1 className="in-board">{s.score.title}</h1>
       {value === undefined ? (
         <Told>{s.frame.working}</Told>
       ) : (

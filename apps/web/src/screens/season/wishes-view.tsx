@@ -60,7 +60,7 @@ export function VetWishesScreen() {
       place="plan"
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
-      <h1>{s.season.wishesTitle}</h1>
+      <h1 className="in-board">{s.season.wishesTitle}</h1>
       {wishes !== undefined && (
         <>
           <ManyAnswers<Weekday>

@@ -60,7 +60,7 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
         </>
       }
     >
-      <h1>{s.service.title}</h1>
+      <h1 className="in-board">{s.service.title}</h1>
       <GoatChoice
         legend={s.service.doe}
         goats={does}

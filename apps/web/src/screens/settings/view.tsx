@@ -33,7 +33,7 @@ export function SettingsScreen() {
       place="safe"
       dock={saving.state === "nothing" ? undefined : <SavedLine saving={saving} />}
     >
-      <h1>{s.settings.title}</h1>
+      <h1 className="in-board">{s.settings.title}</h1>
       <div className="wide-two">
         <div className="stack">
           {model !== undefined && (

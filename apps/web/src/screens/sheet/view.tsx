@@ -90,7 +90,7 @@ function SheetOf(props: {
         </div>
       }
     >
-      <h1>{title}</h1>
+      <h1 className="in-board">{title}</h1>
       <p>{s.sheet.hints[asked.kind]}</p>
       {told !== undefined && <Told>{told}</Told>}
       {asked.kind === "kid" && (

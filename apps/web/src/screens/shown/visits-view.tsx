@@ -18,7 +18,7 @@ export function VisitsScreen() {
   const model = asked.value?.ok ? asked.value.value : undefined;
   return (
     <Frame heading={s.shown.visitsTitle} title={s.shown.visitsTitle}>
-      <h1>{s.shown.visitsTitle}</h1>
+      <h1 className="in-board">{s.shown.visitsTitle}</h1>
       {asked.value?.ok === false && <p role="alert">{s.frame.notSavedUnavailable}</p>}
       {model !== undefined && (
         <>

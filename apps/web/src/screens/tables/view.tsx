@@ -39,7 +39,7 @@ export function TablesScreen() {
         </button>
       }
     >
-      <h1>{s.lists.tables}</h1>
+      <h1 className="in-board">{s.lists.tables}</h1>
       <p>{s.lists.tablesIntro}</p>
       <p>{s.lists.tablesHow}</p>
       <Answers

@@ -63,7 +63,7 @@ export function DoneForm(props: {
         </>
       }
     >
-      <h1>{s.vetDone.title(name)}</h1>
+      <h1 className="in-board">{s.vetDone.title(name)}</h1>
       <p className="quiet">{words.day(on, today)}</p>
       <Answers
         name="done"

@@ -51,7 +51,7 @@ function ListOf({ day }: { readonly day: Day }) {
       }
     >
       <div className="stack">
-        <h1>{title}</h1>
+        <h1 className="in-board">{title}</h1>
         {model === undefined ? (
           <Told>{s.frame.working}</Told>
         ) : (

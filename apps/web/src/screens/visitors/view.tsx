@@ -23,7 +23,7 @@ export function VisitorsScreen() {
         </Link>
       }
     >
-      <h1>{s.safety.title}</h1>
+      <h1 className="in-board">{s.safety.title}</h1>
       {model === undefined ? (
         <Told>{s.frame.working}</Told>
       ) : (
