@@ -3,6 +3,7 @@ import type { Growth, KnobShape } from "@pollard/husbandry";
 import { useId } from "react";
 import { Bone, Drawn } from "./drawn.tsx";
 import { NoFindingDrawing } from "./head-signs.tsx";
+import { CrownFromAbove } from "./heads.tsx";
 
 interface Labelled {
   readonly label?: string | undefined;
@@ -66,23 +67,20 @@ export function GrowthDrawing({ growth, label }: Labelled & { readonly growth: G
 
 /** Bony knobs of a polled head from about three months, from above with the nose away. */
 export function KnobDrawing({ shape, label }: Labelled & { readonly shape: KnobShape }) {
-  const outline =
-    "M48 4 C38 4 36 16 32 28 C26 40 16 50 16 66 C16 84 32 92 48 92 C64 92 80 84 80 66 C80 50 70 40 64 28 C60 16 58 4 48 4 Z";
   switch (shape) {
     case "rounded-apart":
       return (
         <Drawn label={label}>
-          <path d={outline} />
-          <circle cx={34} cy={64} r={8} fill="currentColor" />
-          <circle cx={62} cy={64} r={8} fill="currentColor" />
+          <CrownFromAbove />
+          <circle cx={34} cy={52} r={8.5} fill="currentColor" />
+          <circle cx={62} cy={52} r={8.5} fill="currentColor" />
         </Drawn>
       );
     case "beans-in-v":
       return (
         <Drawn label={label}>
-          <path d={outline} />
-          <path d="M43 46 L34 72" strokeWidth={13} />
-          <path d="M53 46 L62 72" strokeWidth={13} />
+          <CrownFromAbove />
+          <path d="M43.5 38 L35 64 M52.5 38 L61 64" strokeWidth={12} />
         </Drawn>
       );
     case "unsure":

@@ -38,7 +38,7 @@ export function AnimalsScreen() {
         </div>
       }
     >
-      <h1>{goats === undefined ? s.animals.title : s.animals.count(goats.length)}</h1>
+      {goats === undefined ? <h1 className="in-board">{s.animals.title}</h1> : <h1>{s.animals.count(goats.length)}</h1>}
       <Answers
         name="filter"
         legend={s.animals.show}

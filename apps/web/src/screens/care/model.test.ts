@@ -1,8 +1,10 @@
 import { type CareTask, careWishes } from "@pollard/advice";
 import { addDays, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
+import { CARE_RULES } from "@pollard/husbandry";
 import { fold, parseEntry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
+import { CATALOGUES } from "@pollard/words/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
@@ -35,6 +37,14 @@ const task = (code: CareTask["code"], name: string, over: Partial<CareTask> = {}
   pressing: undefined,
   ...over,
 });
+
+test.each(CATALOGUES)(
+  "[UI-273] whose word the days of a task are is said by name, not by a key: %s",
+  (_, { screens }) => {
+    const named: Readonly<Record<string, string>> = screens.care.sources;
+    expect(CARE_RULES.map(({ days }) => days.source).filter((key) => named[key] === undefined)).toEqual([]);
+  },
+);
 
 describe("what became of a task of care", () => {
   test("[UI-65] done today is one tap, for one goat or for all", () => {

@@ -131,7 +131,7 @@ function Group({
   );
 }
 
-/** Whose word a task's days are: a plain word where it is no paper, else the key that docs/SOURCES.md explains. */
+/** Whose word a task's days are, by name; the key that docs/SOURCES.md explains where a later version names none. */
 export function sourceSaid(s: ReturnType<typeof useScreens>, source: string): string {
   const plain: Readonly<Record<string, string>> = s.care.sources;
   return plain[source] ?? source;

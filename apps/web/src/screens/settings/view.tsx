@@ -83,7 +83,7 @@ export function SettingsScreen() {
           <section className="part">
             <h2>{s.settings.loci}</h2>
             <p>{s.settings.lociSay}</p>
-            <a className="press" href="#/loci">
+            <a className="press start" href="#/loci">
               {s.loci.title}
             </a>
           </section>

@@ -1,0 +1,73 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { SCREENS } from "./screens.ts";
+import { go, startDemo } from "./steps.ts";
+
+/** The narrowest phone there is to be had, in the sun (the largest letters) and in gloves (the largest keys). */
+const NARROWEST = { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true } as const;
+
+const address = inject("address");
+let browser: Browser;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+  ({ page } = await newPhone(browser, NARROWEST));
+  await startDemo(page, address);
+  await page.evaluate(() => localStorage.setItem("pollard-look", "sun gloves right"));
+  await page.reload();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+/** What a person looking at the page now would stumble over. */
+const stumbles = () =>
+  page.evaluate(() => {
+    const said = (one: Element | null): string => (one?.textContent ?? "").replaceAll(/\s+/g, " ").trim();
+    const seen = (one: HTMLElement): boolean => one.checkVisibility() && one.getBoundingClientRect().width > 2;
+    const all = (which: string): HTMLElement[] => [...document.querySelectorAll<HTMLElement>(which)].filter(seen);
+    const slate = said(document.querySelector(".board-title"));
+    const twice = all("main h1").filter((heading) => said(heading) === slate);
+    const over = all(".press, .answer, .row, .board-key, .chip, .places a").filter((key) => {
+      const words = document.createRange();
+      words.selectNodeContents(key);
+      const { left, right } = key.getBoundingClientRect();
+      return [...words.getClientRects()].some(
+        (line) => line.width > 2 && (line.left < left - 0.5 || line.right > right + 0.5),
+      );
+    });
+    const bare = all(".answer:has(input:checked)").filter((answer) => {
+      const tick = answer.querySelector(".tick svg");
+      return tick === null || tick.getBoundingClientRect().width < 12;
+    });
+    return { twice: twice.map(said), over: over.map(said), bare: bare.map(said) };
+  });
+
+describe("every screen in one hand", () => {
+  const found: Record<"twice" | "over" | "bare", string[]> = { twice: [], over: [], bare: [] };
+  let answersLookedAt = 0;
+  beforeAll(async () => {
+    for (const path of SCREENS) {
+      await go(page, address, path);
+      await page.getByText("Working it out").first().waitFor({ state: "detached" });
+      await page.waitForTimeout(80);
+      const { twice, over, bare } = await stumbles();
+      for (const [kind, names] of Object.entries({ twice, over, bare }) as ["twice" | "over" | "bare", string[]][])
+        found[kind].push(...names.map((name) => `${path}: ${name}`));
+      answersLookedAt += await page.locator(".answer:has(input:checked)").count();
+    }
+  }, 120_000);
+
+  test("[UI-270] what the slate says of a page is not said again below it", () => {
+    expect(found.twice).toEqual([]);
+  });
+  test("[UI-271] no word runs over the edge of its key, its line or its chip", () => {
+    expect(found.over).toEqual([]);
+  });
+  test("[UI-272] whatever is chosen carries a tick", () => {
+    expect(answersLookedAt).toBeGreaterThan(10);
+    expect(found.bare).toEqual([]);
+  });
+});
