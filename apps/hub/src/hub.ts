@@ -5,6 +5,8 @@ import {
   EXCHANGE_VERSION,
   givePull,
   type KeptLedger,
+  type SeenCopy,
+  seenCopyIn,
   type StoreFailure,
   takePush,
 } from "@pollard/records";
@@ -83,7 +85,7 @@ export const ROUTES: readonly Route[] = [
         ofHerd(call, async (ledger) => {
           const after = wholeNumber(call.search.get("after"), 0);
           const limit = wholeNumber(call.search.get("limit"), BATCH_LIMIT);
-          return reply(call.parts, await givePull(ledger, after, limit));
+          return reply(call.parts, await givePull(ledger, after, limit, knownIn(call.search)));
         }),
       POST: (call) =>
         ofHerd(call, async (ledger) => {
@@ -172,6 +174,13 @@ const SHOWN = 80;
 /** A number as it stands in an address; NaN, which is no place, for anything but digits. */
 const wholeNumber = (text: string | null, missing: number): number =>
   text === null ? missing : /^\d{1,15}$/.test(text) ? Number(text) : Number.NaN;
+
+/** What somebody knows of the copy, as it stands in an address. */
+const knownIn = (search: URLSearchParams): SeenCopy | undefined =>
+  seenCopyIn({
+    copy: search.get("copy"),
+    seen: { place: wholeNumber(search.get("place"), Number.NaN), notch: search.get("notch") },
+  });
 
 function reply(parts: HubParts, result: Result<unknown, AskedFailure | StoreFailure>): Response {
   if (result.ok) return answer(result.value);

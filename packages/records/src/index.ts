@@ -45,11 +45,12 @@ export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp } from ".
 // Where they are kept
 export { readHerdFile, writeHerdFile } from "./keeping/herd-file.ts";
 export type * from "./keeping/herd-file.ts";
-export type { Cursor, EntryStore, StoredEntry, StoreFailure } from "./keeping/entry-store.ts";
+export type { Appended, Cursor, EntryStore, Landmark, StoredEntry, StoreFailure } from "./keeping/entry-store.ts";
 // Handing them on
 export * from "./exchange/exchange.ts";
 export * from "./exchange/photo.ts";
 export * from "./exchange/photo-exchange.ts";
+export { seenCopyIn } from "./exchange/exchange-replies.ts";
 export { type AskedFailure, givePull, type KeptLedger, takePush } from "./exchange/kept-ledger.ts";
 export {
   type ExchangeFailure,

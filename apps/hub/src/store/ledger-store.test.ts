@@ -43,7 +43,7 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
       const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
       await ledgers.of(oak).store.append([entry, note("two")]);
       expect(await ledgers.of(elm).store.read(0, 10)).toEqual({ ok: true, value: [] });
-      expect(await ledgers.of(elm).store.append([entry])).toEqual({ ok: true, value: { added: [entry.id] } });
+      expect(await ledgers.of(elm).store.append([entry])).toMatchObject({ ok: true, value: { added: [entry.id] } });
       const listed = [
         { id: elm, entries: 1 },
         { id: oak, entries: 2 },
@@ -78,8 +78,8 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
       const names = ["a", 'a"', "a\\", "a\u0000", "a\ud800", "a\ud801", "A", "山羊", "x'); drop table entry; --"];
       const { store } = ledgers.of("odd\u0000" as HerdId);
       const entries = names.map((id) => ({ ...note("odd"), id: id as ReturnType<typeof note>["id"] }));
-      expect(await store.append(entries)).toEqual({ ok: true, value: { added: names } });
-      expect(await store.append(entries)).toEqual({ ok: true, value: { added: [] } });
+      expect(await store.append(entries)).toMatchObject({ ok: true, value: { added: names } });
+      expect(await store.append(entries)).toMatchObject({ ok: true, value: { added: [] } });
       const read = await store.read(0, 100);
       expect(read.ok && read.value.map(({ entry }) => entry)).toEqual(entries);
       expect(await ledgers.herds()).toMatchObject({ ok: true, value: [{ id: "odd\u0000", entries: names.length }] });
@@ -109,6 +109,25 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
       expect(renamed).toMatchObject({ ok: true });
       expect(renamed).not.toEqual(name);
       expect(await ledgers.of(herd).copyFor(2)).toEqual(renamed);
+    });
+
+    test("[HU-90] a place has the notch of the writing that filled it; told of another, the copy takes a new name, once", async () => {
+      const ledgers = await openNew();
+      const { store, copyFor } = ledgers.of(herd);
+      const [one, two, three] = [note("one"), note("two"), note("three")];
+      const first = await store.append([one, two]);
+      const second = await store.append([three, one]);
+      const seen = present(first.ok ? first.value.furthest : undefined, "a landmark");
+      expect(second).toMatchObject({ ok: true, value: { furthest: { place: 3 } } });
+      expect(await store.append([two])).toMatchObject({ ok: true, value: { added: [], furthest: seen } });
+      const name = await copyFor(0);
+      const copy = name.ok ? name.value : "";
+      expect(await copyFor(2, { copy, seen })).toEqual(name);
+      expect(await copyFor(2, { copy: "another copy", seen: { place: 2, notch: "of another" } })).toEqual(name);
+      const renamed = await copyFor(2, { copy, seen: { ...seen, notch: "of another" } });
+      expect(renamed).toMatchObject({ ok: true });
+      expect(renamed).not.toEqual(name);
+      expect(await copyFor(2, { copy, seen: { place: 9, notch: seen.notch } })).toEqual(renamed);
     });
 
     test("[HU-12] asked by several at once, a copy without a name takes one, and all are told the same", async () => {
@@ -151,7 +170,7 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
               id: id as ReturnType<typeof note>["id"],
               by: `${runs}`,
             }));
-            expect(await kept.append(entries)).toEqual(await list.append(entries));
+            expect(await kept.append(entries)).toMatchObject(await list.append(entries));
             const entriesOf = async (store: EntryStore) => {
               const page = await store.read(0, read + 1);
               return page.ok ? page.value.map(({ entry }) => entry) : page.error;

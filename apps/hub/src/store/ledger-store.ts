@@ -1,4 +1,4 @@
-import { randomUUID } from "node:crypto";
+import { randomBytes, randomUUID } from "node:crypto";
 import {
   type CopyName,
   type Cursor,
@@ -6,14 +6,19 @@ import {
   type EntryStore,
   entryJson,
   type HerdId,
+  type Appended,
+  type Landmark,
   parseEntry,
+  type SeenCopy,
   type StoredEntry,
   type TooNewEntry,
 } from "@pollard/records";
 import { type HubDatabase, settle } from "./hub-database.ts";
 import type { Ledgers } from "./ledgers.ts";
 
-/** Rows in one statement; SQLite allows 32,766 values a statement and a row has four. */
+/** Chance in a notch, bytes: enough that no two are ever the same. */
+const NOTCH_BYTES = 12;
+/** Rows in one statement; SQLite allows 32,766 values a statement and a row has five. */
 const ROWS_AT_ONCE = 500;
 /** The highest place an `integer` holds in every database; to ask for what comes after it is to ask for nothing. */
 const HIGHEST_PLACE = 2 ** 31 - 1;
@@ -34,7 +39,7 @@ export function ledgersIn(database: HubDatabase): Ledgers {
     of: (herd) => ({
       herd,
       store: storeOf(database, herd),
-      copyFor: (reached) => settle(() => copyFor(database, herd, reached)),
+      copyFor: (reached, known) => settle(() => copyFor(database, herd, reached, known)),
     }),
     herds: () =>
       settle(async () => {
@@ -45,15 +50,28 @@ export function ledgersIn(database: HubDatabase): Ledgers {
   };
 }
 
-/** The name the copy has; a new one if it has none, or is behind what somebody has had from it. */
-async function copyFor({ db, write }: HubDatabase, herd: HerdId, reached: Cursor): Promise<CopyName> {
-  const { name, last } = await db
+/** The name the copy has; a new one if it has none, or no longer has what somebody has had from it. */
+async function copyFor(
+  { db, write }: HubDatabase,
+  herd: HerdId,
+  reached: Cursor,
+  known: SeenCopy | undefined,
+): Promise<CopyName> {
+  const key = keyOf(herd);
+  const { name, last, notch } = await db
     .selectNoFrom((of) => [
       of.selectFrom("copy").select("name").as("name"),
-      of.selectFrom("herd").select("last").where("id", "=", keyOf(herd)).as("last"),
+      of.selectFrom("herd").select("last").where("id", "=", key).as("last"),
+      of
+        .selectFrom("entry")
+        .select("notch")
+        .where("herd", "=", key)
+        .where("seq", "=", Math.min(known?.seen.place ?? 0, HIGHEST_PLACE))
+        .as("notch"),
     ])
     .executeTakeFirstOrThrow();
-  if (name !== null && reached <= (last ?? 0)) return name;
+  const isAsSeen = known === undefined || known.copy !== name || known.seen.notch === notch;
+  if (name !== null && reached <= (last ?? 0) && isAsSeen) return name;
   return newName(write, name ?? "");
 }
 
@@ -83,7 +101,7 @@ function newName(write: HubDatabase["write"], instead: string): Promise<CopyName
 
 function storeOf(database: HubDatabase, herd: HerdId): EntryStore {
   return {
-    append: (entries) => settle(async () => ({ added: await append(database, herd, entries) })),
+    append: (entries) => settle(() => append(database, herd, entries)),
     read: (after, limit) => settle(() => readAfter(database, herd, after, limit)),
   };
 }
@@ -99,16 +117,26 @@ async function append(
   { db, write }: HubDatabase,
   herd: HerdId,
   entries: readonly (Entry | TooNewEntry)[],
-): Promise<readonly (Entry | TooNewEntry)["id"][]> {
+): Promise<Appended> {
   const key = keyOf(herd);
   const first = new Map<string, Entry | TooNewEntry>();
   for (const entry of entries) if (!first.has(keyOf(entry.id))) first.set(keyOf(entry.id), entry);
+  let furthest: Landmark | undefined;
   for (const some of pieces([...first.keys()])) {
-    const known = await db.selectFrom("entry").select("id").where("herd", "=", key).where("id", "in", some).execute();
-    for (const { id } of known) first.delete(id);
+    const known = await db
+      .selectFrom("entry")
+      .select(["id", "seq", "notch"])
+      .where("herd", "=", key)
+      .where("id", "in", some)
+      .execute();
+    for (const { id, seq, notch } of known) {
+      first.delete(id);
+      if (seq > (furthest?.place ?? 0)) furthest = { place: seq, notch };
+    }
   }
   const wanted = first.size;
-  if (wanted === 0) return [];
+  if (wanted === 0) return { added: [], ...(furthest && { furthest }) };
+  const notch = randomBytes(NOTCH_BYTES).toString("base64url");
   return write(async (part) => {
     const { last } = await part
       .insertInto("herd")
@@ -125,6 +153,7 @@ async function append(
       seq: last - wanted + 1 + at,
       id,
       body: JSON.stringify(entryJson(entry)),
+      notch,
     }));
     const added = new Set<string>();
     for (const some of pieces(rows)) {
@@ -132,9 +161,12 @@ async function append(
         .insertInto("entry")
         .values([...some])
         .onConflict((there) => there.columns(["herd", "id"]).doNothing())
-        .returning("id")
+        .returning(["id", "seq"])
         .execute();
-      for (const { id } of inserted) added.add(id);
+      for (const { id, seq } of inserted) {
+        added.add(id);
+        if (seq > (furthest?.place ?? 0)) furthest = { place: seq, notch };
+      }
     }
     if (added.size < wanted)
       await part
@@ -142,7 +174,8 @@ async function append(
         .set((of) => ({ entries: of("entries", "-", wanted - added.size) }))
         .where("id", "=", key)
         .execute();
-    return [...first].flatMap(([id, entry]) => (added.has(id) ? [entry.id] : []));
+    const ids = [...first].flatMap(([id, entry]) => (added.has(id) ? [entry.id] : []));
+    return { added: ids, ...(furthest && { furthest }) };
   });
 }
 
@@ -158,15 +191,15 @@ async function readAfter(
 ): Promise<readonly StoredEntry[]> {
   const rows = await db
     .selectFrom("entry")
-    .select(["seq", "body"])
+    .select(["seq", "body", "notch"])
     .where("herd", "=", keyOf(herd))
     .where("seq", ">", Math.min(after, HIGHEST_PLACE))
     .orderBy("seq")
     .limit(limit)
     .execute();
-  return rows.map(({ seq, body }) => {
+  return rows.map(({ seq, body, notch }) => {
     const parsed = parseEntry(JSON.parse(body));
     if (!parsed.ok) throw new Error(`an entry no longer reads, ${parsed.error.code}, place ${seq}`);
-    return { seq, entry: parsed.value };
+    return { seq, entry: parsed.value, notch };
   });
 }

@@ -19,6 +19,8 @@ export interface LedgerTables {
     readonly id: string;
     /** The entry as it came, JSON. */
     readonly body: string;
+    /** Chance, one for all that was kept together: a line that was put back and grew on has others from there. */
+    readonly notch: string;
   };
 }
 
@@ -111,5 +113,23 @@ async function movedInto(
   await db.schema.alterTable(fresh).renameTo(table).execute();
 }
 
+/** What was there before has its id for a notch: the best there is to know it by. */
+const notchStep: Migration = {
+  id: "0030-notch",
+  async up(db) {
+    await db.schema
+      .alterTable("entry")
+      .addColumn("notch", "text", (column) => column.notNull().defaultTo(""))
+      .execute();
+    await db
+      .updateTable("entry")
+      .set((of) => ({ notch: of.ref("id") }))
+      .execute();
+  },
+};
+
 /** From an empty database to the tables above. */
 export const LEDGER_STEPS: readonly Migration[] = [entryStep, placesStep];
+
+/** The step of the ledgers that came after those of other matters. */
+export const LATER_LEDGER_STEPS: readonly Migration[] = [notchStep];

@@ -112,9 +112,9 @@ describe("a file of the first hub", () => {
     await elm.store.append([late, ...entries.slice(1, 2)]);
     const read = await elm.store.read(0, 10);
     expect(read.ok && read.value).toEqual([
-      { seq: 2, entry: entries[1] },
-      { seq: 4, entry: entries[3] },
-      { seq: 5, entry: late },
+      { seq: 2, entry: entries[1], notch: entries[1]?.id },
+      { seq: 4, entry: entries[3], notch: entries[3]?.id },
+      { seq: 5, entry: late, notch: expect.stringMatching(/^[\w-]{16}$/) as unknown },
     ]);
     await database.close();
   });

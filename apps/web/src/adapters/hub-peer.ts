@@ -22,10 +22,15 @@ export function hubPeer(
   const entries = herdUrl(herd, base, "entries");
   return {
     push: (request) => askHub(entries, { method: "POST", json: request, token, onClock }),
-    pull(after, limit) {
+    pull(after, limit, known) {
       const asked = new URL(entries);
       asked.searchParams.set("after", String(after));
       asked.searchParams.set("limit", String(limit));
+      if (known !== undefined) {
+        asked.searchParams.set("copy", known.copy);
+        asked.searchParams.set("place", String(known.seen.place));
+        asked.searchParams.set("notch", known.seen.notch);
+      }
       return askHub(asked, { token, onClock });
     },
   };

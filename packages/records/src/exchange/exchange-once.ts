@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import { type Entry, entryJson, type TooNewEntry } from "../entry/entry.ts";
-import type { EntryStore, StoreFailure } from "../keeping/entry-store.ts";
+import type { EntryStore, Landmark, StoreFailure } from "../keeping/entry-store.ts";
 import type { EntryId, HerdId } from "../entry/ids.ts";
 import { entryFor } from "./entry-for.ts";
 import {
@@ -11,6 +11,7 @@ import {
   type ExchangePeer,
   type PeerFailure,
   type Refusal,
+  type SeenCopy,
 } from "./exchange.ts";
 import { firstOf } from "./kept-ledger.ts";
 import { pullReplyIn, pushReplyIn, type UnusableReply } from "./exchange-replies.ts";
@@ -69,7 +70,8 @@ type Step = Result<"done" | "more", ExchangeFailure>;
  *
  * Safe to stop at any point and to repeat: a mark moves only after the entries behind it are on disk, here or there, and
  * an entry that arrives twice is kept once. One bad entry is left out and reported, and never stops the others. An entry
- * too new for us passes through. If the peer's copy of the ledger is another than last time, everything is compared anew.
+ * too new for us passes through. If the peer's copy of the ledger is another than last time, everything is compared anew; so it
+ * is when the peer finds that its copy no longer has what we saw there.
  *
  * Errors: in the report; never throws unless a store or a peer does.
  */
@@ -85,7 +87,7 @@ export async function exchangeOnce(sides: ExchangeSides, marks: ExchangeMarks): 
 
 async function pullSome({ herd, store, peer }: ExchangeSides, progress: Progress): Promise<Step> {
   const after = progress.marks.pulled;
-  const answer = await peer.pull(after, BATCH_LIMIT);
+  const answer = await peer.pull(after, BATCH_LIMIT, knownOf(progress.marks));
   if (!answer.ok) return answer;
   const reply = pullReplyIn(answer.value, after);
   if (!reply.ok) return reply;
@@ -104,7 +106,11 @@ async function pullSome({ herd, store, peer }: ExchangeSides, progress: Progress
     progress.theirs.add(entry.id);
     if (added.delete(entry.id)) progress.received.push(entry);
   }
-  progress.marks = { ...progress.marks, pulled: reply.value.next };
+  progress.marks = {
+    ...progress.marks,
+    pulled: reply.value.next,
+    seen: further(progress.marks.seen, reply.value.seen),
+  };
   return ok(reply.value.more === "yes" ? "more" : "done");
 }
 
@@ -116,7 +122,9 @@ async function pushSome({ store, peer }: ExchangeSides, progress: Progress): Pro
   if (!last) return ok("done");
   const ours = batch.map(({ entry }) => entry).filter(({ id }) => !progress.theirs.has(id));
   if (ours.length > 0) {
-    const answer = await peer.push({ exchange: EXCHANGE_VERSION, entries: ours.map(entryJson) });
+    const known = knownOf(progress.marks);
+    const request = { exchange: EXCHANGE_VERSION, entries: ours.map(entryJson), ...(known && { known }) };
+    const answer = await peer.push(request);
     if (!answer.ok) return answer;
     const reply = pushReplyIn(answer.value, ours.length);
     if (!reply.ok) return reply;
@@ -126,10 +134,19 @@ async function pushSome({ store, peer }: ExchangeSides, progress: Progress): Pro
         progress.refused.push({ entry: ours[at]?.id, by: "peer", reason: verdict.reason });
       else progress.confirmed += 1;
     }
+    progress.marks = { ...progress.marks, seen: further(progress.marks.seen, reply.value.seen) };
   }
   progress.marks = { ...progress.marks, pushed: last.seq };
   return ok("more");
 }
+
+/** What is to be told of the peer's copy, where anything of it was seen. */
+const knownOf = ({ copy, seen }: ExchangeMarks): SeenCopy | undefined =>
+  copy === undefined || seen === undefined ? undefined : { copy, seen };
+
+/** The further of two places of one copy. */
+const further = (one: Landmark | undefined, other: Landmark | undefined): Landmark | undefined =>
+  one === undefined || (other !== undefined && other.place > one.place) ? other : one;
 
 /** Is the peer's copy another than our marks speak of? Then they are put back to the beginning. */
 function startsAnew(progress: Progress, copy: CopyName): boolean {

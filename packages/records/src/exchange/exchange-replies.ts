@@ -1,11 +1,21 @@
 import { err, ok, type Result } from "@pollard/base";
 import * as v from "valibot";
-import { BATCH_LIMIT, EXCHANGE_VERSION, type PullReply, type PushReply, type Refusal } from "./exchange.ts";
+import {
+  BATCH_LIMIT,
+  EXCHANGE_VERSION,
+  type PullReply,
+  type PushReply,
+  type Refusal,
+  type SeenCopy,
+} from "./exchange.ts";
 
 /** An answer that cannot be used: not one at all, or one of a later exchange than ours. */
 export type UnusableReply =
   | { readonly code: "not-understood"; readonly where: "push" | "pull" }
   | { readonly code: "later-exchange"; readonly spoken: number };
+
+/** Longest notch of a place, characters. */
+const NOTCH_LIMIT = 200;
 
 const place = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
 const copy = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
@@ -19,15 +29,29 @@ const verdict = v.variant("verdict", [
 ]);
 
 const exchange = v.literal(EXCHANGE_VERSION);
-const pushReply = v.object({ exchange, copy, verdicts: v.pipe(v.array(verdict), v.maxLength(BATCH_LIMIT)) });
+/** A place told in a way that is not ours is none: the exchange goes on as with a peer that tells nothing. */
+const seen = v.fallback(
+  v.optional(v.object({ place, notch: v.pipe(v.string(), v.minLength(1), v.maxLength(NOTCH_LIMIT)) })),
+  undefined,
+);
+const pushReply = v.object({ exchange, copy, verdicts: v.pipe(v.array(verdict), v.maxLength(BATCH_LIMIT)), seen });
 const pullReply = v.object({
   exchange,
   copy,
   entries: v.pipe(v.array(v.unknown()), v.maxLength(BATCH_LIMIT)),
   next: place,
   more: v.picklist(["yes", "no"]),
+  seen,
 });
 const laterReply = v.object({ exchange: v.pipe(v.number(), v.safeInteger(), v.minValue(EXCHANGE_VERSION + 1)) });
+
+const seenCopy = v.object({ copy, seen: v.object({ place, notch: v.pipe(v.string(), v.maxLength(NOTCH_LIMIT)) }) });
+
+/** What somebody says that he knows of a copy; nothing where it is not said in our way. */
+export function seenCopyIn(json: unknown): SeenCopy | undefined {
+  const read = v.safeParse(seenCopy, json);
+  return read.success ? read.output : undefined;
+}
 
 /** The answer to a push of so many entries. */
 export function pushReplyIn(json: unknown, entries: number): Result<PushReply, UnusableReply> {

@@ -1,5 +1,5 @@
 import type { Result } from "@pollard/base";
-import type { Cursor } from "../keeping/entry-store.ts";
+import type { Cursor, Landmark } from "../keeping/entry-store.ts";
 import type { ParseProblem } from "../entry/parse-problem.ts";
 
 /** The version of the exchange spoken here. A peer that speaks a later one is left alone, and nothing is lost. */
@@ -14,10 +14,18 @@ export const BATCH_LIMIT = 500;
  */
 export type CopyName = string;
 
+/** What somebody knows of a copy: its name, and the furthest place that he has seen filled there. */
+export interface SeenCopy {
+  readonly copy: CopyName;
+  readonly seen: Landmark;
+}
+
 /** Entries handed over, each as the JSON it is stored as (`entryJson`); one herd a push. */
 export interface PushRequest {
   readonly exchange: number;
   readonly entries: readonly unknown[];
+  /** What the asking side knows of the peer's copy, so that one that was put back is noticed. First versions told nothing. */
+  readonly known?: SeenCopy;
 }
 
 /** Why one entry was not taken. The others of the same push were. */
@@ -38,6 +46,8 @@ export interface PushReply {
   readonly exchange: number;
   readonly copy: CopyName;
   readonly verdicts: readonly Verdict[];
+  /** The furthest of the entries as it lies there. First versions told nothing. */
+  readonly seen?: Landmark | undefined;
 }
 
 /** What came after the asked-for place, in the order of arrival there. */
@@ -49,6 +59,8 @@ export interface PullReply {
   readonly next: Cursor;
   /** `yes` where more is waiting already. */
   readonly more: "yes" | "no";
+  /** The last of the entries as it lies there. First versions told nothing. */
+  readonly seen?: Landmark | undefined;
 }
 
 /** A request that was refused whole, as it stands on the wire beside a fitting status. */
@@ -65,11 +77,12 @@ export type PeerFailure =
 /**
  * The other side, as the asking side sees it. Answers are JSON as they came: `exchangeOnce` checks them.
  *
- * Over HTTP: `POST /api/herds/:herd/entries` with a `PushRequest`; `GET /api/herds/:herd/entries?after=&limit=`.
+ * Over HTTP: `POST /api/herds/:herd/entries` with a `PushRequest`; `GET /api/herds/:herd/entries?after=&limit=`,
+ * with `&copy=&place=&notch=` for what is known.
  */
 export interface ExchangePeer {
   push(request: PushRequest): Promise<Result<unknown, PeerFailure>>;
-  pull(after: Cursor, limit: number): Promise<Result<unknown, PeerFailure>>;
+  pull(after: Cursor, limit: number, known?: SeenCopy): Promise<Result<unknown, PeerFailure>>;
 }
 
 /** How far the exchange with one peer has come; kept by the asking side, one per herd and peer. */
@@ -80,6 +93,8 @@ export interface ExchangeMarks {
   readonly pushed: Cursor;
   /** Everything of the peer's up to this place of its store is safe here. */
   readonly pulled: Cursor;
+  /** The furthest place that was seen filled there; told at each request, so that a copy that was put back is noticed. */
+  readonly seen?: Landmark | undefined;
 }
 
 /** The marks before the first exchange. */

@@ -10,8 +10,10 @@ import {
   type ExchangeRefusal,
   type PullReply,
   type PushReply,
+  type SeenCopy,
   type Verdict,
 } from "./exchange.ts";
+import { seenCopyIn } from "./exchange-replies.ts";
 
 /** Most text in one answer to a pull, characters; one entry is always given, and none is longer than 64,000. */
 const PULL_TEXT_LIMIT = 1_000_000;
@@ -22,9 +24,10 @@ export interface KeptLedger {
   readonly store: EntryStore;
   /**
    * The name of the copy, so that nobody goes on counting from a place in another one. If somebody has come to a place
-   * beyond any that was given here, this copy was put back from an older backup, and takes a new name.
+   * beyond any that was given here, or has seen something in this copy that is there no longer, it was put back from an older
+   * backup, and takes a new name. What is known of a copy of another name says nothing of this one.
    */
-  readonly copyFor: (reached: Cursor) => Promise<Result<CopyName, StoreFailure>>;
+  readonly copyFor: (reached: Cursor, known?: SeenCopy) => Promise<Result<CopyName, StoreFailure>>;
 }
 
 /** A request that is refused whole, or a ledger that cannot be reached. */
@@ -42,7 +45,7 @@ export async function takePush(
   json: unknown,
   mayWrite: (entry: Entry | TooNewEntry) => boolean = () => true,
 ): Promise<Result<PushReply, AskedFailure>> {
-  const request = json as { readonly exchange?: unknown; readonly entries?: unknown } | null;
+  const request = json as { readonly exchange?: unknown; readonly entries?: unknown; readonly known?: unknown } | null;
   if (typeof request !== "object" || request === null) return err({ code: "not-a-push", detail: {} });
   const { exchange, entries } = request;
   if (typeof exchange !== "number" || !Array.isArray(entries)) return err({ code: "not-a-push", detail: {} });
@@ -51,18 +54,20 @@ export async function takePush(
   if (entries.length > BATCH_LIMIT)
     return err({ code: "too-many", detail: { entries: entries.length, limit: BATCH_LIMIT } });
 
-  const copy = await ledger.copyFor(0);
-  if (!copy.ok) return copy;
   const read = entries.map((entry: unknown) => entryFor(ledger.herd, entry, mayWrite));
   const kept = await ledger.store.append(read.flatMap((entry) => (entry.ok ? [entry.value] : [])));
   if (!kept.ok) return kept;
+  // Afterwards: a copy that is put back before they were kept is seen here, one that is put back later by what is told of them.
+  const copy = await ledger.copyFor(0, seenCopyIn(request.known));
+  if (!copy.ok) return copy;
   const added = new Set(kept.value.added);
   const verdicts = read.map((entry): Verdict => {
     if (!entry.ok) return { verdict: "refused", reason: entry.error };
     // The second of two with one id was not the one that was kept.
     return { verdict: added.delete(entry.value.id) ? "accepted" : "known" };
   });
-  return ok({ exchange: EXCHANGE_VERSION, copy: copy.value, verdicts });
+  const { furthest } = kept.value;
+  return ok({ exchange: EXCHANGE_VERSION, copy: copy.value, verdicts, ...(furthest && { seen: furthest }) });
 }
 
 /**
@@ -74,22 +79,25 @@ export async function givePull(
   ledger: KeptLedger,
   after: Cursor,
   limit: number,
+  known?: SeenCopy,
 ): Promise<Result<PullReply, AskedFailure>> {
   if (!(Number.isSafeInteger(after) && after >= 0))
     return err({ code: "not-a-place", detail: { after: String(after) } });
   if (!(Number.isSafeInteger(limit) && limit > 0))
     return err({ code: "not-a-place", detail: { limit: String(limit) } });
-  const copy = await ledger.copyFor(after);
-  if (!copy.ok) return copy;
   const most = Math.min(limit, BATCH_LIMIT);
   const found = await ledger.store.read(after, most + 1);
   if (!found.ok) return found;
+  const copy = await ledger.copyFor(after, known);
+  if (!copy.ok) return copy;
   const given = firstOf(found.value.slice(0, most), PULL_TEXT_LIMIT);
+  const last = given.at(-1);
   return ok({
     exchange: EXCHANGE_VERSION,
     copy: copy.value,
     entries: given.map(({ entry }) => entryJson(entry)),
-    next: given.at(-1)?.seq ?? after,
+    next: last?.seq ?? after,
+    ...(last?.notch === undefined ? {} : { seen: { place: last.seq, notch: last.notch } }),
     more: found.value.length > given.length ? "yes" : "no",
   });
 }

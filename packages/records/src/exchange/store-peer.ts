@@ -16,6 +16,6 @@ export function storePeer(herd: HerdId, store: EntryStore, copy: CopyName): Exch
     answer.ok ? ok(wired(answer.value)) : err({ code: "peer-refused", status: 503, reason: answer.error.code });
   return {
     push: async (request) => sent(await takePush(ledger, wired(request))),
-    pull: async (after, limit) => sent(await givePull(ledger, after, limit)),
+    pull: async (after, limit, known) => sent(await givePull(ledger, after, limit, known)),
   };
 }

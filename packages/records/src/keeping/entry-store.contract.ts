@@ -39,7 +39,7 @@ async function readAll(store: EntryStore, limit = 3): Promise<readonly (Entry | 
 }
 
 async function expectAdded(store: EntryStore, entries: readonly (Entry | TooNewEntry)[], added: readonly EntryId[]) {
-  expect(await store.append(entries)).toEqual({ ok: true, value: { added } });
+  expect(await store.append(entries)).toMatchObject({ ok: true, value: { added } });
 }
 
 /**
