@@ -37,6 +37,16 @@ async function handedOut(page: Page, key: string): Promise<{ readonly name: stri
 }
 
 describe("the season on a small phone", () => {
+  test("[AD-49] before a young doe's mating is stored the screen warns of her age and weight, and forbids nothing", async () => {
+    const { page, errors, close } = await demo();
+    await go(page, address, "/service/demo-quince");
+    await page.getByText("Quince is 3 months old.").waitFor();
+    await page.getByText(/^Quince weighs .* Before her first mating/).waitFor();
+    expect(await page.getByRole("button", { name: "Store this mating" }).isEnabled()).toBe(true);
+    expect(errors).toEqual([]);
+    await close();
+  });
+
   test("[UI-60] a day is agreed to with one tap and taken back with one; a refused day stays out of the plan", async () => {
     const { page, errors, close } = await demo();
     await go(page, address, "/plan");

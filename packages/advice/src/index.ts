@@ -36,7 +36,7 @@ export { careSetting, careWishes, careTasks, careGiven, heldBack } from "./seaso
 export type * from "./season/care.ts";
 export { kidGrowthModel, type KidGrowthModel } from "./season/growth.ts";
 export { type ExpectedDoe, expectedDoes, kiddingDays, pregnancyOn } from "./season/pregnancies.ts";
-export type { ServiceCaution } from "./season/mating-cautions.ts";
+export { type ServiceAsked, type ServiceCaution, serviceCautions } from "./season/mating-cautions.ts";
 export { vetDaysModel } from "./season/vet-days.ts";
 export type * from "./season/vet-days.ts";
 export { VISIT_SETTINGS, type VisitWishes, visitWishes } from "./season/visit-wishes.ts";

@@ -36,6 +36,7 @@ const SEASON = {
   careOf: true,
   careRules: true,
   visitors: true,
+  serviceCautions: true,
   sheet: true,
   calendar: true,
   visitWishes: true,

@@ -18,6 +18,9 @@ import {
   kidPaper,
   type KidPaperModel,
   pregnancyOn,
+  type ServiceAsked,
+  type ServiceCaution,
+  serviceCautions,
   type Situation,
   vetDaysModel,
   type VetDaysModel,
@@ -143,6 +146,7 @@ export interface SeasonAnswers {
   careOf(id: AnimalId, today: Day): AnimalCare | undefined;
   careRules(): readonly CareRuleLine[];
   visitors(today: Day): VisitorsModel;
+  serviceCautions(asked: ServiceAsked): readonly ServiceCaution[];
   sheet(asked: SheetAsked, today: Day): SheetMatter | undefined;
   calendar(today: Day): readonly CalendarItem[];
   visitWishes(): VisitWishes & { readonly vet: string | undefined };
@@ -166,6 +170,7 @@ export function seasonAnswers(herdNow: () => Herd, situationOn: (today: Day) => 
     },
     careRules: () => careRuleLines(herdNow()),
     visitors: (today) => visitorsModel(situationOn(today)),
+    serviceCautions: (asked) => serviceCautions(herdNow(), asked),
     sheet(asked, today) {
       const situation = situationOn(today);
       switch (asked.kind) {

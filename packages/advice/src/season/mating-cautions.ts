@@ -25,6 +25,13 @@ const WEIGHT_HOLDS = { young: 45, grown: 730 } as const;
 /** Days in which the does of one season are served. */
 const SEASON_DAYS = 90;
 
+/** A service that somebody thinks of. */
+export interface ServiceAsked {
+  readonly doe: AnimalId;
+  readonly bucks: readonly AnimalId[];
+  readonly on: Day;
+}
+
 /**
  * What speaks against serving this doe with these bucks on a day: too young, too light, a buck with does enough.
  *
@@ -34,10 +41,7 @@ const SEASON_DAYS = 90;
  * Shape:  empty where nothing speaks against it.
  * Source: [langston-stages], [unh-goats]; rule AD-49.
  */
-export function serviceCautions(
-  herd: Herd,
-  { doe, bucks, on }: { readonly doe: AnimalId; readonly bucks: readonly AnimalId[]; readonly on: Day },
-): readonly ServiceCaution[] {
+export function serviceCautions(herd: Herd, { doe, bucks, on }: ServiceAsked): readonly ServiceCaution[] {
   const found = herd.animals.get(doe);
   return [
     ...(found === undefined ? [] : doeCautions(herd, found, on)),

@@ -3,7 +3,7 @@ import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { isGrown } from "../../parts/grown.ts";
-import { bothPolled, serviceFact } from "./model.ts";
+import { bothPolled, cautionsAsked, serviceFact } from "./model.ts";
 
 const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
@@ -35,6 +35,13 @@ describe("a mating", () => {
       way: "hand",
     });
     expect(serviceFact({ ...pen, bucks: [] })).toBe(undefined);
+  });
+
+  test("[AD-49] cautions are asked as soon as there is a doe, as of the day of the mating, else today", () => {
+    expect(cautionsAsked({ bucks: ["rook"] }, on)).toBe(undefined);
+    expect(cautionsAsked({ doe: "hazel", bucks: [] }, on)).toEqual({ doe: "hazel", bucks: [], on });
+    const march = { doe: "hazel", bucks: ["rook"], on: day("2026-03-01") };
+    expect(cautionsAsked(march, on)).toEqual(march);
   });
 
   test("[UI-29] two polled parents are warned of before the mating is stored", () => {

@@ -1,4 +1,4 @@
-import type { AnimalLine } from "@pollard/advice";
+import type { AnimalLine, ServiceAsked } from "@pollard/advice";
 import { type Day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { Fact, ServiceWay } from "@pollard/records";
@@ -24,3 +24,7 @@ export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]
   const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");
   return answers.doe !== undefined && polled(answers.doe) && answers.bucks.some(polled);
 }
+
+/** What is asked about the mating as far as it is told, as of its day, else today; `undefined` while there is no doe. */
+export const cautionsAsked = ({ doe, bucks, on }: ServiceAnswers, today: Day): ServiceAsked | undefined =>
+  doe === undefined ? undefined : { doe: animalId(doe), bucks: bucks.map(animalId), on: on ?? today };

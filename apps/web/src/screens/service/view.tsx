@@ -1,7 +1,7 @@
 import { SERVICE_WAYS } from "@pollard/records";
 import { useState } from "react";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { care, useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { goTo } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
@@ -9,7 +9,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { bothPolled, type ServiceAnswers, serviceFact } from "./model.ts";
+import { bothPolled, cautionsAsked, type ServiceAnswers, serviceFact } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
 /** A mating: seen, or a spell together in a pen, with one buck or with several that it could be. */
@@ -25,8 +25,13 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   const [given, setGiven] = useState<ServiceAnswers>({ bucks: [] });
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
   const [missing, setMissing] = useState(false);
-  if (goats === undefined) return null;
   const answers = withStart(given);
+  const asked = cautionsAsked(answers, today);
+  const cautions = useAsked(
+    async (herd) => (asked === undefined ? [] : herd.serviceCautions(asked)),
+    [asked?.doe, asked?.bucks.join(" "), asked?.on],
+  ).value;
+  if (goats === undefined) return null;
   const fact = serviceFact(answers);
   const say = (answer: Partial<ServiceAnswers>): void => setGiven({ ...answers, ...answer });
   const store = async (): Promise<void> => {
@@ -82,6 +87,15 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
           <span>{s.service.twoPolled}</span>
         </Told>
       )}
+      {(cautions ?? []).map((caution) => (
+        <Told
+          key={`${caution.code} ${"doe" in caution ? caution.doe.id : caution.buck.id}`}
+          className="card ask with-mark"
+        >
+          <StatusMark status="soon" />
+          <span>{care.serviceCaution(caution)}</span>
+        </Told>
+      ))}
       <Answers
         name="way"
         legend={s.service.way}
