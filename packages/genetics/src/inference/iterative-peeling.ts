@@ -55,6 +55,8 @@ class Peeler {
   readonly #edges: Int32Array;
   readonly #edgeVariable: Int32Array;
   readonly #edgeAt: Int32Array;
+  /** Per edge: where its variable only passes on what one other factor says, the edge of that one; else -1. */
+  readonly #passedOn: Int32Array;
   /** Messages to variables, as natural logs and as chances that sum to 1. */
   readonly #logs: Float64Array;
   readonly #chances: Float64Array;
@@ -80,6 +82,7 @@ class Peeler {
     this.#edges = from ? from.#edges : starts(factors.map(({ scope }) => scope.length));
     this.#edgeVariable = from ? from.#edgeVariable : Int32Array.from(factors.flatMap(({ scope }) => scope));
     this.#edgeAt = from ? from.#edgeAt : starts(Array.from(this.#edgeVariable, (v) => item(sizes, v)));
+    this.#passedOn = passersOn(this.#edgeVariable, logUnary);
     const cells = i32(this.#edgeAt, this.#edgeVariable.length);
     this.#logs = from ? from.#logs.slice() : new Float64Array(cells);
     this.#chances = from ? from.#chances.slice() : this.#evenChances(cells);
@@ -110,6 +113,7 @@ class Peeler {
       }
       sweeps++;
     }
+    for (let e = 0; e < this.#edgeVariable.length; e++) if (i32(this.#passedOn, e) >= 0) this.#takeLogs(e);
     this.#recount();
     const logSum = this.#logSum();
     if (logSum === Number.NEGATIVE_INFINITY) return undefined;
@@ -142,6 +146,11 @@ class Peeler {
     return this.#logs.subarray(i32(this.#edgeAt, edge), i32(this.#edgeAt, edge + 1));
   }
 
+  #takeLogs(edge: number): void {
+    for (let i = i32(this.#edgeAt, edge); i < i32(this.#edgeAt, edge + 1); i++)
+      this.#logs[i] = Math.log(f64(this.#chances, i));
+  }
+
   /** Adds all messages up afresh, so that rounding does not gather. */
   #recount(): void {
     this.#sums.fill(0);
@@ -170,6 +179,12 @@ class Peeler {
   #hear(edge: number, into: Float64Array, to: number): void {
     const at = i32(this.#edgeAt, edge);
     const size = i32(this.#edgeAt, edge + 1) - at;
+    const other = i32(this.#passedOn, edge);
+    if (other >= 0) {
+      const from = i32(this.#edgeAt, other);
+      for (let s = 0; s < size; s++) into[to + s] = f64(this.#chances, from + s);
+      return;
+    }
     const state = i32(this.#from, i32(this.#edgeVariable, edge));
     let top = Number.NEGATIVE_INFINITY;
     for (let s = 0; s < size; s++) {
@@ -206,6 +221,14 @@ class Peeler {
   /** From the incoming messages to the outgoing ones: each entry's weight times what all other places say. */
   #sumProducts({ weights, states }: Entries, places: number): void {
     const [ins, outs, room] = [this.#incoming, this.#outgoing, this.#room];
+    if (places === 2) {
+      for (let e = 0, at = 0; e < weights.length; e++, at += 2) {
+        const [i, j, w] = [i32(states, at), room + i32(states, at + 1), f64(weights, e)];
+        outs[i] = f64(outs, i) + w * f64(ins, j);
+        outs[j] = f64(outs, j) + w * f64(ins, i);
+      }
+      return;
+    }
     for (let e = 0, at = 0; e < weights.length; e++, at += places)
       for (let k = 0; k < places; k++) {
         let product = f64(weights, e);
@@ -223,16 +246,18 @@ class Peeler {
     let total = 0;
     for (let s = 0; s < size; s++) total += f64(this.#outgoing, fresh + s);
     if (total === 0 || Number.isNaN(total)) return Number.NaN;
-    this.#count(edge, -1);
+    const counts = i32(this.#passedOn, edge) < 0;
+    if (counts) this.#count(edge, -1);
     let change = 0;
     for (let s = 0; s < size; s++) {
       const [p, before] = [f64(this.#outgoing, fresh + s) / total, f64(this.#chances, at + s)];
       change = Math.max(change, Math.abs(p - before));
-      const chance = p === 0 ? 0 : (1 - damping) * p + damping * before;
-      this.#chances[at + s] = chance;
-      this.#logs[at + s] = Math.log(chance);
+      this.#chances[at + s] = p === 0 ? 0 : (1 - damping) * p + damping * before;
     }
-    this.#count(edge, 1);
+    if (counts) {
+      this.#takeLogs(edge);
+      this.#count(edge, 1);
+    }
     if (change > TOO_SMALL) {
       for (const g of item(this.#factorsOf, i32(this.#edgeVariable, edge))) if (g !== f) this.#stale[g] = 1;
       if (damping > 0) this.#stale[f] = 1;
@@ -291,6 +316,22 @@ class Peeler {
     }
     return log;
   }
+}
+
+/**
+ * Per edge of a variable of two factors and no evidence of its own, such as an allele handed on: its other edge. What one
+ * factor says reaches the other as it is, without a logarithm.
+ */
+function passersOn(edgeVariable: Int32Array, logUnary: readonly Float64Array[]): Int32Array {
+  const edges: number[][] = logUnary.map(() => []);
+  edgeVariable.forEach((v, e) => item(edges, v).push(e));
+  const passedOn = new Int32Array(edgeVariable.length).fill(-1);
+  edges.forEach(([a, b, ...more], v) => {
+    if (a === undefined || b === undefined || more.length > 0 || item(logUnary, v).some((l) => l !== 0)) return;
+    passedOn[a] = b;
+    passedOn[b] = a;
+  });
+  return passedOn;
 }
 
 /** Where stretches of these lengths begin when they lie one after the other, with the end of the last. */

@@ -1,6 +1,7 @@
 import { type ContractionTree, contractionTree } from "./contraction-tree.ts";
+import { item } from "./cell.ts";
 import type { FactorGraph } from "./factor-graph.ts";
-import type { Sent } from "./propagation.ts";
+import { type Calibration, calibrate, isEqual, type Sent } from "./propagation.ts";
 import type { Region } from "./region.ts";
 
 /**
@@ -16,16 +17,36 @@ export interface LayoutMemory {
 export interface Shape {
   readonly tree: ContractionTree | undefined;
   readonly regions: Map<number, Region>;
-  /** What the last graph of this shape had sent, where it is not too much to keep. */
-  sent: Sent | undefined;
+  /** What the last few graphs of this shape had sent, where it is not too much to keep: loci of a herd may share a shape. */
+  readonly sent: Sent[];
 }
 
 /** Cells of messages kept at most for one shape. */
 const MOST_SENT_CELLS = 1 << 19;
 
-/** Keeps what a graph has sent for the next one of its shape. */
-export function keepSent(shape: Shape, sent: Sent): void {
-  if (shape.tree !== undefined && shape.tree.cells <= MOST_SENT_CELLS) shape.sent = sent;
+/** Graphs of one shape whose messages are kept. */
+const MOST_SENT = 4;
+
+/** As `calibrate`; from a graph of the same shape that was worked out before only what changed since is formed anew. */
+export function calibrateKept(shape: Shape, tree: ContractionTree, graph: FactorGraph): Calibration | undefined {
+  const before = forerunner(shape.sent, graph);
+  return calibrate(tree, graph, before, (sent) => {
+    if (tree.cells > MOST_SENT_CELLS) return;
+    if (before !== undefined) shape.sent.splice(shape.sent.indexOf(before), 1);
+    shape.sent.push(sent);
+    if (shape.sent.length > MOST_SENT) shape.sent.shift();
+  });
+}
+
+/** What the graph had sent that differs least in evidence, if not in half of it: the same locus, before the last entries. */
+function forerunner(known: readonly Sent[], graph: FactorGraph): Sent | undefined {
+  let best: Sent | undefined;
+  let least = graph.logUnary.length / 2;
+  for (const sent of known) {
+    const different = graph.logUnary.reduce((n, own, v) => (isEqual(own, item(sent.graph.logUnary, v)) ? n : n + 1), 0);
+    if (different < least) [least, best] = [different, sent];
+  }
+  return best;
 }
 
 /** Shapes kept at once; the one not asked for longest goes first. */
@@ -41,7 +62,7 @@ export function layoutMemory(): LayoutMemory {
       const shape: Shape = known.get(key) ?? {
         tree: contractionTree(graph.sizes, scopes, cellLimit),
         regions: new Map<number, Region>(),
-        sent: undefined,
+        sent: [],
       };
       known.delete(key);
       known.set(key, shape);

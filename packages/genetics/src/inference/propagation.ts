@@ -173,13 +173,17 @@ function upward(
   const logTops: number[] = [];
   /** Whether each node's message is the one that was sent before. */
   const isSame = new Uint8Array(tree.nodes.length);
+  const leaf = factorLeaves(graph);
   let logSum = 0;
-  for (const [at, node] of tree.nodes.entries()) {
+  for (let at = 0; at < tree.nodes.length; at++) {
+    const node = item(tree.nodes, at);
     isSame[at] = sent && saysTheSame(node, graph, sent.graph, isSame) ? 1 : 0;
     const { table, logTop } =
       sent && isSame[at] === 1
         ? { table: item(sent.up, at), logTop: item(sent.logTops, at) }
-        : upMessage(node, graph, (child) => item(up, child));
+        : node.kind === "factor"
+          ? leaf(node.factor)
+          : upMessage(node, graph, (child) => item(up, child));
     logSum += logTop;
     // The last table of a family is summed; all others are only scaled.
     if (node.parent < 0 && logTop > Number.NEGATIVE_INFINITY) logSum += logTotal(logsOf(table));
@@ -188,6 +192,17 @@ function upward(
     logTops.push(logTop);
   }
   return { logSum, up, logTops };
+}
+
+/** What the leaves of factors send; most share their tables with many others. */
+function factorLeaves({ factors }: FactorGraph): (factor: number) => ReturnType<typeof weights> {
+  const known = new Map<Float64Array, ReturnType<typeof weights>>();
+  return (factor) => {
+    const { table } = item(factors, factor);
+    const sent = known.get(table) ?? weights(table.slice());
+    known.set(table, sent);
+    return sent;
+  };
 }
 
 /** Does a node send what it sent in another graph on the same tree, given whether those below it do? */
@@ -202,7 +217,12 @@ function saysTheSame(node: TreeNode, graph: FactorGraph, before: FactorGraph, is
   }
 }
 
-const isEqual = (a: Float64Array, b: Float64Array): boolean => a === b || a.every((x, i) => x === f64(b, i));
+/** Whether two tables of one shape hold the same weights. */
+export function isEqual(a: Float64Array, b: Float64Array): boolean {
+  if (a === b) return true;
+  for (let i = 0; i < a.length; i++) if (f64(a, i) !== f64(b, i)) return false;
+  return true;
+}
 
 function upMessage(
   node: TreeNode,

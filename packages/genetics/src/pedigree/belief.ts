@@ -1,6 +1,7 @@
-import { type AllelePair, allelePairs, type Locus } from "../locus.ts";
+import { allelePairs, type Locus } from "../locus.ts";
 import { CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { GenotypeBelief } from "./genotype-answer.ts";
+import { logSaid } from "./genotype-network.ts";
 import type { Evidence } from "./pedigree-problem.ts";
 import type { StateSpace } from "./state-space.ts";
 
@@ -14,24 +15,27 @@ export function beliefFrom(
   logCavity: Float64Array,
   own: { readonly xx: number; readonly evidence: readonly Evidence[] },
 ): GenotypeBelief {
-  const logs = { XX: impossible(allelePairs(locus, "XX")), XY: impossible(allelePairs(locus, "XY")) };
-  space.states.forEach((state, at) => {
+  const [females, males] = [allelePairs(locus, "XX").length, allelePairs(locus, "XY").length];
+  const chances = Array.from({ length: females + males }, () => Number.NEGATIVE_INFINITY);
+  const from = { XX: 0, XY: females };
+  const logSex = { XX: Math.log(own.xx), XY: Math.log(1 - own.xx) };
+  let top = Number.NEGATIVE_INFINITY;
+  space.states.forEach(({ sex: only, within }, at) => {
     for (const sex of CHROMOSOMAL_SEXES) {
-      if (state.sex !== undefined && state.sex !== sex) continue;
-      logs[sex][state.within] = own.evidence.reduce(
-        (log, { likelihood }) => log + Math.log(likelihood[sex][state.within] ?? 0),
-        (logCavity[at] ?? Number.NEGATIVE_INFINITY) + Math.log(sex === "XX" ? own.xx : 1 - own.xx),
-      );
+      if (only !== undefined && only !== sex) continue;
+      const log = (logCavity[at] ?? Number.NEGATIVE_INFINITY) + logSex[sex] + logSaid(own.evidence, sex, within);
+      chances[from[sex] + within] = log;
+      top = Math.max(top, log);
     }
   });
-  const all = [...logs.XX, ...logs.XY];
-  const top = all.reduce((a, b) => Math.max(a, b));
-  const weights = all.map((l) => Math.exp(l - top));
-  const total = weights.reduce((a, b) => a + b, 0);
-  const chances = weights.map((w) => w / total);
-  const bySex = { XX: chances.slice(0, logs.XX.length), XY: chances.slice(logs.XX.length) };
+  let total = 0;
+  for (let i = 0; i < chances.length; i++) {
+    const weight = Math.exp((chances[i] ?? top) - top);
+    chances[i] = weight;
+    total += weight;
+  }
+  for (let i = 0; i < chances.length; i++) chances[i] = (chances[i] ?? 0) / total;
+  const bySex = { XX: chances.slice(0, females), XY: chances.slice(females) };
   const genotypes = locus.inheritance === "autosomal" ? bySex.XX.map((w, g) => w + (bySex.XY[g] ?? 0)) : chances;
   return { genotypes, bySex, xx: bySex.XX.reduce((a, b) => a + b, 0) };
 }
-
-const impossible = (pairs: readonly AllelePair[]): number[] => pairs.map(() => Number.NEGATIVE_INFINITY);

@@ -1,9 +1,9 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
 import { peel, type Peeling } from "../inference/iterative-peeling.ts";
-import { keepSent, type LayoutMemory } from "../inference/layout-memory.ts";
+import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
-import { type Calibration, calibrate } from "../inference/propagation.ts";
+import type { Calibration } from "../inference/propagation.ts";
 import { chancesOf, peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
@@ -81,7 +81,7 @@ function solve({ locus, members, family, cellBudget, layouts }: FamilyTask, whol
   const { graph, variables } = network;
   const shape = layouts.shapeOf(graph, cellBudget);
   if (shape.tree) {
-    const beliefs = calibrate(shape.tree, graph, shape.sent, (sent) => keepSent(shape, sent));
+    const beliefs = calibrateKept(shape, shape.tree, graph);
     return beliefs && { network, beliefs, method: "exact", error: 0, isNarrowed: false };
   }
   const peeling = peel(graph);

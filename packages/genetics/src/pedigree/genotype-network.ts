@@ -43,17 +43,27 @@ export type SireDoubt =
  * summed over sex where the space leaves sex out; -Infinity where they rule a state out.
  */
 export function ownEvidence(space: StateSpace, xx: number, evidence: readonly Evidence[]): Float64Array {
-  const logOf = (sex: ChromosomalSex, within: number): number =>
-    evidence.reduce(
-      (log, { likelihood }) => log + Math.log(likelihood[sex][within] ?? 0),
-      Math.log(sex === "XX" ? xx : 1 - xx),
-    );
-  return Float64Array.from(space.states, ({ sex, within }) => {
-    if (sex !== undefined) return logOf(sex, within);
-    const [a, b] = [logOf("XX", within), logOf("XY", within)];
-    const top = Math.max(a, b);
-    return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(Math.exp(a - top) + Math.exp(b - top));
+  const saysTheSame = evidence.every(({ likelihood }) => likelihood.XX === likelihood.XY);
+  const chances = { XX: Math.log(xx), XY: Math.log(1 - xx) };
+  const logs = new Float64Array(space.states.length);
+  space.states.forEach(({ sex, within }, at) => {
+    if (sex !== undefined) logs[at] = chances[sex] + logSaid(evidence, sex, within);
+    else if (saysTheSame) logs[at] = logSaid(evidence, "XX", within);
+    else {
+      const a = chances.XX + logSaid(evidence, "XX", within);
+      const b = chances.XY + logSaid(evidence, "XY", within);
+      const top = Math.max(a, b);
+      logs[at] = top === Number.NEGATIVE_INFINITY ? top : top + Math.log(Math.exp(a - top) + Math.exp(b - top));
+    }
   });
+  return logs;
+}
+
+/** The natural log of what some facts together say of one sex and genotype. */
+export function logSaid(evidence: readonly Evidence[], sex: ChromosomalSex, within: number): number {
+  let log = 0;
+  for (const { likelihood } of evidence) log += Math.log(likelihood[sex][within] ?? 0);
+  return log;
 }
 
 /** Which of an animal's states stand in the tables, beside those that its own evidence leaves it. */

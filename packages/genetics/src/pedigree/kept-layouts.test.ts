@@ -74,6 +74,23 @@ describe("layouts kept from one question to the next", () => {
     );
   });
 
+  test("[GE-62] loci of one shape take turns with one memory, findings change in between: as if asked afresh", () => {
+    const loci = [POLLED, aLocus(["W", "w"]), aLocus(["S", "s"])];
+    const anyTurn = fc.tuple(fc.nat(loci.length - 1), fc.nat(ANIMALS - 1), anyLook(3));
+    fc.assert(
+      fc.property(anyHerd(3), fc.array(anyTurn, { minLength: 3, maxLength: 9 }), (start, turns) => {
+        const layouts = layoutMemory();
+        const seen = loci.map(() => start);
+        for (const [locus, animal, look] of turns) {
+          const before = seen[locus] ?? [];
+          seen[locus] = before.map((old, i) => (i === animal ? look : old));
+          expectSame(herdOf(loci[locus] ?? POLLED, seen[locus]), { layouts });
+        }
+      }),
+      { numRuns: 25 },
+    );
+  });
+
   test.each([
     ["exact", {}],
     ["approximate", { cellBudget: 300 }],

@@ -1,6 +1,6 @@
 import { present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
-import { keepSent } from "../inference/layout-memory.ts";
+import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
 import type { Cavity, FamilyAnswer, FamilyTask } from "./family-answer.ts";
@@ -23,7 +23,7 @@ export function workOutLoci(
   const { cellBudget, layouts, members } = present(tasks[0], "a locus");
   const shape = layouts.shapeOf(joined.graph, cellBudget);
   if (!shape.tree) return "too-large";
-  const beliefs = calibrate(shape.tree, joined.graph, shape.sent, (sent) => keepSent(shape, sent));
+  const beliefs = calibrateKept(shape, shape.tree, joined.graph);
   if (!beliefs) return "impossible";
   return tasks.map((task, locus): FamilyAnswer => {
     const { logLikelihood, conflicts } = present(alone[locus], "the answer of a locus alone");

@@ -1,8 +1,8 @@
 import { present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
 import type { Peeling } from "../inference/iterative-peeling.ts";
-import { type LayoutMemory, keepSent } from "../inference/layout-memory.ts";
-import { type Calibration, calibrate } from "../inference/propagation.ts";
+import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
+import type { Calibration } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type GenotypeNetwork, genotypeNetwork } from "./genotype-network.ts";
@@ -69,7 +69,7 @@ export function narrowedFamily(task: TooLarge): NarrowedFamily | undefined {
       ...(whole === undefined ? {} : { whole }),
       isKept: (animal, at) => kept.get(animal)?.[at] !== 0,
     });
-    const beliefs = calibrate(shape.tree, narrow.graph, shape.sent, (sent) => keepSent(shape, sent));
+    const beliefs = calibrateKept(shape, shape.tree, narrow.graph);
     return beliefs && { network: narrow, beliefs, error: Math.max(LEAST_ERROR, CAUTION * leftOut) };
   }
   return undefined;
