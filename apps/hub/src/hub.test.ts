@@ -23,7 +23,7 @@ function memoryLedgers(broken?: EntryStore): Ledgers {
     }
     return ok(kept);
   };
-  return { of, herds };
+  return { of, herds, bringers: () => Promise.resolve(ok(new Map())) };
 }
 
 function aHub(broken?: EntryStore) {

@@ -91,7 +91,10 @@ export const ROUTES: readonly Route[] = [
         ofHerd(call, async (ledger) => {
           const body = await jsonBody(call.request);
           if (!body.ok) return refuse(body.error);
-          const push = await takePush(ledger, body.value, mayWrite(call.caller));
+          const { ledgers } = call.parts;
+          const may = await mayWrite(call.caller, body.value, (ids) => ledgers.bringers(ledger.herd, ids));
+          if (!may.ok) return reply(call.parts, may);
+          const push = await takePush(ledger, body.value, may.value);
           const metrics = call.parts.observation?.metrics;
           if (push.ok) for (const { verdict } of push.value.verdicts) metrics?.count("pollard_entries", verdict);
           if (push.ok && push.value.verdicts.some(({ verdict }) => verdict === "accepted"))
@@ -165,7 +168,7 @@ async function ofHerd(call: Call, answering: (ledger: KeptLedger) => Promise<Res
   const herd = herdNamed(call);
   return herd === undefined
     ? refuse("not-a-herd", { herd: (call.named["herd"] ?? "").slice(0, SHOWN) })
-    : answering(call.parts.ledgers.of(herd));
+    : answering(call.parts.ledgers.of(herd, call.caller.kind === "device" ? call.caller.device : undefined));
 }
 
 /** How much of a name that is none is shown back. */

@@ -30,6 +30,7 @@ symlinkSync(join(folder, "secret.txt"), join(webRoot, "link.txt"));
 const ledgers: Ledgers = {
   of: (herd) => ({ herd, store: memoryStore(), copyFor: () => Promise.resolve(ok("copy")) }),
   herds: () => Promise.resolve(ok([])),
+  bringers: () => Promise.resolve(ok(new Map())),
 };
 const hub = createHub({ ledgers, webRoot, log: () => undefined });
 const get = (path: string, headers: Record<string, string> = {}, method = "GET") =>

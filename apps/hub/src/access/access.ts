@@ -6,7 +6,7 @@ import { guessCounter } from "./guesses.ts";
 import { digestOf, newCode, newToken } from "./secrets.ts";
 
 /**
- * What a device may do. `keeper`: everything; `helper`: record, but strike nothing and set nothing; `vet`: see the lists that
+ * What a device may do. `keeper`: everything; `helper`: record, strike its own, set nothing; `vet`: see the lists that
  * a keeper showed for a visit, and write what was done for the kids on them.
  */
 export const ROLES = ["keeper", "helper", "vet"] as const;

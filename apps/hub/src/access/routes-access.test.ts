@@ -211,6 +211,37 @@ describe("what a helper may", () => {
     expect((await push("keeper")).map(({ verdict }) => verdict)).toEqual(["accepted", "known", "accepted", "accepted"]);
   });
 
+  test("[HU-91] a helper strikes what the same device wrote, of this push or an earlier one, and undoes that; never another's", async () => {
+    const herd = "oak" as HerdId;
+    const note = () => anEntry("note", { text: "limps" }, { herd });
+    const strike = (id: string) => aStrike(id, { herd });
+    const push = async (token: string | undefined, ...entries: readonly unknown[]) => {
+      const response = await asked("POST", "/api/herds/oak/entries", { token, body: { exchange: 1, entries } });
+      const { verdicts } = (await response.json()) as { readonly verdicts: readonly { readonly verdict: string }[] };
+      return verdicts.map(({ verdict }) => verdict);
+    };
+    const [milo, other] = [await letIn("oak", "helper"), await letIn("oak", "helper")];
+    const [own, undone, theirs, keepers, house] = [note(), note(), note(), note(), note()];
+    await push(other.token, theirs);
+    await push(tokens.get("keeper"), keepers);
+    await asked("POST", "/api/herds/oak/entries", { at: "http://localhost", body: { exchange: 1, entries: [house] } });
+    expect(await push(milo.token, own)).toEqual(["accepted"]);
+    const first = strike(own.id);
+    expect(await push(milo.token, first, strike(first.id))).toEqual(["accepted", "accepted"]);
+    expect(await push(milo.token, undone, strike(undone.id))).toEqual(["accepted", "accepted"]);
+    // What another brought is not made one's own by bringing it again, nor what nobody has by naming it.
+    for (const not of [theirs, keepers, house])
+      expect(await push(milo.token, not, strike(not.id))).toEqual(["known", "refused"]);
+    expect(await push(milo.token, strike(note().id), strike("__proto__"))).toEqual(["refused", "refused"]);
+    const setting = anEntry("setting", { key: "herd-name", value: "Mine" }, { herd });
+    expect(await push(milo.token, setting, strike(setting.id))).toEqual(["refused", "refused"]);
+    const later = { ...strike(own.id), v: 9 };
+    expect(await push(milo.token, later)).toEqual(["refused"]);
+    const ofKeeper = strike(own.id);
+    expect(await push(tokens.get("keeper"), ofKeeper)).toEqual(["accepted"]);
+    expect(await push(milo.token, strike(ofKeeper.id))).toEqual(["refused"]);
+  });
+
   test("[HU-46] lets nobody in and sees no list of devices", async () => {
     const token = tokens.get("helper");
     const invite = await asked("POST", "/api/herds/oak/invites", { token, body: { role: "keeper" } });

@@ -22,6 +22,7 @@ function aHub(over: Partial<HubParts> = {}, token?: string) {
   const hub = createHub({
     ledgers: {
       of: (herd) => ({ herd, store, copyFor: () => Promise.resolve({ ok: true, value: "copy" }) }),
+      bringers: () => Promise.resolve({ ok: true, value: new Map() }),
       herds: () => Promise.resolve(err({ code: "unavailable", cause: new Error("no file") })),
     },
     webRoot: "/nowhere",
@@ -72,6 +73,7 @@ describe("what a hub writes down", () => {
       aHub({
         ledgers: {
           of: (herd) => ({ herd, store: broken, copyFor: () => Promise.resolve({ ok: true, value: "c" }) }),
+          bringers: () => Promise.reject(new Error("x")),
           herds: () => Promise.reject(new Error("x")),
         },
       }),

@@ -111,6 +111,22 @@ onEachEngine("ledgers", ({ engine, newPlace }) => {
       expect(await ledgers.of(herd).copyFor(2)).toEqual(renamed);
     });
 
+    test("[HU-91] who brought an entry first is kept, whoever brings it again", async () => {
+      const ledgers = await openNew();
+      const [one, two, three] = [note("one"), note("two"), note("three")];
+      await ledgers.of(herd, "milo").store.append([one]);
+      await ledgers.of(herd).store.append([two]);
+      await ledgers.of(herd, "ines").store.append([one, two, three]);
+      const ids = [one.id, two.id, three.id, "none"];
+      const want = new Map([
+        [one.id as string, "milo"],
+        [two.id, undefined],
+        [three.id, "ines"],
+      ]);
+      expect(await ledgers.bringers(herd, ids)).toEqual({ ok: true, value: want });
+      expect(await ledgers.bringers("elm" as HerdId, ids)).toEqual({ ok: true, value: new Map() });
+    });
+
     test("[HU-90] a place has the notch of the writing that filled it; told of another, the copy takes a new name, once", async () => {
       const ledgers = await openNew();
       const { store, copyFor } = ledgers.of(herd);

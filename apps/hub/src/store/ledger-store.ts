@@ -18,7 +18,7 @@ import type { Ledgers } from "./ledgers.ts";
 
 /** Chance in a notch, bytes: enough that no two are ever the same. */
 const NOTCH_BYTES = 12;
-/** Rows in one statement; SQLite allows 32,766 values a statement and a row has five. */
+/** Rows in one statement; SQLite allows 32,766 values a statement and a row has six. */
 const ROWS_AT_ONCE = 500;
 /** The highest place an `integer` holds in every database; to ask for what comes after it is to ask for nothing. */
 const HIGHEST_PLACE = 2 ** 31 - 1;
@@ -36,11 +36,25 @@ export const nameOf = (key: string): string => JSON.parse(`"${key}"`) as string;
 /** The ledgers of a database: one for each herd, each with an order of arrival of its own. */
 export function ledgersIn(database: HubDatabase): Ledgers {
   return {
-    of: (herd) => ({
+    of: (herd, device) => ({
       herd,
-      store: storeOf(database, herd),
+      store: storeOf(database, herd, device ?? null),
       copyFor: (reached, known) => settle(() => copyFor(database, herd, reached, known)),
     }),
+    bringers: (herd, ids) =>
+      settle(async () => {
+        const found = new Map<string, string | undefined>();
+        for (const some of pieces(ids.map(keyOf))) {
+          const rows = await database.db
+            .selectFrom("entry")
+            .select(["id", "device"])
+            .where("herd", "=", keyOf(herd))
+            .where("id", "in", some)
+            .execute();
+          for (const { id, device } of rows) found.set(nameOf(id), device ?? undefined);
+        }
+        return found;
+      }),
     herds: () =>
       settle(async () => {
         const rows = await database.db.selectFrom("herd").select(["id", "entries"]).execute();
@@ -99,9 +113,9 @@ function newName(write: HubDatabase["write"], instead: string): Promise<CopyName
   });
 }
 
-function storeOf(database: HubDatabase, herd: HerdId): EntryStore {
+function storeOf(database: HubDatabase, herd: HerdId, device: string | null): EntryStore {
   return {
-    append: (entries) => settle(() => append(database, herd, entries)),
+    append: (entries) => settle(() => append(database, herd, entries, device)),
     read: (after, limit) => settle(() => readAfter(database, herd, after, limit)),
   };
 }
@@ -117,6 +131,7 @@ async function append(
   { db, write }: HubDatabase,
   herd: HerdId,
   entries: readonly (Entry | TooNewEntry)[],
+  device: string | null,
 ): Promise<Appended> {
   const key = keyOf(herd);
   const first = new Map<string, Entry | TooNewEntry>();
@@ -154,6 +169,7 @@ async function append(
       id,
       body: JSON.stringify(entryJson(entry)),
       notch,
+      device,
     }));
     const added = new Set<string>();
     for (const some of pieces(rows)) {

@@ -21,6 +21,8 @@ export interface LedgerTables {
     readonly body: string;
     /** Chance, one for all that was kept together: a line that was put back and grew on has others from there. */
     readonly notch: string;
+    /** The device that first brought it, by its token; `null` for this computer, a backup, and what came before that was noted. */
+    readonly device: string | null;
   };
 }
 
@@ -128,8 +130,15 @@ const notchStep: Migration = {
   },
 };
 
+const deviceStep: Migration = {
+  id: "0031-device",
+  async up(db) {
+    await db.schema.alterTable("entry").addColumn("device", "text").execute();
+  },
+};
+
 /** From an empty database to the tables above. */
 export const LEDGER_STEPS: readonly Migration[] = [entryStep, placesStep];
 
-/** The step of the ledgers that came after those of other matters. */
-export const LATER_LEDGER_STEPS: readonly Migration[] = [notchStep];
+/** The steps of the ledgers that came after those of other matters. */
+export const LATER_LEDGER_STEPS: readonly Migration[] = [notchStep, deviceStep];

@@ -7,7 +7,7 @@ export const phonesWords = {
   roles: { keeper: "Everything", helper: "Record only", vet: "The vet" },
   roleHints: {
     keeper: "You, or who keeps the herd with you",
-    helper: "Strikes nothing out, changes no settings",
+    helper: "Strikes out only its own entries, changes no settings",
     vet: "Sees the lists you show, writes what was done",
   },
   show: "Show a code",

@@ -9,7 +9,7 @@ export const phonesWords = {
   roles: { keeper: "Todo", helper: "Solo anotar", vet: "El veterinario" },
   roleHints: {
     keeper: "Usted, o quien lleva el rebaño con usted",
-    helper: "No tacha ni cambia ajustes",
+    helper: "Solo tacha lo suyo y no cambia ajustes",
     vet: "Ve las listas que usted enseña, escribe lo que hizo",
   },
   show: "Mostrar un código",
