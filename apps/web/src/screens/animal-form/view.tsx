@@ -1,15 +1,13 @@
 import { animalId } from "@pollard/genetics";
 import { GROWN_HEADS, SEXES } from "@pollard/records";
-import { useState } from "react";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
 import { animalFact, chipWrong, firstAnimal, readAnimal } from "./model.ts";
@@ -21,29 +19,16 @@ export function AnimalFormScreen() {
   const { house } = useGround();
   const goats = useAsked((answers) => answers.goats(today), [today]).value ?? [];
   const draft = useDraft("animal", "new", () => firstAnimal(animalId(house.newId())), readAnimal);
-  const [storing, setStoring] = useState<Saving>({ state: "nothing" });
-  const [missing, setMissing] = useState(false);
   const { answers } = draft;
+  const fact = answers && animalFact(answers, today);
+  const storing = useStoring(fact, `/animal/${answers?.animal}`, draft);
   if (answers === undefined) return null;
   const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "form");
   const sayParent = (parent: "dam" | "sire", id: string | undefined): void => {
     const { [parent]: _, ...others } = answers;
     draft.keep(id === undefined ? others : { ...others, [parent]: id }, "form");
   };
-  const fact = animalFact(answers, today);
   const wrong = chipWrong(answers);
-  const store = async (): Promise<void> => {
-    if (fact === undefined) {
-      setMissing(true);
-      return;
-    }
-    if (storing.state === "saving") return;
-    setStoring({ state: "saving" });
-    await draft.settled();
-    const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key });
-    if (kept.ok) goTo(`/animal/${answers.animal}`, { replace: true });
-    else setStoring({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   const grown = goats.filter((goat) => isGrown(goat, today));
   const dams = grown.filter((goat) => goat.ref.sex === "doe");
   const sires = grown.filter((goat) => goat.ref.sex === "buck" || goat.ref.sex === "wether");
@@ -54,18 +39,12 @@ export function AnimalFormScreen() {
       back="/animals"
       capture="capture"
       dock={
-        <>
-          {missing && fact === undefined ? (
-            <p role="alert" className="saved alarm">
-              {wrong === undefined ? s.animalForm.needs : s.lists.chipWrong[wrong]}
-            </p>
-          ) : (
-            <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
-          )}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.animalForm.store}
-          </button>
-        </>
+        <StoreDock
+          storing={storing}
+          label={s.animalForm.store}
+          needs={wrong === undefined ? s.animalForm.needs : s.lists.chipWrong[wrong]}
+          line="always"
+        />
       }
     >
       <h1 className="in-board">{s.animalForm.title}</h1>
@@ -82,7 +61,7 @@ export function AnimalFormScreen() {
         keys="numeric"
         value={answers.chip ?? ""}
         onText={(chip) => say({ chip })}
-        wrong={missing && wrong !== undefined ? s.lists.chipWrong[wrong] : undefined}
+        wrong={storing.isMissing && wrong !== undefined ? s.lists.chipWrong[wrong] : undefined}
       />
       <Answers
         name="sex"

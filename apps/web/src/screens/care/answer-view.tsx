@@ -1,12 +1,11 @@
 import { animalId } from "@pollard/genetics";
 import { CARE_ANSWERS } from "@pollard/records";
 import { useState } from "react";
-import { care, useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { type CareAnswers, careFact, careMissing, firstCare, REASONS, taskTitle } from "./model.ts";
 
@@ -14,48 +13,22 @@ import { type CareAnswers, careFact, careMissing, firstCare, REASONS, taskTitle 
 export function CareAnswerScreen({ code, id }: { readonly code: string; readonly id: string }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
-  const [entry] = useState(() => house.newId());
   const [answers, setAnswers] = useState<CareAnswers>(() => firstCare(today));
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [asked, setAsked] = useState(false);
+  const fact = careFact(answers, code, [animalId(id)], today, (reason) => s.care.reasons[reason]);
+  const storing = useStoring(fact, "/care");
   if (ref === undefined) return null;
   const say = (answer: Partial<CareAnswers>): void => setAnswers({ ...answers, ...answer });
   const missing = careMissing(answers, today);
   const title = taskTitle(code, care.title);
   const name = words.label(ref);
-  const store = async (): Promise<void> => {
-    const fact = careFact(answers, code, [animalId(id)], today, (reason) => s.care.reasons[reason]);
-    if (fact === undefined) {
-      setAsked(true);
-      return;
-    }
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo("/care", { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   return (
     <Frame
       heading={`${title}: ${name}`}
       title={name}
       back="/care"
       capture="capture"
-      dock={
-        <>
-          {asked && missing !== undefined && (
-            <p role="alert" className="saved alarm">
-              {s.care.needs[missing]}
-            </p>
-          )}
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.care.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.care.store} needs={missing && s.care.needs[missing]} />}
     >
       <h1>{title}</h1>
       <Answers

@@ -2,11 +2,10 @@ import { animalId } from "@pollard/genetics";
 import { SEXES } from "@pollard/records";
 import { useState } from "react";
 import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { hasMark, type NameAnswers, namesIn, renamed } from "./model.ts";
 
@@ -14,45 +13,29 @@ import { hasMark, type NameAnswers, namesIn, renamed } from "./model.ts";
 export function CorrectScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const animal = animalId(id);
   const origin = useAsked((answers) => answers.origin(animal), [id]).value;
   const ref = useAsked((answers) => answers.ref(animal), [id]).value;
-  const [entry] = useState(() => house.newId());
   const [changed, setChanged] = useState<Partial<NameAnswers>>({});
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
   const now = origin === undefined ? undefined : namesIn(origin.fact, animal);
+  const form: NameAnswers | undefined = now && { ...now, ...changed };
+  const body = origin && form && { entry: origin.entry, fact: renamed(origin.fact, animal, form) };
+  const storing = useStoring(body && { kind: "replace", on: today, body }, `/animal/${id}`);
   const title = ref === undefined ? s.correct.title : words.label(ref);
-  if (origin === undefined || now === undefined)
+  if (origin === undefined || form === undefined)
     return (
       <Frame heading={s.correct.title} title={title} back={`/animal/${id}`} capture="capture">
         <h1>{s.correct.title}</h1>
       </Frame>
     );
-  const form: NameAnswers = { ...now, ...changed };
   const say = (answer: Partial<NameAnswers>): void => setChanged({ ...changed, ...answer });
-  const store = async (): Promise<void> => {
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const body = { entry: origin.entry, fact: renamed(origin.fact, animal, form) };
-    const kept = await house.record([{ id: entry, fact: { kind: "replace", on: today, body } }]);
-    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   return (
     <Frame
       heading={s.correct.title}
       title={title}
       back={`/animal/${id}`}
       capture="capture"
-      dock={
-        <>
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.correct.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.correct.store} />}
     >
       <h1>{s.correct.title}</h1>
       <p className="quiet">{s.correct.hint}</p>

@@ -1,59 +1,31 @@
 import { animalId } from "@pollard/genetics";
 import { PREGNANCY_CHECKS, PREGNANCY_FINDINGS } from "@pollard/records";
 import { useState } from "react";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { KID_COUNTS, SEEN_KINDS, type SeenAnswers, seenFact, seenMissing } from "./model.ts";
 
 /** What was seen of a doe that was served: heat again, a pregnancy check, kids lost. One hand, nearest days first. */
 export function DoeSeenScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
-  const [entry] = useState(() => house.newId());
   const [answers, setAnswers] = useState<SeenAnswers>({ kids: "0" });
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [asked, setAsked] = useState(false);
+  const storing = useStoring(seenFact(answers, animalId(id)), `/animal/${id}`);
   if (ref === undefined) return null;
   const name = words.label(ref);
   const say = (answer: Partial<SeenAnswers>): void => setAnswers({ ...answers, ...answer });
   const missing = seenMissing(answers);
-  const store = async (): Promise<void> => {
-    const fact = seenFact(answers, animalId(id));
-    if (fact === undefined) {
-      setAsked(true);
-      return;
-    }
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   return (
     <Frame
       heading={s.doeSeen.of(name)}
       title={name}
       back={`/animal/${id}`}
       capture="capture"
-      dock={
-        <>
-          {asked && missing !== undefined && (
-            <p role="alert" className="saved alarm">
-              {s.doeSeen.needs[missing]}
-            </p>
-          )}
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.doeSeen.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.doeSeen.store} needs={missing && s.doeSeen.needs[missing]} />}
     >
       <h1 className="unseen">{s.doeSeen.of(name)}</h1>
       <Answers

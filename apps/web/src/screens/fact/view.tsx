@@ -1,11 +1,10 @@
 import { animalId } from "@pollard/genetics";
 import { useState } from "react";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { SeenAnswers, TestAnswers } from "./gene-answers.tsx";
 import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
@@ -14,26 +13,11 @@ import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts"
 export function FactScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
-  const [entry] = useState(() => house.newId());
   const [answers, setAnswers] = useState<FactAnswers>(() => firstFact(today));
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [missing, setMissing] = useState(false);
+  const storing = useStoring(otherFact(answers, animalId(id)), `/animal/${id}`);
   if (ref === undefined) return null;
   const say = (answer: Partial<FactAnswers>): void => setAnswers({ ...answers, ...answer });
-  const fact = otherFact(answers, animalId(id));
-  const store = async (): Promise<void> => {
-    if (fact === undefined) {
-      setMissing(true);
-      return;
-    }
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   const name = words.label(ref);
   return (
     <Frame
@@ -41,19 +25,7 @@ export function FactScreen({ id }: { readonly id: string }) {
       title={name}
       back={`/animal/${id}`}
       capture="capture"
-      dock={
-        <>
-          {missing && fact === undefined && (
-            <p role="alert" className="saved alarm">
-              {s.fact.needs}
-            </p>
-          )}
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.fact.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.fact.store} needs={s.fact.needs} />}
     >
       <h1>{s.fact.title}</h1>
       <Answers

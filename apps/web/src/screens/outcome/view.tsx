@@ -1,13 +1,11 @@
 import { animalId } from "@pollard/genetics";
 import { GROWTHS, KNOB_SHAPES } from "@pollard/husbandry";
-import { useState } from "react";
 import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
 import { asksKnobs, firstOutcome, outcomeFact, readOutcome } from "./model.ts";
 
@@ -15,12 +13,11 @@ import { asksKnobs, firstOutcome, outcomeFact, readOutcome } from "./model.ts";
 export function OutcomeScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const asked = useAsked((answers) => answers.animal(animalId(id), today), [id, today]);
   const draft = useDraft("outcome", id, () => firstOutcome(today), readOutcome);
-  const [storing, setStoring] = useState<Saving>({ state: "nothing" });
-  const [missing, setMissing] = useState(false);
   const { answers } = draft;
+  const fact = answers && outcomeFact(answers, animalId(id));
+  const storing = useStoring(fact, `/animal/${id}`, draft);
   const page = asked.value;
   const name = page === undefined ? "" : words.label(page.model.ref);
   if (answers === undefined || page === undefined)
@@ -30,19 +27,6 @@ export function OutcomeScreen({ id }: { readonly id: string }) {
       </Frame>
     );
   const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "sides");
-  const store = async (): Promise<void> => {
-    const fact = outcomeFact(answers, animalId(id));
-    if (fact === undefined) {
-      setMissing(true);
-      return;
-    }
-    if (storing.state === "saving") return;
-    setStoring({ state: "saving" });
-    await draft.settled();
-    const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key });
-    if (kept.ok) goTo(`/animal/${id}`, { replace: true });
-    else setStoring({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   const disbudded = page.model.animal.disbuddings.some((each) => each.done !== "not-done");
   return (
     <Frame
@@ -50,20 +34,7 @@ export function OutcomeScreen({ id }: { readonly id: string }) {
       title={s.outcome.of(name)}
       back={`/animal/${id}`}
       capture="capture"
-      dock={
-        <>
-          {missing && outcomeFact(answers, animalId(id)) === undefined ? (
-            <p role="alert" className="saved alarm">
-              {s.outcome.missing}
-            </p>
-          ) : (
-            <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
-          )}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.outcome.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.outcome.store} needs={s.outcome.missing} line="always" />}
     >
       <h1 className="unseen">{s.outcome.of(name)}</h1>
       {disbudded && <p className="lead">{s.outcome.disbudded}</p>}

@@ -1,14 +1,13 @@
 import { SERVICE_WAYS } from "@pollard/records";
 import { useState } from "react";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { care, useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { care, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { bothPolled, cautionsAsked, type ServiceAnswers, serviceFact } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
@@ -16,54 +15,27 @@ import { Told } from "../../parts/told.tsx";
 export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const goats = useAsked((answers) => answers.goats(today), [today]).value;
   const here = (goats ?? []).filter((goat) => !goat.gone && isGrown(goat, today));
   const does = here.filter((goat) => goat.ref.sex === "doe");
   const bucks = here.filter((goat) => goat.ref.sex === "buck");
-  const [entry] = useState(() => house.newId());
   const [given, setGiven] = useState<ServiceAnswers>({ bucks: [] });
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [missing, setMissing] = useState(false);
   const answers = withStart(given);
   const asked = cautionsAsked(answers, today);
   const cautions = useAsked(
     async (herd) => (asked === undefined ? [] : herd.serviceCautions(asked)),
     [asked?.doe, asked?.bucks.join(" "), asked?.on],
   ).value;
+  const storing = useStoring(serviceFact(answers), "/plan");
   if (goats === undefined) return null;
-  const fact = serviceFact(answers);
   const say = (answer: Partial<ServiceAnswers>): void => setGiven({ ...answers, ...answer });
-  const store = async (): Promise<void> => {
-    if (fact === undefined) {
-      setMissing(true);
-      return;
-    }
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo("/plan", { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
   return (
     <Frame
       heading={s.service.title}
       title={s.service.title}
       back="/plan"
       capture="capture"
-      dock={
-        <>
-          {missing && fact === undefined && (
-            <p role="alert" className="saved alarm">
-              {s.service.needs}
-            </p>
-          )}
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" onClick={() => void store()}>
-            {s.service.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.service.store} needs={s.service.needs} />}
     >
       <h1 className="in-board">{s.service.title}</h1>
       <GoatChoice

@@ -1,0 +1,73 @@
+import type { Correction, Fact } from "@pollard/records";
+import { useState } from "react";
+import { useGround } from "../house/use-house.tsx";
+import { goTo } from "./address.ts";
+import { SavedLine, type Saving } from "./saved-line.tsx";
+import type { OpenDraft } from "./use-draft.ts";
+
+/** How far a screen is with storing what its answers make. */
+export interface Storing {
+  readonly saving: Saving;
+  /** Whether somebody wanted it stored while an answer was still missing. */
+  readonly isMissing: boolean;
+  store(): void;
+}
+
+/**
+ * Stores once what a screen's answers make, and then leaves for another page, without a way back to the questions.
+ *
+ * `fact` is `undefined` while answers are missing. However often it is pressed, the entry keeps one id: its draft's, where
+ * the answers have been kept as a draft, which then ends in the same breath.
+ */
+export function useStoring(fact: Fact | Correction | undefined, leaveFor: string, draft?: OpenDraft<unknown>): Storing {
+  const { house } = useGround();
+  const [entry] = useState(() => house.newId());
+  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [tried, setTried] = useState(false);
+  const store = async (): Promise<void> => {
+    if (fact === undefined) {
+      setTried(true);
+      return;
+    }
+    if (saving.state === "saving") return;
+    setSaving({ state: "saving" });
+    await draft?.settled();
+    const kept = await house.record(
+      [{ id: draft?.entry ?? entry, fact }],
+      draft === undefined ? {} : { draft: draft.key },
+    );
+    if (kept.ok) goTo(leaveFor, { replace: true });
+    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+  };
+  return {
+    saving: saving.state === "nothing" && draft !== undefined ? draft.saving : saving,
+    isMissing: tried && fact === undefined,
+    store: () => void store(),
+  };
+}
+
+/** The foot of a screen that stores: what is missing, or how far it has got, above the one button. */
+export function StoreDock(props: {
+  readonly storing: Storing;
+  readonly label: string;
+  /** What to answer first; said once somebody wanted to store without it. */
+  readonly needs?: string | undefined;
+  /** Whether answers are kept as they are given, so that the line is there from the start. */
+  readonly line?: "always";
+}) {
+  const { storing } = props;
+  return (
+    <>
+      {storing.isMissing ? (
+        <p role="alert" className="saved alarm">
+          {props.needs}
+        </p>
+      ) : (
+        (props.line === "always" || storing.saving.state !== "nothing") && <SavedLine saving={storing.saving} />
+      )}
+      <button type="button" className="press main" onClick={() => storing.store()}>
+        {props.label}
+      </button>
+    </>
+  );
+}
