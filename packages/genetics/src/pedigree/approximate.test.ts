@@ -84,7 +84,29 @@ describe("beyond the budget", () => {
     });
   });
 
+  test("[GE-63] a kid of half sibs among forty of whom nothing is known: the error is what its inbreeding makes it", () => {
+    const members = [aMember("buck")];
+    for (let i = 0; i < 20; i++) members.push(aMember(`doe${i}`), aMember(`kid${i}`, { dam: `doe${i}`, sire: "buck" }));
+    members.push(aMember("inbred", { dam: "kid0", sire: "kid1" }));
+    const P = 0.3;
+    const { error } = inferGenotypes({ locus: POLLED, members, frequencies: { default: [P, 1 - P] } }, NO_BUDGET);
+    expect(error).toBeCloseTo((2 * P * (1 - P)) / 8, 9); // F of a kid of half sibs is 1/8 [wright1922]
+  });
+
   describe("laws", () => {
+    test("[GE-63] little or nothing seen: the error that is named is at least a fifth of the true one", () => {
+      fc.assert(
+        fc.property(
+          fc.array(fc.constantFrom([1, 1, 1], [1, 1, 1], [1, 1, 1], [1, 1, 0.01]), { minLength: 20, maxLength: 50 }),
+          (looks) => {
+            const problem = entangled(looks);
+            expect(5 * inferGenotypes(problem, NO_BUDGET).error).toBeGreaterThan(worstError(problem));
+          },
+        ),
+        { numRuns: 10 },
+      );
+    });
+
     test("[GE-16] without loops peeling is exact, likelihood, sires and planned kids included", () => {
       const anyTree = fc.array(fc.tuple(anyLook, anyLook, fc.boolean()), { minLength: 1, maxLength: 6 });
       fc.assert(

@@ -4,8 +4,9 @@ import { peel, type Peeling } from "../inference/iterative-peeling.ts";
 import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import type { Calibration } from "../inference/propagation.ts";
-import { chancesOf, peelingError } from "../inference/region.ts";
+import { peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
+import { comparedAnimals } from "./compared-animals.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
 import { type GenotypeNetwork, genotypeNetwork, ownEvidence, type SireDoubt, statesLeft } from "./genotype-network.ts";
 import { narrowedFamily } from "./narrowed-family.ts";
@@ -70,15 +71,13 @@ export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = [])
   return workOutFamily({ ...task, members: rest }, [...known, ...found]);
 }
 
-/** Animals whose surroundings are worked out exactly to see how far peeling is off: those it is least sure of. */
-const COMPARED_ANIMALS = 24;
 /** No smaller error is claimed than this: loops beyond the surroundings looked at stay uncounted. */
 const LEAST_ERROR = 1e-6;
 
 /** Nothing where the evidence contradicts itself. `whole` names an animal that keeps all its states. */
 function solve({ locus, members, family, cellBudget, layouts }: FamilyTask, whole?: number): Solution | undefined {
   const network = genotypeNetwork(locus, members, family, whole === undefined ? {} : { whole });
-  const { graph, variables } = network;
+  const { graph } = network;
   const shape = layouts.shapeOf(graph, cellBudget);
   if (shape.tree) {
     const beliefs = calibrateKept(shape, shape.tree, graph);
@@ -89,11 +88,7 @@ function solve({ locus, members, family, cellBudget, layouts }: FamilyTask, whol
   const open = whole === undefined ? peeling : withoutOwn(network, peeling, whole);
   const narrow = open && narrowedFamily({ locus, members, family, network, peeling: open, whole, cellBudget, layouts });
   if (narrow) return { ...narrow, method: "approximate", isNarrowed: true };
-  const compared = [...variables.values()]
-    .map((v) => ({ v, sure: Math.max(...chancesOf(peeling.logCavity(v), item(graph.logUnary, v))) }))
-    .sort((a, b) => a.sure - b.sure)
-    .slice(0, COMPARED_ANIMALS)
-    .map(({ v }) => v);
+  const compared = comparedAnimals(network, peeling, members);
   const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, shape.regions));
   return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error, isNarrowed: false };
 }
