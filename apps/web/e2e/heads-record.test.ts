@@ -44,7 +44,8 @@ describe("how the calls came out", () => {
     expect(heads.reduce((a, b) => a + b, 0)).toBe(Number(/^\d+/.exec(lead)?.[0]));
     const text = await page.locator("main").innerText();
     expect(text).not.toMatch(/%/);
-    for (const [, of] of text.matchAll(/\d+ in (\d+)/g)) expect(of).toBe("20");
+    const denominators = [...text.matchAll(/\d+ in (\d+)/g)].map(([, of]) => of);
+    expect(new Set(denominators)).toEqual(new Set(["20"]));
   });
 
   test.each(["day", "sun", "barn"])(
@@ -122,7 +123,8 @@ describe("two kids of a litter", () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     expect(await page.locator("table.pair thead th").count()).toBe(2);
     const text = await page.locator("table.pair").innerText();
-    for (const [, of] of text.matchAll(/\d+ in (\d+)/g)) expect(of).toBe("20");
+    const denominators = [...text.matchAll(/\d+ in (\d+)/g)].map(([, of]) => of);
+    expect(new Set(denominators)).toEqual(new Set(["20"]));
     expect(errors).toEqual([]);
   });
 

@@ -1,5 +1,6 @@
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
+import { kidModel } from "./kid-model.ts";
 import {
   choice,
   goat,
@@ -75,9 +76,12 @@ describe("what to do about a kid's head", () => {
 
   test("[AD-6] a kid that came early counts from its due date as well", () => {
     const served = service("Ash", ["Rook"], "2025-10-18"); // 143 days before the birth: a week early
-    const ages = situation([...herd, served], "2026-03-15");
-    const kid = ages.herd.animals.get(id("Tern"));
-    expect(kid).toBeDefined();
+    const agesOf = (...entries: Parameters<typeof situation>[0]) =>
+      kidModel(situation([...herd, ...entries], "2026-03-15"), id("Tern"))?.ages;
+    const ages = agesOf(served);
+    expect(ages?.early).toBeGreaterThanOrEqual(6);
+    expect(ages?.daysFromDue).toBe((ages?.ageDays ?? 0) - (ages?.early ?? 0));
+    expect(agesOf()?.daysFromDue).toBeUndefined();
     expect(advice("Tern", "2026-03-11", served)?.kind).toBe("read-head");
   });
 

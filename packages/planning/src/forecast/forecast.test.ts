@@ -39,6 +39,7 @@ describe("forecast", () => {
       runs: 20,
       seed: 1,
     });
+    expect(result?.years).toHaveLength(3);
     for (const year of result?.years ?? []) {
       expect(year.polledKids.high).toBe(0);
       expect(year.horned.mean).toBe(year.kids.mean);
