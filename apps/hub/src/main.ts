@@ -1,12 +1,13 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { readdir, readFile } from "node:fs/promises";
+import { access, readdir, readFile } from "node:fs/promises";
 import { createServer } from "node:https";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { createAdaptorServer } from "@hono/node-server";
 import { accessIn } from "./access/access.ts";
+import { atTheDoor } from "./access/at-the-door.ts";
 import { papersIn } from "./access/papers.ts";
 import { makeBackup } from "./backup/backup.ts";
 import { backupTime } from "./backup/kept-backups.ts";
@@ -191,9 +192,20 @@ try {
     const { sentence, exitCode } = await restoreInto(() => opened(wish, journal), { ...wish.restore, file });
     stopWith(sentence, exitCode);
   }
+  if (wish.door) {
+    if (!wish.database) await access(join(wish.data, DATABASE_FILE)); // none is made for the asking
+    const database = await opened(wish, journal);
+    const { sentence, exitCode } = await atTheDoor(database, wish.door, wish.beyond?.reach, clock);
+    await database.close();
+    stopWith(sentence, exitCode);
+  }
   await run(wish, journal);
 } catch (error) {
   const why = error instanceof Error ? error.message : String(error);
-  const what = wish.restore ? "The backup could not be read into" : "The hub could not start with";
+  const what = wish.restore
+    ? "The backup could not be read into"
+    : wish.door
+      ? "No hub's herds could be opened in"
+      : "The hub could not start with";
   stopWith(`${what} ${placeOf(wish)}: ${why}`, 3);
 }

@@ -62,6 +62,15 @@ describe("how a hub is to be run", () => {
     });
   });
 
+  test("[HU-92] one thing may be done at the door instead of running", () => {
+    expect(wish("--let-in helper --herd oak --name https://goats.example")).toMatchObject({
+      door: { kind: "let-in", role: "helper", herd: "oak" },
+      beyond: { reach: "https://goats.example" },
+    });
+    expect(wish("--phones")).toMatchObject({ door: { kind: "phones" }, beyond: undefined });
+    expect(wish("--let-out 1234abcd")).toMatchObject({ door: { kind: "let-out", phone: "1234abcd" } });
+  });
+
   test.each([
     ["--port goat", "not a port"],
     ["--port 70000", "not a port"],
@@ -82,6 +91,10 @@ describe("how a hub is to be run", () => {
     ["--name https://goats.example --cert c.pem --key k.pem --behind-proxy 4181", "only one of them"],
     ["--cert c.pem --key k.pem", "--name"],
     ["--behind-proxy 4181", "--name"],
+    ["--let-in owner", "keeper, helper, vet"],
+    ["--let-in keeper --phones", "one at a time"],
+    ["--phones --herd oak", "--let-in"],
+    ["--let-in vet --name goats.example", "not an address"],
   ])("[HU-20] %s is refused with a sentence", (line, part) => {
     const found = wish(line);
     expect(found).toMatchObject({ exitCode: 2 });

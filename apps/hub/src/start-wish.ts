@@ -1,5 +1,7 @@
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
+import { ROLES } from "./access/access.ts";
+import type { DoorWish } from "./access/at-the-door.ts";
 
 /** How a hub is to be run, as the command line and the environment say it. */
 export interface StartWish {
@@ -16,6 +18,8 @@ export interface StartWish {
   /** A PostgreSQL database to keep the herds in. */
   readonly database: { readonly address: string; readonly connections: number | undefined } | undefined;
   readonly metricsToken: string | undefined;
+  /** Something to be done at the door instead of running. */
+  readonly door: DoorWish | undefined;
   /** How devices beyond this computer reach the hub; without it, none do. */
   readonly beyond: Beyond | undefined;
 }
@@ -36,6 +40,7 @@ export type NoWish = { readonly sentence: string; readonly exitCode: 0 | 2 };
 
 export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--backup-to DIR [--backup-every TIME]]
        start --restore BACKUP [--even-damaged] [--data DIR]
+       start --let-in ROLE [--herd HERD] | --phones | --let-out PHONE [--data DIR] [--name ADDRESS]
   --port N             port on this computer (4180; the next free one if it is taken; 0 = any)
   --data DIR           folder that keeps the herds (.data in the project's folder)
   --open               open the page in the browser
@@ -49,6 +54,10 @@ export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--b
   --host ADDRESS       with a certificate: the network address to listen on (0.0.0.0)
   --restore BACKUP     read a backup in, add what is missing here, and end
   --even-damaged       read what can be read of a backup that is not whole
+  --let-in ROLE        show a code by which one phone joins as keeper, helper or vet, and end; the hub may be running
+  --herd HERD          the herd that it joins, where there are several; "new" for one that begins now
+  --phones             list the phones that were let in, and end
+  --let-out PHONE      let a phone in no longer, by its name or its id in that list, and end
 In the environment: DATABASE_URL names a PostgreSQL database to keep the herds in instead of the folder,
 DATABASE_CONNECTIONS how many connections to it (10), METRICS_TOKEN who may fetch /metrics from elsewhere.`;
 
@@ -73,6 +82,10 @@ const OPTIONS = {
   "backup-every": text,
   restore: text,
   "even-damaged": yes,
+  "let-in": text,
+  herd: text,
+  phones: yes,
+  "let-out": text,
   help: yes,
 } as const;
 
@@ -85,7 +98,9 @@ export function startWish(
   const values = valuesOf(args);
   if ("sentence" in values) return values;
   if (values.help) return { sentence: USAGE, exitCode: 0 };
-  const beyond = beyondOf(values);
+  const door = doorOf(values);
+  if (door !== undefined && "sentence" in door) return door;
+  const beyond = door === undefined ? beyondOf(values) : doorBeyond(values.name);
   if (beyond !== undefined && "sentence" in beyond) return beyond;
   const port = Number(values.port ?? DEFAULT_PORT);
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
@@ -114,8 +129,38 @@ export function startWish(
         ? undefined
         : { address, connections: connections === undefined ? undefined : Number(connections) },
     metricsToken: env["METRICS_TOKEN"] || undefined,
+    door,
     beyond,
   };
+}
+
+interface DoorWords {
+  readonly "let-in"?: string;
+  readonly herd?: string;
+  readonly phones?: boolean;
+  readonly "let-out"?: string;
+}
+
+/** What is to be done at the door; one thing at a time. */
+function doorOf({ "let-in": role, herd, phones, "let-out": phone }: DoorWords): DoorWish | NoWish | undefined {
+  const wishes = [role, phones, phone].filter((wish) => wish !== undefined);
+  if (wishes.length > 1) return wrong("--let-in, --phones and --let-out: one at a time.");
+  if (herd !== undefined && role === undefined) return wrong("--herd belongs to --let-in.");
+  if (phones) return { kind: "phones" };
+  if (phone !== undefined) return { kind: "let-out", phone };
+  if (role === undefined) return undefined;
+  const known = ROLES.find((each) => each === role);
+  return known === undefined
+    ? wrong(`--let-in ${role}: not one of ${ROLES.join(", ")}.`)
+    : { kind: "let-in", role: known, herd };
+}
+
+/** The address that phones use, for whoever only wants it shown. */
+function doorBeyond(name: string | undefined): Beyond | NoWish | undefined {
+  if (name === undefined) return undefined;
+  const reach = reachOf(name);
+  if (reach === undefined) return wrong(`--name ${name}: not an address such as https://goats.example.`);
+  return { reach, host: LOOPBACK_NAMES[1] ?? "", port: 0, certificate: undefined };
 }
 
 interface BeyondWords {

@@ -97,6 +97,30 @@ describe("phones", () => {
     expect([...computer.errors, ...phone.errors]).toEqual([]);
   });
 
+  test("[UI-290] the first phone of a herd that is to begin joins by a code, and what it writes is on the hub", async () => {
+    const made = await fetch(`${hub.address}/api/herds/begun-by-a-phone/invites`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ role: "keeper" }),
+    });
+    const { code } = (await made.json()) as { readonly code: string };
+    const phone = await newPhone(browser);
+    await phone.page.goto(`${reach}/#/join/${code}`);
+    await phone.page.getByLabel(/called/).fill("Ines's phone");
+    await press(phone.page, "Join");
+    await sayWho(phone.page, "Ines");
+    await addGoat(phone.page, reach, { name: "Alder", sex: "Doe" });
+    await go(phone.page, reach, "/safe");
+    await press(phone.page, "Exchange now");
+    await phone.page
+      .getByText(/Everything is on the hub/)
+      .first()
+      .waitFor();
+    const kept = await fetch(`${hub.address}/api/herds/begun-by-a-phone/entries`);
+    expect(JSON.stringify(await kept.json())).toContain("Alder");
+    expect(phone.errors).toEqual([]);
+  });
+
   test("[UI-97] a code that is used up, and one that never was, are said in a sentence", async () => {
     const computer = await newPhone(browser);
     await startOwnHerd(computer.page, hub.address, "Elmfield");
