@@ -46,6 +46,13 @@ describe("documents", () => {
     expect(broken).toEqual([]);
   });
 
+  test("[HO-43] the map says of each decision what was decided against", () => {
+    const decisions = files.flatMap((path) => /^docs\/decisions\/(\d{4})-/.exec(path)?.[1] ?? []);
+    const listed = textOf("ARCHITECTURE.md").split("## 7.")[1] ?? "";
+    expect([...listed.matchAll(/^- .*: (\d{4})\.$/gm)].map((found) => found[1])).toEqual(decisions);
+    expect(decisions.length).toBeGreaterThan(10);
+  });
+
   test("[HO-11] every name in code that the map and the methods give stands in the code", () => {
     const strange = ["ARCHITECTURE.md", "docs/METHODS.md"].flatMap((page) =>
       [...withoutExamples(textOf(page)).matchAll(/`([A-Za-z][\w]*)`/g)]
