@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
-import { SCREENS } from "./screens.ts";
+import { COLOURFUL, SCREENS } from "./screens.ts";
 import { go, startDemo } from "./steps.ts";
 
 /** The narrowest phone there is to be had, in the sun (the largest letters) and in gloves (the largest keys). */
@@ -71,3 +71,22 @@ describe("every screen in one hand", () => {
     expect(found.bare).toEqual([]);
   });
 });
+
+test("[UI-274] with the browser's letters set twice as large, nothing has to be pushed sideways", async () => {
+  const large = await launchBrowser(["--blink-settings=defaultFontSize=32"]);
+  try {
+    const reader = (await newPhone(large)).page;
+    await startDemo(reader, address);
+    expect(await reader.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("36px");
+    const wide: string[] = [];
+    for (const path of [...COLOURFUL, "/animal/demo-pip", "/kidding/demo-yarrow", "/outcome/demo-medlar"]) {
+      await go(reader, address, path);
+      await reader.getByText("Working it out").first().waitFor({ state: "detached" });
+      const over = await reader.evaluate(() => document.documentElement.scrollWidth - 360);
+      if (over > 0) wide.push(`${path}: ${over}`);
+    }
+    expect(wide).toEqual([]);
+  } finally {
+    await large.close();
+  }
+}, 60_000);

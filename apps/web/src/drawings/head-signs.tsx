@@ -146,7 +146,7 @@ export function WhorlDrawing({ finding, label }: Labelled & { readonly finding: 
       return (
         <Drawn label={label}>
           <CrownFromAbove />
-          <path d="M44 60 A12 12 0 1 1 46 52 M52 60 A12 12 0 1 0 50 52" strokeDasharray="10 8" />
+          <path d="M26 59 A10.5 10.5 0 1 1 42 59 M54 59 A10.5 10.5 0 1 1 70 59" strokeDasharray="9 8" />
           <path d="M48 14 v12 M40 76 v8 M56 76 v8" strokeWidth={3} />
         </Drawn>
       );

@@ -33,7 +33,12 @@ function Row(props: {
       >
         {"\u2212"}
       </button>
-      <output aria-label={props.label}>{props.value}</output>
+      <output
+        className={typeof props.value === "string" && !/\d/.test(props.value) ? "said" : undefined}
+        aria-label={props.label}
+      >
+        {props.value}
+      </output>
       <button
         type="button"
         className="press"

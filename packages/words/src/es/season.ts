@@ -55,7 +55,7 @@ function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
   if (does + kids === 0) return "Ninguna cabra por parir y ninguna cabeza abierta.";
   if (visits.length === 0) return "No vale la pena pedir ninguna visita.";
   const days = visits.length === 1 ? "1 visita" : `${visits.length} visitas`;
-  return `${days} para ${sayAbout(heads)} cabezas; ${sayAbout(missed)} perdidas.`;
+  return `${days} para ${sayAbout(heads)} cabezas; fuera de plazo: ${sayAbout(missed)}.`;
 }
 
 function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {

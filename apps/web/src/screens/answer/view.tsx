@@ -102,8 +102,12 @@ function Believed({ model, page }: { readonly model: KidModel; readonly page: An
       <p className="say">{sentence}</p>
       <CountedSquares counted={page.horns} label={sentence} />
       <p className="key-line">
-        <span className="filled-key" aria-hidden="true" /> {s.answer.key.horns}
-        <span className="hollow-key" aria-hidden="true" /> {s.answer.key.hornless}
+        <span>
+          <i className="filled-key" aria-hidden="true" /> {s.answer.key.horns}
+        </span>
+        <span>
+          <i className="hollow-key" aria-hidden="true" /> {s.answer.key.hornless}
+        </span>
       </p>
       <p>{s.answer.basedOn(belief.readings, namesSaid(page.readers, "and"))}</p>
       {page.horns.sense !== "proven" && words.counted(page.low) !== words.counted(page.high) && (

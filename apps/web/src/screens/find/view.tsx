@@ -26,7 +26,11 @@ export function FindScreen({ job }: { readonly job: "open" | "kidding" }) {
   const title = job === "kidding" ? s.kidding.whoKidded : s.find.find;
   const told =
     typed === ""
-      ? s.find.recent
+      ? lastUsed.length > 0
+        ? s.find.recent
+        : goats.length === 0
+          ? s.animals.empty
+          : ""
       : found.length > 0
         ? s.find.many(found.length)
         : way === "tag"
@@ -70,11 +74,13 @@ export function FindScreen({ job }: { readonly job: "open" | "kidding" }) {
     >
       <h1 className="unseen">{title}</h1>
       <Told className="quiet">{told}</Told>
-      <Lines>
-        {found.slice(0, SHOWN).map((goat) => (
-          <GoatLine key={goat.ref.id} of={goat.ref} href={hrefOf(goat)} />
-        ))}
-      </Lines>
+      {found.length > 0 && (
+        <Lines>
+          {found.slice(0, SHOWN).map((goat) => (
+            <GoatLine key={goat.ref.id} of={goat.ref} href={hrefOf(goat)} />
+          ))}
+        </Lines>
+      )}
     </Frame>
   );
 }

@@ -62,7 +62,7 @@ export function ForecastScreen() {
         )
       }
     >
-      <h1>{s.forecast.lead}</h1>
+      <h1 className="sentence">{s.forecast.lead}</h1>
       <Answers
         name="years"
         legend={s.forecast.years}

@@ -14,7 +14,7 @@ export function KeptScreen() {
   const kids = useAsked((answers) => answers.kept(today), [today]).value;
   return (
     <Frame heading={s.kept.title} title={s.kept.title} back="/pairings" place="plan">
-      <h1>{s.kept.lead}</h1>
+      <h1 className="sentence">{s.kept.lead}</h1>
       <p>{s.kept.noScore}</p>
       {kids === undefined && <Told>{s.frame.working}</Told>}
       {kids?.length === 0 && <p>{s.kept.none}</p>}

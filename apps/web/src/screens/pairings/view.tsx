@@ -27,7 +27,7 @@ export function PairingsScreen() {
         )
       }
     >
-      <h1>{s.pairings.lead}</h1>
+      <h1 className="sentence">{s.pairings.lead}</h1>
       {model === undefined ? (
         <Told>{s.pairings.working}</Told>
       ) : (

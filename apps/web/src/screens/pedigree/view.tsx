@@ -33,17 +33,19 @@ export function PedigreeScreen({ id }: { readonly id: string | undefined }) {
       back={id === undefined ? "/animals" : `/animal/${id}`}
       place="animals"
       dock={
-        <div className="two">
-          {id === undefined ? null : (
-            <Link href="/pedigree" className="press">
-              {s.pedigree.wholeHerd}
-            </Link>
-          )}
-          <button type="button" className="press main" onClick={() => window.print()}>
-            <PrintIcon />
-            {s.pedigree.print}
-          </button>
-        </div>
+        lines?.length === 0 ? undefined : (
+          <div className="two">
+            {id === undefined ? null : (
+              <Link href="/pedigree" className="press">
+                {s.pedigree.wholeHerd}
+              </Link>
+            )}
+            <button type="button" className="press main" onClick={() => window.print()}>
+              <PrintIcon />
+              {s.pedigree.print}
+            </button>
+          </div>
+        )
       }
     >
       <h1 className="in-board">{title}</h1>

@@ -15,7 +15,7 @@ export function TestsScreen() {
   const rest = model?.lines.slice(SHOWN) ?? [];
   return (
     <Frame heading={s.tests.title} title={s.tests.title} back="/pairings" place="plan">
-      <h1>{s.tests.lead}</h1>
+      <h1 className="sentence">{s.tests.lead}</h1>
       {model === undefined ? (
         <Told>{s.tests.working}</Told>
       ) : (

@@ -1,6 +1,6 @@
 import type { DatedTask, Urgency } from "@pollard/advice";
 import { Link } from "wouter";
-import { KiddingIcon, PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
+import { KiddingIcon, PlusIcon, SafeIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
@@ -40,7 +40,7 @@ export function TodayScreen() {
         </div>
       }
     >
-      <h1>{longDay(today)}</h1>
+      <h1>{capital(longDay(today))}</h1>
       {house.otherTab && <Told className="lead">{s.frame.otherTab}</Told>}
       {house.lastExchange === "turned-away" && <Told className="lead">{s.phones.turnedAway}</Told>}
       <ResumeBanners />
@@ -59,15 +59,17 @@ export function TodayScreen() {
         </>
       )}
       {nag !== undefined && (
-        <Link href="/safe" className="row">
-          <span className="margin">
-            <StatusMark status="planned" />
-          </span>
-          <span className="body">
-            <span className="who">{s.today.backupDue}</span>
-            <span>{s.today.backupDueWhy(nag)}</span>
-          </span>
-        </Link>
+        <div className="rows">
+          <Link href="/safe" className="row">
+            <span className="margin">
+              <SafeIcon />
+            </span>
+            <span className="body">
+              <span className="who">{s.today.backupDue}</span>
+              <span>{s.today.backupDueWhy(nag)}</span>
+            </span>
+          </Link>
+        </div>
       )}
     </Frame>
   );
@@ -93,7 +95,7 @@ function Group({ urgency, tasks }: { readonly urgency: Urgency; readonly tasks: 
                 </span>
                 <span className="body">
                   <span className="who">{said.title}</span>
-                  <span>{capital(said.when)}</span>
+                  {capital(said.when) !== s.today.groups[urgency] && <span>{capital(said.when)}</span>}
                   <span className="quiet">{said.why}</span>
                 </span>
               </Link>
