@@ -5,6 +5,7 @@ import { request as tlsRequest } from "node:https";
 import { type AddressInfo, createServer as createSocketServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { connect as connectTls, type SecureVersion } from "node:tls";
 import { anEntry } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
 import { testCertificate } from "./testing/certificate.ts";
@@ -109,8 +110,39 @@ describe("the doors of a hub", () => {
     expect((await ask({ ...phone, host: `localhost:${port}` }, "/api/herds")).status).toBe(401);
     const token = await joinedBy(house, phone);
     expect((await ask({ ...phone, token }, path)).json).toMatchObject({ entries: [{ id: entry.id }] });
+    const guess = async () => (await ask(phone, "/api/join", { code: "000000000000", name: "guesser" })).status;
+    for (let n = 0; n < 5; n++) expect(await guess()).toBe(403);
+    expect(await guess()).toBe(429);
     await expect(ask({ port, host: phone.host }, path)).rejects.toThrow(/hang up|reset|parse/i);
     await expect(ask({ ...phone, ca: testCertificate(NAME).cert }, path)).rejects.toThrow(/certificate|signature/i);
+    hub.child.kill("SIGTERM");
+    expect(await hub.ended).toMatchObject({ code: 0, problems: "" });
+  });
+
+  test("[HU-94] the hub's own certificate is shown by TLS 1.2 and 1.3; who speaks an older one is told that it is the version", async () => {
+    const { cert, key } = testCertificate(NAME);
+    const [certFile, keyFile] = [join(folder, "versions.pem"), join(folder, "versions-key.pem")];
+    writeFileSync(certFile, cert);
+    writeFileSync(keyFile, key);
+    const port = await freePort();
+    const name = ["--name", `https://${NAME}:${port}`, "--cert", certFile, "--key", keyFile];
+    const hub = run(["--port", "0", "--data", join(folder, "versions"), ...name]);
+    await hub.address();
+    const spoken = (version: SecureVersion) =>
+      new Promise<string>((settle) => {
+        // The lowest level lets this side speak the old ones at all, so that it is the hub that refuses.
+        const versions = { minVersion: version, maxVersion: version, ciphers: "DEFAULT@SECLEVEL=0" } as const;
+        const line = connectTls({ host: "127.0.0.1", port, servername: NAME, ca: cert, ...versions });
+        line.on("secureConnect", () => {
+          settle(line.getProtocol() ?? "");
+          line.destroy();
+        });
+        line.on("error", (error) => settle("code" in error ? String(error.code) : error.message));
+      });
+    // RFC 8446 6.2: protocol_version, "the protocol version the peer has attempted to negotiate is recognized but not supported".
+    for (const old of ["TLSv1", "TLSv1.1"] as const)
+      expect(await spoken(old)).toBe("ERR_SSL_TLSV1_ALERT_PROTOCOL_VERSION");
+    for (const good of ["TLSv1.2", "TLSv1.3"] as const) expect(await spoken(good)).toBe(good);
     hub.child.kill("SIGTERM");
     expect(await hub.ended).toMatchObject({ code: 0, problems: "" });
   });
@@ -131,6 +163,9 @@ describe("the doors of a hub", () => {
     const phone: Asking = { port: proxy.port, host: NAME };
     for (const path of ["/api/herds", "/api/herds/herd/entries", "/api/herds/herd/devices", "/metrics"])
       expect([path, (await ask(phone, path)).status]).toEqual([path, 401]);
+    // Whose guesses they are, a proxy's address does not tell.
+    for (let n = 0; n < 6; n++)
+      expect((await ask(phone, "/api/join", { code: "000000000000", name: "guesser" })).status).toBe(403);
     const token = await joinedBy(house, phone);
     expect((await ask({ ...phone, token }, "/api/herds/herd/entries")).status).toBe(200);
     expect((await ask({ ...phone, token }, "/api/herds")).status).toBe(403);

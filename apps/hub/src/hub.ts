@@ -117,13 +117,13 @@ export const ROUTES: readonly Route[] = [
 /**
  * The hub: serves the app, takes in entries, hands out entries, decides nothing.
  *
- * A function from request to response, so a test needs no socket; `peer` is what the socket says of where it came from.
+ * A function from request to response, so a test needs no socket; `peer` is what the socket says of where it came from, `address` its address there.
  * Every response carries the security headers; every refusal is `{ code, detail }`.
  *
  * Errors: none; what the program itself got wrong is logged and answered with `broken`.
  */
-export function createHub(parts: HubParts): (request: Request, peer?: Peer) => Promise<Response> {
-  return async (request, peer = "this-computer") => {
+export function createHub(parts: HubParts): (request: Request, peer?: Peer, address?: string) => Promise<Response> {
+  return async (request, peer = "this-computer", address) => {
     const from = performance.now();
     const { pathname, searchParams: search } = new URL(request.url);
     const found = routeAt(ROUTES, pathname);
@@ -139,7 +139,7 @@ export function createHub(parts: HubParts): (request: Request, peer?: Peer) => P
       if (!asking.ok) return refuse(asking.error.code);
       const caller = asking.value;
       if (!isWelcome(caller, route.audience, herdNamed({ named }))) return unwelcome(caller);
-      return answerOf(route, { parts, request, pathname, search, named, caller });
+      return answerOf(route, { parts, request, pathname, search, named, caller, from: address });
     };
     const route = found === undefined || isMistyped ? "none" : found.route.path;
     const response = guarded(

@@ -135,7 +135,11 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     hub(request, isThisComputer(incoming.socket.remoteAddress) ? "this-computer" : "elsewhere");
   const server = createAdaptorServer({ fetch: answering, overrideGlobalObjects: false, serverOptions: PATIENCE });
   const port = await listen(server, wish.port);
-  const beyond = wish.beyond && (await openBeyond(wish.beyond, (request) => hub(request, "elsewhere")));
+  // A proxy's own address says nothing of who asks.
+  const isDirect = wish.beyond?.certificate !== undefined;
+  const fromBeyond: AnswersRequests = (request, { incoming }) =>
+    hub(request, "elsewhere", isDirect ? incoming.socket.remoteAddress : undefined);
+  const beyond = wish.beyond && (await openBeyond(wish.beyond, fromBeyond));
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
     journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);

@@ -13,6 +13,8 @@ export interface Call {
   readonly named: Readonly<Record<string, string>>;
   /** Who asks; that he may has been seen to. */
   readonly caller: Caller;
+  /** The address he asks from, where the socket tells it. */
+  readonly from?: string | undefined;
 }
 
 /** One address of the hub and what may be done there. HEAD is GET without the body, everywhere. */

@@ -32,7 +32,7 @@ export const ACCESS_ROUTES: readonly Route[] = [
     path: "/api/join",
     audience: "anyone",
     methods: {
-      POST: async ({ parts, request }) => {
+      POST: async ({ parts, request, from }) => {
         const body = await jsonBody(request);
         if (!body.ok) return refuse(body.error);
         const { code, name } = (body.value ?? {}) as { readonly code?: unknown; readonly name?: unknown };
@@ -40,7 +40,7 @@ export const ACCESS_ROUTES: readonly Route[] = [
         const called = typeof name === "string" ? name.trim().slice(0, NAME_LIMIT) : "";
         if (!/^\d+$/.test(digits) || digits.length !== CODE_DIGITS || called === "" || /[\p{Cc}\p{Cs}]/u.test(called))
           return refuse("not-a-code");
-        return told(await parts.access?.join(digits, called), (joined) =>
+        return told(await parts.access?.join(digits, called, from), (joined) =>
           typeof joined === "string" ? refuse(joined) : answer(joined),
         );
       },

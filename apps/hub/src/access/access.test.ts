@@ -3,6 +3,7 @@ import type { HerdId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import { onEachEngine } from "../testing/engines.ts";
 import { accessIn } from "./access.ts";
+import { networkOf } from "./guesses.ts";
 import { CODE_DIGITS, newCode, newToken } from "./secrets.ts";
 
 const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
@@ -64,6 +65,18 @@ onEachEngine("access", ({ newPlace }) => {
     await expect(joinedTo(access, oak)).resolves.toMatchObject({ herd: oak });
   });
 
+  test("[HU-93] after five wrong codes from one address who comes from there waits, and nobody else", async () => {
+    const { access, pass } = await opened();
+    const from = (n: number) => `2001:db8:0:7:${n}::1`;
+    for (let n = 0; n < 5; n++) expect(value(await access.join(newCode(), "guesser", from(n)))).toBe("no-such-code");
+    const { code } = value(await access.invite(oak, "keeper"));
+    expect(value(await access.join(code, "from the same network", from(9)))).toBe("too-many-guesses");
+    expect(value(await access.join(code, "from elsewhere", "2001:db8:0:8::1"))).toMatchObject({ herd: oak });
+    pass(10 * MINUTE + 1);
+    const later = value(await access.invite(oak, "keeper"));
+    expect(value(await access.join(later.code, "later", from(9)))).toMatchObject({ herd: oak });
+  });
+
   test("[HU-42] a device that is no longer let in has no say at once, and stays on the list", async () => {
     const { access } = await opened();
     const joined = await joinedTo(access, oak);
@@ -100,6 +113,23 @@ onEachEngine("access", ({ newPlace }) => {
     ]);
     expect(rows).toContain(joined.device);
     for (const secret of [waiting.code, joined.token]) expect(rows).not.toContain(secret);
+  });
+});
+
+describe("addresses", () => {
+  test.each([
+    ["203.0.113.9", "203.0.113.9"],
+    ["::ffff:203.0.113.9", "203.0.113.9"],
+    // Examples of RFC 4291 section 2.2 and RFC 5952 section 1: the same address written in several ways.
+    ["2001:DB8:0:0:8:800:200C:417A", "2001:db8:0:0"],
+    ["2001:db8::8:800:200c:417a", "2001:db8:0:0"],
+    ["2001:0db8:0000:0000:0001:0000:0000:0001", "2001:db8:0:0"],
+    ["2001:db8::1:0:0:1", "2001:db8:0:0"],
+    ["::1", "0:0:0:0"],
+    ["fe80::1%eth0", "fe80:0:0:0"],
+    ["", ""],
+  ])("[HU-93] %s counts as %s", (address, network) => {
+    expect(networkOf(address)).toBe(network);
   });
 });
 

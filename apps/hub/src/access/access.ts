@@ -48,8 +48,15 @@ export interface Joined {
 export interface Access {
   /** A new code; those that have run out are forgotten. */
   invite(herd: HerdId, role: Role): Promise<Result<Invite, StoreFailure>>;
-  /** Lets one device in; the code is used up. A code whose time is over is no code; after many wrong ones nobody joins for a while. */
-  join(code: string, name: string): Promise<Result<Joined | "no-such-code" | "too-many-guesses", StoreFailure>>;
+  /**
+   * Lets one device in; the code is used up. A code whose time is over is no code; after many wrong ones nobody joins for a
+   * while. `from` is the address of who asks, where it is known.
+   */
+  join(
+    code: string,
+    name: string,
+    from?: string,
+  ): Promise<Result<Joined | "no-such-code" | "too-many-guesses", StoreFailure>>;
   /** Whose token this is; `undefined` for one that was never given, or is no longer let in. */
   holder(token: string): Promise<Result<Holder | undefined, StoreFailure>>;
   /** Every device of a herd, those no longer let in among them, newest first. */
@@ -85,8 +92,8 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
         });
         return invite;
       }),
-    async join(code, name) {
-      if (!guesses.isOpen()) return ok("too-many-guesses");
+    async join(code, name, from) {
+      if (!guesses.isOpen(from)) return ok("too-many-guesses");
       const joined = await settle(() =>
         write(async (part): Promise<Joined | "no-such-code"> => {
           // Deleting it first takes its row: of two who come with one code, one finds it.
@@ -118,7 +125,7 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
           return joined;
         }),
       );
-      if (joined.ok && joined.value === "no-such-code") guesses.wrong();
+      if (joined.ok && joined.value === "no-such-code") guesses.wrong(from);
       return joined;
     },
     async holder(token) {
