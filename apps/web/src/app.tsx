@@ -3,8 +3,8 @@ import type { Language } from "@pollard/words";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
 import type { Device, KeptHerd } from "./adapters/device.ts";
-import { applyLook, type Look, readLook, writeLook } from "./adapters/look.ts";
-import { writeLanguage } from "./adapters/speech.ts";
+import { applyLook, type Look, readLook, writeLook } from "./adapters/own-settings/look.ts";
+import { writeLanguage } from "./adapters/own-settings/speech.ts";
 import { askToKeep } from "./adapters/storage-health.ts";
 import {
   AddLocusScreen,

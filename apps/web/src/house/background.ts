@@ -1,4 +1,4 @@
-import { listenToHub } from "../adapters/hub-news.ts";
+import { listenToHub } from "../adapters/hub/hub-news.ts";
 import type { House } from "./house.ts";
 
 /** How long after the hub said that there is something new, ms: what comes together is fetched together. */

@@ -1,8 +1,8 @@
 import { type Day, err, ok, type Result } from "@pollard/base";
-import { type PackedProblem, readBackup } from "../adapters/backup-file.ts";
+import { type PackedProblem, readBackup } from "../adapters/files/backup-file.ts";
 import type { Device } from "../adapters/device.ts";
-import { herdDatabase } from "../adapters/herd-database.ts";
-import { idbPhotos } from "../adapters/idb-photos.ts";
+import { herdDatabase } from "../adapters/database/herd-database.ts";
+import { idbPhotos } from "../adapters/database/idb-photos.ts";
 import { type FileRefusal, type TakenIn, takeInFile } from "./take-in-file.ts";
 
 /** What came of a backup that was brought in. */

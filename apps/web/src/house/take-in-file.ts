@@ -10,8 +10,8 @@ import {
   type TooNewEntry,
 } from "@pollard/records";
 import type { Device, KeptHerd } from "../adapters/device.ts";
-import { herdDatabase } from "../adapters/herd-database.ts";
-import { idbEntries } from "../adapters/idb-entries.ts";
+import { herdDatabase } from "../adapters/database/herd-database.ts";
+import { idbEntries } from "../adapters/database/idb-entries.ts";
 
 /** What came of a herd file that was brought in. */
 export interface TakenIn {

@@ -11,7 +11,7 @@ import { Bug, type Day } from "@pollard/base";
 import type { Language, Screens } from "@pollard/words";
 import { today as clockToday } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
-import type { Look } from "../adapters/look.ts";
+import type { Look } from "../adapters/own-settings/look.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import type { House } from "./house.ts";
 import { screens } from "./wording.ts";

@@ -6,8 +6,8 @@ import type { HerdId } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { beforeAll, describe, expect, test } from "vitest";
 import { openDevice } from "../adapters/device.ts";
-import { herdDatabase } from "../adapters/herd-database.ts";
-import { idbEntries } from "../adapters/idb-entries.ts";
+import { herdDatabase } from "../adapters/database/herd-database.ts";
+import { idbEntries } from "../adapters/database/idb-entries.ts";
 import { takeInFile } from "../house/take-in-file.ts";
 import { herdAnswers } from "./herd-answers.ts";
 

@@ -60,10 +60,10 @@ import {
   withSameAnimals,
   writeHerdFile,
 } from "@pollard/records";
-import { type HerdDatabase, herdDatabase } from "../adapters/herd-database.ts";
-import { idbEntries } from "../adapters/idb-entries.ts";
+import { type HerdDatabase, herdDatabase } from "../adapters/database/herd-database.ts";
+import { idbEntries } from "../adapters/database/idb-entries.ts";
 import { nowUtc, today as clockToday } from "../adapters/clock.ts";
-import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
+import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/database/idb-marks.ts";
 import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";

@@ -1,10 +1,10 @@
 import { exchangeOnce, NO_MARKS, type RefusedEntry } from "@pollard/records";
 import { localMinute } from "../adapters/clock.ts";
-import type { HerdDatabase } from "../adapters/herd-database.ts";
-import { hubPeer } from "../adapters/hub-peer.ts";
-import { idbEntries } from "../adapters/idb-entries.ts";
-import { idbMarks, type RefusedMark } from "../adapters/idb-marks.ts";
-import { type VisitOfDay, visitPeer } from "../adapters/visit-peer.ts";
+import type { HerdDatabase } from "../adapters/database/herd-database.ts";
+import { hubPeer } from "../adapters/hub/hub-peer.ts";
+import { idbEntries } from "../adapters/database/idb-entries.ts";
+import { idbMarks, type RefusedMark } from "../adapters/database/idb-marks.ts";
+import { type VisitOfDay, visitPeer } from "../adapters/hub/visit-peer.ts";
 import type { PhotoRound } from "./photo-round.ts";
 
 /**

@@ -1,9 +1,9 @@
 import { exchangePhotos, type Herd } from "@pollard/records";
-import type { HerdDatabase } from "../adapters/herd-database.ts";
-import { hubPhotos } from "../adapters/hub-photos.ts";
-import { idbMarks } from "../adapters/idb-marks.ts";
-import { photoShelf } from "../adapters/idb-photos.ts";
-import { photoDigest } from "../adapters/photo-digest.ts";
+import type { HerdDatabase } from "../adapters/database/herd-database.ts";
+import { hubPhotos } from "../adapters/hub/hub-photos.ts";
+import { idbMarks } from "../adapters/database/idb-marks.ts";
+import { photoShelf } from "../adapters/database/idb-photos.ts";
+import { photoDigest } from "../adapters/files/photo-digest.ts";
 
 /** Most pictures that go at once: entries go before them again, after at most some minutes of a poor signal. */
 const AT_ONCE = 10;

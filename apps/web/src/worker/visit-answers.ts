@@ -7,9 +7,9 @@ import {
   type StoreFailure,
   type TooNewEntry,
 } from "@pollard/records";
-import type { HerdDatabase } from "../adapters/herd-database.ts";
-import { idbMarks } from "../adapters/idb-marks.ts";
-import type { VisitOfDay } from "../adapters/visit-peer.ts";
+import type { HerdDatabase } from "../adapters/database/herd-database.ts";
+import { idbMarks } from "../adapters/database/idb-marks.ts";
+import type { VisitOfDay } from "../adapters/hub/visit-peer.ts";
 
 /** What was done for one kid at a visit. */
 export interface VisitDone {

@@ -1,7 +1,7 @@
 import type { AnimalLine } from "@pollard/advice";
 import { memo, useEffect, useId, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
-import { readHiddenColumns, writeHiddenColumns } from "../../adapters/table-columns.ts";
+import { readHiddenColumns, writeHiddenColumns } from "../../adapters/own-settings/table-columns.ts";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { ManyAnswers } from "../../parts/answers.tsx";

@@ -1,6 +1,6 @@
 import type { KidModel } from "@pollard/advice";
 import { useEffect, useState, useSyncExternalStore } from "react";
-import { draftKey } from "../../adapters/idb-drafts.ts";
+import { draftKey } from "../../adapters/database/idb-drafts.ts";
 import { useGround } from "../../house/use-house.tsx";
 import { type Gate, gateOf } from "./model.ts";
 

@@ -1,4 +1,4 @@
-import type { Look } from "../../adapters/look.ts";
+import type { Look } from "../../adapters/own-settings/look.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 

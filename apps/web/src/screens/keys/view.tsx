@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { readShortcuts, writeShortcuts } from "../../adapters/shortcuts.ts";
+import { readShortcuts, writeShortcuts } from "../../adapters/own-settings/shortcuts.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
-import { joinHub } from "../../adapters/hub-peer.ts";
+import { joinHub } from "../../adapters/hub/hub-peer.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { digitsOf, whyNot } from "./model.ts";

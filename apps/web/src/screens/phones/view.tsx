@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { useEffect, useState } from "react";
 import { renderSVG } from "uqr";
-import { type HubDevice, hubDevices, type HubRole } from "../../adapters/hub-peer.ts";
+import { type HubDevice, hubDevices, type HubRole } from "../../adapters/hub/hub-peer.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";

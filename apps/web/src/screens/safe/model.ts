@@ -1,7 +1,7 @@
 import { type Day, unreachable } from "@pollard/base";
 import type { FileProblem } from "@pollard/records";
 import type { Screens } from "@pollard/words";
-import type { PackedProblem } from "../../adapters/backup-file.ts";
+import type { PackedProblem } from "../../adapters/files/backup-file.ts";
 import type { FileRefusal } from "../../house/take-in-file.ts";
 
 /** A file name that sorts by day and says whose herd it is; no sign that any phone or computer stumbles over. */

@@ -1,5 +1,5 @@
 import { useEffect, useState } from "react";
-import type { RefusedMark } from "../../adapters/idb-marks.ts";
+import type { RefusedMark } from "../../adapters/database/idb-marks.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Told } from "../../parts/told.tsx";
 import { whyRefused } from "./model.ts";

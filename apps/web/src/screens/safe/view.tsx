@@ -2,7 +2,7 @@ import type { EntryId } from "@pollard/records";
 import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import { timeOfDay, today as clockToday } from "../../adapters/clock.ts";
-import { writeBackup } from "../../adapters/backup-file.ts";
+import { writeBackup } from "../../adapters/files/backup-file.ts";
 import type { KeptHerd } from "../../adapters/device.ts";
 import { askToKeep, type StorageHealth, storageHealth } from "../../adapters/storage-health.ts";
 import { StatusMark } from "../../drawings/marks.tsx";

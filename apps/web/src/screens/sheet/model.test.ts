@@ -3,7 +3,7 @@ import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readPaper, writePaper } from "../../adapters/paper.ts";
+import { readPaper, writePaper } from "../../adapters/own-settings/paper.ts";
 import { calendarFile, sheetAsked, sheetDocument, sheetFile, sheetParts, sheetWidth } from "./model.ts";
 
 const today = day("2026-03-14");

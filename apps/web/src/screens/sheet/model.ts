@@ -1,8 +1,8 @@
 import { type CalendarItem, calendarText, sheetHtml, type SheetDocument } from "@pollard/advice";
 import { type Day, parseDay, unreachable } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import type { FileToGive } from "../../adapters/give-file.ts";
-import type { PrintedMark } from "../../adapters/idb-marks.ts";
+import type { FileToGive } from "../../adapters/files/give-file.ts";
+import type { PrintedMark } from "../../adapters/database/idb-marks.ts";
 import { season, sheets } from "../../house/wording-later.ts";
 import type { SheetAsked, SheetMatter } from "../../worker/season-answers.ts";
 

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Link } from "wouter";
 import { nowUtc } from "../../adapters/clock.ts";
-import { giveFile } from "../../adapters/give-file.ts";
+import { giveFile } from "../../adapters/files/give-file.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Told } from "../../parts/told.tsx";

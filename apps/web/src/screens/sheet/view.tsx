@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import { giveFile } from "../../adapters/give-file.ts";
+import { giveFile } from "../../adapters/files/give-file.ts";
 import { localMinute } from "../../adapters/clock.ts";
-import { readPaper, writePaper } from "../../adapters/paper.ts";
+import { readPaper, writePaper } from "../../adapters/own-settings/paper.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";

@@ -1,7 +1,7 @@
 import type { SheetDocument } from "@pollard/advice";
 import { day } from "@pollard/base";
 import { useState } from "react";
-import { hubShown, type NewLink } from "../../adapters/hub-shown.ts";
+import { hubShown, type NewLink } from "../../adapters/hub/hub-shown.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Told } from "../../parts/told.tsx";

@@ -1,6 +1,6 @@
 import { day } from "@pollard/base";
 import { useEffect, useState } from "react";
-import { type GuestLink, hubShown } from "../../adapters/hub-shown.ts";
+import { type GuestLink, hubShown } from "../../adapters/hub/hub-shown.ts";
 import { localMinute } from "../../adapters/clock.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Told } from "../../parts/told.tsx";

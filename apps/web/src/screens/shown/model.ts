@@ -1,6 +1,6 @@
 import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { PeerFailure } from "@pollard/records";
-import type { ShownVisit } from "../../adapters/hub-shown.ts";
+import type { ShownVisit } from "../../adapters/hub/hub-shown.ts";
 
 /** Why the hub did not do what was asked: it is away, or this phone may not. */
 export const whyNotShown = (failure: PeerFailure): "notYours" | "away" =>

@@ -1,7 +1,7 @@
 import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import { useState } from "react";
-import { hubShown } from "../../adapters/hub-shown.ts";
+import { hubShown } from "../../adapters/hub/hub-shown.ts";
 import { useGround, useScreens, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";

@@ -2,7 +2,7 @@ import { type Day, parseDay } from "@pollard/base";
 import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { KeptHerd } from "../../adapters/device.ts";
-import type { VisitOfDay } from "../../adapters/visit-peer.ts";
+import type { VisitOfDay } from "../../adapters/hub/visit-peer.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";

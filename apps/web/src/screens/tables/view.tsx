@@ -1,7 +1,7 @@
 import type { Formulas } from "@pollard/records";
 import { useState } from "react";
 import { today as clockToday } from "../../adapters/clock.ts";
-import { packedFiles } from "../../adapters/packed-files.ts";
+import { packedFiles } from "../../adapters/files/packed-files.ts";
 import { useGround, useScreens } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";

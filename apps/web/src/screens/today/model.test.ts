@@ -3,7 +3,7 @@ import { animalId } from "@pollard/genetics";
 import { screens } from "@pollard/words";
 import type { EntryId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
-import type { Draft } from "../../adapters/idb-drafts.ts";
+import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { backupNag, hrefOfDraft, hrefOfTask, savedWhen, stepSaid } from "./model.ts";
 
 const today = day("2026-03-18");

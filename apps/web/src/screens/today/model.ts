@@ -1,7 +1,7 @@
 import type { DatedTask } from "@pollard/advice";
 import { type Day, daysFrom, parseDay } from "@pollard/base";
 import type { Screens } from "@pollard/words";
-import type { Draft } from "../../adapters/idb-drafts.ts";
+import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { words } from "../../house/wording.ts";
 
 /** Where a task is done: the line on Today opens the job itself. */

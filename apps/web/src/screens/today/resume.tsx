@@ -2,7 +2,7 @@ import { useEffect, useState } from "react";
 import type { AnimalRef } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
 import { Link } from "wouter";
-import type { Draft } from "../../adapters/idb-drafts.ts";
+import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { stepSaid, savedWhen, hrefOfDraft } from "./model.ts";
 

@@ -1,7 +1,7 @@
 import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import type { Screens } from "@pollard/words";
-import type { PrintedMark } from "../../adapters/idb-marks.ts";
+import type { PrintedMark } from "../../adapters/database/idb-marks.ts";
 import { care, words } from "../../house/wording.ts";
 
 /** What the vet must know of a kid beside its head, a sentence each: dam, tetanus cover, colostrum, growth. */

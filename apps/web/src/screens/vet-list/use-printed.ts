@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
 import { useEffect, useState } from "react";
-import type { PrintedMark } from "../../adapters/idb-marks.ts";
+import type { PrintedMark } from "../../adapters/database/idb-marks.ts";
 import { useGround } from "../../house/use-house.tsx";
 
 /** What this phone last printed of the list for a day, and how to remember a new printing. */

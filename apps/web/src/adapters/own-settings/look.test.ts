@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { day } from "@pollard/base";
-import { localMinute, timeOfDay, today } from "./clock.ts";
+import { localMinute, timeOfDay, today } from "../clock.ts";
 import { FIRST_LOOK, readLook, writeLook } from "./look.ts";
 
 function shelf(): Pick<Storage, "getItem" | "setItem"> {

@@ -3,11 +3,11 @@ import { createHash } from "node:crypto";
 import { ok } from "@pollard/base";
 import type { HerdId } from "@pollard/records";
 import { afterEach, describe, expect, test, vi } from "vitest";
-import { herdDatabase } from "./herd-database.ts";
+import { herdDatabase } from "../database/herd-database.ts";
 import { hear } from "./hub-news.ts";
 import { hubPhotos } from "./hub-photos.ts";
-import { photoShelf } from "./idb-photos.ts";
-import { photoDigest } from "./photo-digest.ts";
+import { photoShelf } from "../database/idb-photos.ts";
+import { photoDigest } from "../files/photo-digest.ts";
 
 const herd = "herd" as HerdId;
 const jpeg = Uint8Array.from([0xff, 0xd8, 0xff, 1]);

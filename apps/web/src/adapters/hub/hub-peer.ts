@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import type { ExchangePeer, HerdId, PeerFailure } from "@pollard/records";
-import { instantMs } from "./clock.ts";
+import { instantMs } from "../clock.ts";
 import { aheadOfHub } from "./hub-clock.ts";
 
 /** How long the hub may take to answer one request, ms; a slow signal must not be worse than none. */

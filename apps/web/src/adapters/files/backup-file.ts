@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "@pollard/base";
-import type { KeptPhoto } from "./idb-photos.ts";
+import type { KeptPhoto } from "../database/idb-photos.ts";
 
 /** A backup as it lies in a file: the herd file's text, and the pictures beside it. */
 export interface Backup {

@@ -1,8 +1,8 @@
 import { type Day, ok, type Result } from "@pollard/base";
 import { type EntryId, type ExchangeMarks, NO_MARKS, type StoreFailure } from "@pollard/records";
-import { newId } from "./new-id.ts";
+import { newId } from "../new-id.ts";
 import type { HerdDatabase } from "./herd-database.ts";
-import type { VisitOfDay } from "./visit-peer.ts";
+import type { VisitOfDay } from "../hub/visit-peer.ts";
 
 /** When a backup of this copy was last made, and how many entries it held. */
 export interface BackupMark {
