@@ -5,7 +5,7 @@ import { type Beliefs, believe } from "./belief/beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./heads/head-advice.ts";
 import { type HeadLearner, headLearner } from "./heads/learnt-heads.ts";
 import type { KidAdvice } from "./models.ts";
-import { offspring } from "./belief/offspring.ts";
+import { kidsByParent } from "./belief/kids-by-parent.ts";
 import { withPenServices } from "./season/pen-services.ts";
 
 /** The herd as recorded, what is believed of it, and the day: everything that any answer is made from. */
@@ -68,7 +68,7 @@ export function situationOf(
   };
   let kids: ReadonlyMap<AnimalId, readonly Animal[]> | undefined;
   const kidsOf = (id: AnimalId): readonly Animal[] => {
-    kids ??= offspring(herd, beliefs);
+    kids ??= kidsByParent(herd, beliefs);
     return kids.get(id) ?? [];
   };
   return { herd, recordProblems: whole.problems, beliefs, today, layouts, advice, kidsOf, openHeads };

@@ -10,7 +10,7 @@ const HIS_OWN = 0.5;
  *
  * Shape: each list from the oldest kid to the youngest, those without a birth date last; an animal without kids has no list.
  */
-export function offspring(herd: Herd, beliefs: Beliefs): ReadonlyMap<AnimalId, readonly Animal[]> {
+export function kidsByParent(herd: Herd, beliefs: Beliefs): ReadonlyMap<AnimalId, readonly Animal[]> {
   const kids = new Map<AnimalId, Animal[]>();
   const add = (parent: AnimalId | undefined, kid: Animal): void => {
     if (parent === undefined) return;
