@@ -15,6 +15,12 @@ export function goat(id: string, sex: Sex, over: Partial<Omit<BodyOf<"animal">, 
   return anEntry("animal", body, { on: "2025-09-01" });
 }
 
+/** A polled buck of unknown parents and a horned doe: what a kid of theirs is, its own head and his genes must tell. */
+export const ROOK_AND_ASH: readonly Entry[] = [
+  goat("Rook", "buck", { head: "polled" }),
+  goat("Ash", "doe", { head: "horned" }),
+];
+
 /** A kidding of `dam`; each kid is an id with its sex. */
 export function kidding(
   dam: string,

@@ -4,7 +4,7 @@ import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { herdLoci, locusAnswer, recordedLoci } from "./loci.ts";
 import { herdProblems } from "../problems.ts";
-import { goat, id, kidding, situation } from "../testing.ts";
+import { id, kidding, ROOK_AND_ASH, situation } from "../testing.ts";
 
 const TODAY = "2026-03-20";
 const own = (locus: string, description: unknown): Entry =>
@@ -25,11 +25,7 @@ const FROST = {
 };
 const seen = (animal: string, value: string): Entry =>
   anEntry("trait", { animal: animalId(animal), trait: "frosted", value });
-const herd = [
-  goat("Rook", "buck", { head: "polled" }),
-  goat("Ash", "doe", { head: "horned" }),
-  kidding("Ash", "2025-03-01", { a1: "doe" }, ["Rook"]),
-];
+const herd = [...ROOK_AND_ASH, kidding("Ash", "2025-03-01", { a1: "doe" }, ["Rook"])];
 
 describe("loci besides horns", () => {
   test("[AD-51] a keeper's own locus is inferred on the same pedigree: a plain kid shows what its frosted sire carries", () => {

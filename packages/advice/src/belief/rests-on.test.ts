@@ -1,16 +1,12 @@
 import { animalId, POLLED } from "@pollard/genetics";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { goat, id, kidding, situation } from "../testing.ts";
+import { id, kidding, ROOK_AND_ASH, situation } from "../testing.ts";
 import { restsOn } from "./rests-on.ts";
 
 const TODAY = "2026-03-20";
 const horned = anEntry("outcome", { animal: animalId("a1"), left: "horn", right: "horn" }, { on: "2025-07-01" });
-const herd = [
-  goat("Rook", "buck", { head: "polled" }),
-  goat("Ash", "doe", { head: "horned" }),
-  kidding("Ash", "2025-03-01", { a1: "doe", a2: "doe" }, ["Rook"]),
-];
+const herd = [...ROOK_AND_ASH, kidding("Ash", "2025-03-01", { a1: "doe", a2: "doe" }, ["Rook"])];
 
 describe("what a belief rests on", () => {
   test("[AD-52] a buck is known by his horned kid; without it, as if it had not been entered", () => {

@@ -1,13 +1,12 @@
 import { animalId, POLLED } from "@pollard/genetics";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { goat, HORNED_SIGNS, id, kidding, outcome, reading, situation } from "../testing.ts";
+import { goat, HORNED_SIGNS, id, kidding, outcome, reading, ROOK_AND_ASH, situation } from "../testing.ts";
 import { carriedBeside, whyBelieved } from "./why.ts";
 
 const TODAY = "2026-03-20";
 const herd = [
-  goat("Rook", "buck", { head: "polled" }),
-  goat("Ash", "doe", { head: "horned" }),
+  ...ROOK_AND_ASH,
   kidding("Ash", "2025-03-01", { a1: "doe", a2: "doe" }, ["Rook"]),
   outcome("a1", "2025-07-01", "horn"),
 ];

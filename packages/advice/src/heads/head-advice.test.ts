@@ -3,23 +3,19 @@ import { describe, expect, test } from "vitest";
 import { kidModel } from "./kid-model.ts";
 import {
   choice,
-  goat,
   HORNED_SIGNS,
   id,
   kidding,
   outcome,
   POLLED_SIGNS,
   reading,
+  ROOK_AND_ASH,
   service,
   situation,
 } from "../testing.ts";
 
 const BORN = "2026-03-10";
-const herd = [
-  goat("Rook", "buck", { head: "polled" }),
-  goat("Ash", "doe", { head: "horned" }),
-  kidding("Ash", BORN, { Tern: "buck", Wren: "doe" }, ["Rook"]),
-];
+const herd = [...ROOK_AND_ASH, kidding("Ash", BORN, { Tern: "buck", Wren: "doe" }, ["Rook"])];
 const advice = (kid: string, today: string, ...more: Parameters<typeof situation>[0]) =>
   situation([...herd, ...more], today).advice(id(kid));
 const visit = (on: string) => anEntry("vet-day", {}, { on });

@@ -5,24 +5,20 @@ import { kiddingDays } from "../season/pregnancies.ts";
 import { todayModel } from "./today.ts";
 import {
   choice,
-  goat,
   HORNED_SIGNS,
   id,
   kidding,
   outcome,
   POLLED_SIGNS,
   reading,
+  ROOK_AND_ASH,
   service,
   situation,
 } from "../testing.ts";
 import { vetList } from "./vet-list.ts";
 
 const BORN = "2026-03-10";
-const herd = [
-  goat("Rook", "buck", { head: "polled" }),
-  goat("Ash", "doe", { head: "horned" }),
-  kidding("Ash", BORN, { Tern: "buck", Wren: "doe" }, ["Rook"]),
-];
+const herd = [...ROOK_AND_ASH, kidding("Ash", BORN, { Tern: "buck", Wren: "doe" }, ["Rook"])];
 type Entries = Parameters<typeof situation>[0];
 /** The list as text, without care, which has tests of its own (season/care.test.ts). */
 const tasks = (today: string, ...more: Entries) =>
