@@ -100,7 +100,7 @@ export function StartScreen(props: {
         )}
         {step === "look" && (
           <>
-            <h1>{s.holder.light}</h1>
+            <h1>{s.holder.title}</h1>
             <LookChoice look={props.look} onLook={props.onLook} />
             <button type="button" className="press main" onClick={() => void begin()}>
               {opening ? s.start.opening : s.start.start}
