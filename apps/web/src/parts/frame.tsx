@@ -4,6 +4,7 @@ import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawing
 import { useGround, useScreens } from "../house/use-house.tsx";
 import { stepsBehind } from "./address.ts";
 import { useAwake } from "./use-awake.ts";
+import { useClearOfBars } from "./use-clear-of-bars.ts";
 
 export type Place = "today" | "animals" | "plan" | "safe";
 
@@ -35,12 +36,13 @@ export function Frame(props: {
     page.current?.focus({ preventScroll: true });
   }, [location]);
   useAwake(props.capture);
+  const frame = useClearOfBars();
   const goBack = (): void => {
     if (stepsBehind() > 0) window.history.back();
     else go(props.back ?? "/");
   };
   return (
-    <div className="frame" data-capture={props.capture}>
+    <div className="frame" ref={frame} data-capture={props.capture}>
       <header className="board">
         {props.back !== undefined && (
           <button type="button" className="board-key" onClick={goBack} aria-label={s.frame.back}>

@@ -36,6 +36,8 @@ export function SheetFrame(props: {
       <iframe
         ref={frame}
         title={props.title}
+        // As high as what it holds: there is nothing in it to press or to scroll, so the keys pass it by.
+        tabIndex={-1}
         srcDoc="<!doctype html><title>Pollard</title>"
         width={width}
         height={fit.height}

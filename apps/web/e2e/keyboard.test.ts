@@ -1,0 +1,132 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import { Keyboard } from "./keys.ts";
+import { SCREENS } from "./screens.ts";
+import { go, startDemo, untilHeading, untilSaved } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+describe("by the keys alone", () => {
+  test("[UI-210] from the first page over pairing, birth, reading, the vet's day and what grew to the printed list", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    const keys = new Keyboard(page);
+    await page.goto(address);
+    await untilHeading(page, /Goats without horns/);
+    await keys.press(/^Look around/);
+    await untilHeading(page, /holding the phone/);
+    await keys.to(/^Name/);
+    await page.keyboard.type("Ines");
+    await page.keyboard.press("Enter");
+    await keys.press(/^Start$/);
+    await page.getByRole("link", { name: /Moth/ }).first().waitFor();
+
+    // Which buck for which doe: the grid is one stop, arrows move in it.
+    await keys.press(/^Plan$/);
+    await untilHeading(page, "Plan");
+    await keys.press(/^Which buck for which doe$/);
+    await page.getByRole("grid").waitFor();
+    await keys.to(/ with .*: .*kids with horns/);
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await untilHeading(page, / × /);
+    await keys.answer(/No wish/, /She goes to him/);
+    await untilSaved(page);
+
+    // A birth.
+    await keys.press(/^Today$/);
+    await untilHeading(page, /\d/);
+    await keys.press(/^Kidding$/);
+    await keys.press(/^Yarrow/);
+    await untilHeading(page, "Kid 1");
+    await keys.answer(/^Doe$/, /^Buck$/);
+    await keys.answer(/^Alive$/, /^Alive$/);
+    await untilSaved(page);
+    await keys.press(/^Check the litter$/);
+    await untilHeading(page, "Check, then finish");
+    await keys.press(/^Finish this litter$/);
+    await untilHeading(page, "One kid is in the herd.");
+
+    // Its head.
+    await keys.press(/^Read this head$/);
+    for (const [question, first, wanted] of [
+      [/What do you feel/, /^Nothing/, /^Pointed/],
+      [/Does the skin/, /^Slides freely/, /^Held fast/],
+      [/whorl of hair/, /^No whorl|^Clear whorl/, /^Clear whorl/],
+      [/shape is the crown/, /^Rounded cap/, /^Flat/],
+    ] as const) {
+      await untilHeading(page, question);
+      await keys.answer(first, wanted);
+      await untilSaved(page);
+      await keys.press(/^Next$/);
+    }
+    await keys.press(/^Store this reading$/);
+    await page.locator(".squares").waitFor();
+    await keys.press(/^Vet's list/);
+    await page.getByText("You chose: Vet's list").waitFor();
+
+    // The vet's day: what was done to one kid; then the list is printed.
+    await keys.press(/^Today$/);
+    await page.getByRole("link", { name: "Find" }).waitFor();
+    await keys.press(/The vet comes/);
+    await untilHeading(page, /Vet's list for/);
+    await keys.press(/^Print this list$/);
+    await page.locator("iframe").evaluate((frame: HTMLIFrameElement) => {
+      Object.assign(frame.contentWindow ?? {}, { print: () => void Object.assign(window, { printed: "yes" }) });
+    });
+    await keys.press(/^Print$/);
+    await page.waitForFunction(() => "printed" in window);
+    await page.goBack();
+    await untilHeading(page, /Vet's list for/);
+    await keys.press(/^Enter what was done$/);
+    await untilHeading(page, /at the vet/);
+    await keys.answer(/^Both sides/, /^Looked, left alone/);
+    await keys.press(/^Store/);
+    await untilHeading(page, /Vet's list for/);
+
+    // What grew, and what it teaches.
+    await keys.press(/^Today$/);
+    await page.getByRole("link", { name: "Find" }).waitFor();
+    await keys.press(/See what grew on Medlar/);
+    await untilHeading(page, /Medlar/);
+    await keys.answer(/^Nothing/, /^Horn/);
+    await keys.answer(/^Nothing/, /^Horn/);
+    await keys.press(/^Store what grew$/);
+    await page.getByRole("button", { name: "Store what grew" }).waitFor({ state: "detached" });
+    await keys.press(/^Plan$/);
+    await untilHeading(page, "Plan");
+    await keys.press(/^How our calls came out$/);
+    await untilHeading(page, /./);
+    expect(keys.unseen).toEqual([]);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-211] on every screen what takes the focus is seen with its ring, under no bar; Tab comes to an end", async () => {
+    const { context, page } = await newPhone(browser);
+    await startDemo(page, address);
+    const keys = new Keyboard(page);
+    let stops = 0;
+    for (const path of SCREENS) {
+      await go(page, address, path);
+      await page.waitForTimeout(80);
+      await keys.tab();
+      stops += await keys.everyStop();
+    }
+    expect(stops).toBeGreaterThan(SCREENS.length * 5);
+    for (const path of ["/", "/care", "/pedigree/demo-moth", "/kidding/demo-yarrow", "/list"]) {
+      await go(page, address, path);
+      await expect.poll(async () => (await keys.tab()).role, { interval: 0, timeout: 30_000 }).toBe("body");
+    }
+    expect(keys.unseen).toEqual([]);
+    await context.close();
+  });
+});
