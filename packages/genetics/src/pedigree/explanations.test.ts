@@ -61,6 +61,26 @@ describe("explanations", () => {
     doubted.forEach((e, i) => expect(e.chance).toBeCloseTo(plain[i]?.chance ?? Number.NaN, 12));
   });
 
+  test("[GE-30] a buck known by this kid alone: the chance of another sire is the one that the inference gives", () => {
+    const error = 0.05;
+    const looksBuck = { fact: "buck's look", likelihood: { XX: [0.01, 0.01, 0.01], XY: [1, 1, 1] } };
+    const problem = herd(
+      aMember("buck", { xx: 0.5, evidence: [...head("buck", "horned"), looksBuck] }),
+      aMember("doe", { xx: 0.5, evidence: head("doe", "horned") }),
+      aMember("kid", {
+        dam: "doe",
+        sires: [
+          ["buck", 1 - error],
+          [undefined, error],
+        ],
+        evidence: head("kid", "polled"),
+      }),
+    );
+    const ranked = explanations(problem, { facts: [], links: [{ kid: kidId, parent: "sire" }] });
+    const wrongSire = ranked.find((e) => nameOf(e) === "wrong sire")?.chance;
+    expect(wrongSire).toBeCloseTo(inferGenotypes(problem).belief(kidId).sires.get(undefined) ?? 0, 9);
+  });
+
   test("[GE-30] a plain contradiction: nothing as written is possible, and every suspect has a chance", () => {
     const read = parseGenotypeFile(impossible);
     if (!read.ok) throw new Error(read.error.code);

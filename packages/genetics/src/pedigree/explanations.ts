@@ -72,7 +72,7 @@ export function explanations(
 ): readonly Explanation[] {
   const layouts = layoutMemory();
   const isSuspect = (kid: AnimalId): boolean => suspects.links.some((l) => l.kid === kid && l.parent === "sire");
-  const written = problem.members.map((m) => (isSuspect(m.id) ? withoutUnknownBuck(m) : m));
+  const written = withSexByRole(problem).map((m) => (isSuspect(m.id) ? withoutUnknownBuck(m) : m));
   const around = animalsAround(problem, suspects);
   const records: readonly WrongRecord[] = [
     ...suspects.links.map((link) => ({ kind: "wrong-parent", link }) as const),
@@ -168,6 +168,12 @@ function connected(conflicts: readonly Conflict[]): readonly (readonly Conflict[
 function suspectsOf(conflicts: readonly Conflict[]): Suspects {
   const links = new Map(conflicts.flatMap((c) => c.links.map((l) => [`${l.parent} ${l.kid}`, l] as const)));
   return { facts: [...new Set(conflicts.flatMap((c) => c.facts))], links: [...links.values()] };
+}
+
+/** That an animal was taken for a sire or a dam tells its sex, also where it is then supposed that it was not this kid's. */
+function withSexByRole(problem: PedigreeProblem): readonly Member[] {
+  const sexes = new Map(soundProblem(problem).members.map(({ id, xx }) => [id, xx]));
+  return problem.members.map((m) => ({ ...m, xx: sexes.get(m.id) ?? m.xx }));
 }
 
 /** How often such a record is wrong, and what is then written, against its being right; a natural log. */
