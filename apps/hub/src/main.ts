@@ -127,7 +127,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     observation: { journal, metrics, gauges, token: wish.metricsToken },
     access: accessIn(database, clock),
     papers: papersIn(database, clock),
-    photos: photosIn(database),
+    photos: photosIn(database, wish.photoRoom),
     news,
     ...(wish.beyond === undefined ? {} : { reach: wish.beyond.reach }),
   });

@@ -4,6 +4,7 @@ import { anEntry } from "@pollard/records/testing";
 import { expect, test } from "vitest";
 import { createHub } from "./hub.ts";
 import { newsOf, type NewsTimes } from "./news.ts";
+import { photosIn } from "./photos/photos.ts";
 import { ledgersIn } from "./store/ledger-store.ts";
 import { onEachEngine } from "./testing/engines.ts";
 
@@ -72,6 +73,17 @@ onEachEngine("news", ({ newPlace }) => {
     await ledgersIn(other)
       .of(oak)
       .store.append([anEntry("note", { text: "x" }, { herd: oak })]);
+    expect(await phone.news()).toContain("event: news");
+    news.stop();
+  });
+
+  test("[HU-96] a picture that another hub on the same database took in is heard as well", async () => {
+    const { place, line, news, push } = await openNew();
+    await push(anEntry("note", { text: "x" }, { herd: oak }));
+    const other = await place.open();
+    const phone = await line();
+    await phone.news();
+    await photosIn(other).keep(oak, "01890a5d-ac96-774b-bcce-b302099a8057", Uint8Array.from([0xff, 0xd8, 0xff, 1]));
     expect(await phone.news()).toContain("event: news");
     news.stop();
   });

@@ -43,13 +43,13 @@ interface Line {
  * The lines of one hub.
  *
  * What came to this hub is told at once. What came to another hub on the same database is found by looking at the last
- * places of the herds that are listened to, one question a second for all of them: it works on both engines and through a
+ * places and the number of pictures of the herds that are listened to, one question a second for all of them: it works on both engines and through a
  * pool that shares connections, where a connection that waits for notices would not.
  */
 export function newsOf({ db }: Pick<HubDatabase, "db">, times: NewsTimes = {}): News {
   const { lookMs = LOOK_MS, beatMs = BEAT_MS, lineMs = LINE_MS } = times;
   const lines = new Map<HerdId, Set<Line>>();
-  const seen = new Map<string, number>();
+  const seen = new Map<string, string>();
   let count = 0;
   let looking: ReturnType<typeof setTimeout> | undefined;
 
@@ -62,16 +62,16 @@ export function newsOf({ db }: Pick<HubDatabase, "db">, times: NewsTimes = {}): 
     try {
       const rows = await db
         .selectFrom("herd")
-        .select(["id", "last"])
+        .leftJoin("photo_herd", "photo_herd.herd", "herd.id")
+        .select(["id", "last", "photos"])
         .where("id", "in", [...herds.keys()])
         .execute();
-      const lasts = new Map(rows.map(({ id, last }) => [id, last]));
+      const states = new Map(rows.map(({ id, last, photos }) => [id, `${last} ${photos ?? 0}`]));
       for (const [id, herd] of herds) {
-        const last = lasts.get(id) ?? 0;
-        const before = seen.get(id);
-        // The first look only finds the place to count from; what came before it is asked for by whoever is told now.
-        if (before === undefined || last > before) tell(herd);
-        seen.set(id, last);
+        const state = states.get(id) ?? "0 0";
+        // The first look only finds where to count from; what came before it is asked for by whoever is told now.
+        if (seen.get(id) !== state) tell(herd);
+        seen.set(id, state);
       }
     } catch {
       // The database is away: whoever asks for anything is told so; the lines wait.

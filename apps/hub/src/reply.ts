@@ -1,4 +1,4 @@
-import type { ExchangeRefusal, PhotoProblem } from "@pollard/records";
+import type { ExchangeRefusal, NO_ROOM_FOR_PHOTOS, PhotoProblem } from "@pollard/records";
 import type { BodyProblem } from "./json-body.ts";
 
 /** Why the hub refused a request whole. Kebab-case, stable: the app turns it into the keeper's language. */
@@ -7,6 +7,7 @@ export type RefusalCode =
   | ExchangeRefusal["code"]
   | PhotoProblem
   | "no-such-photo"
+  | typeof NO_ROOM_FOR_PHOTOS
   | "not-local"
   | "other-origin"
   | "no-such-page"
@@ -60,6 +61,7 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   "not-its-digest": 400,
   "other-photo": 409,
   "no-such-photo": 404,
+  "no-room-for-photos": 507,
   full: 507,
   unavailable: 503,
   broken: 500,

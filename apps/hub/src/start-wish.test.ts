@@ -94,6 +94,7 @@ describe("how a hub is to be run", () => {
     ["--let-in owner", "keeper, helper, vet"],
     ["--let-in keeper --phones", "one at a time"],
     ["--phones --herd oak", "--let-in"],
+    ["--photo-room much", "not a number of megabytes"],
     ["--let-in vet --name goats.example", "not an address"],
   ])("[HU-20] %s is refused with a sentence", (line, part) => {
     const found = wish(line);

@@ -18,6 +18,8 @@ export interface StartWish {
   /** A PostgreSQL database to keep the herds in. */
   readonly database: { readonly address: string; readonly connections: number | undefined } | undefined;
   readonly metricsToken: string | undefined;
+  /** Room for the pictures of one herd, bytes; the usual where nothing was said. */
+  readonly photoRoom: number | undefined;
   /** Something to be done at the door instead of running. */
   readonly door: DoorWish | undefined;
   /** How devices beyond this computer reach the hub; without it, none do. */
@@ -58,6 +60,7 @@ export const USAGE = `Usage: start [--port N] [--data DIR] [--open] [--log] [--b
   --herd HERD          the herd that it joins, where there are several; "new" for one that begins now
   --phones             list the phones that were let in, and end
   --let-out PHONE      let a phone in no longer, by its name or its id in that list, and end
+  --photo-room MB      room for the pictures of one herd (2000)
 In the environment: DATABASE_URL names a PostgreSQL database to keep the herds in instead of the folder,
 DATABASE_CONNECTIONS how many connections to it (10), METRICS_TOKEN who may fetch /metrics from elsewhere.`;
 
@@ -81,6 +84,7 @@ const OPTIONS = {
   "backup-to": text,
   "backup-every": text,
   restore: text,
+  "photo-room": text,
   "even-damaged": yes,
   "let-in": text,
   herd: text,
@@ -113,6 +117,9 @@ export function startWish(
   const connections = env["DATABASE_CONNECTIONS"] || undefined;
   if (connections !== undefined && !/^[1-9]\d{0,3}$/.test(connections))
     return wrong(`DATABASE_CONNECTIONS=${connections}: not a number of connections.`);
+  const photoRoom = values["photo-room"];
+  if (photoRoom !== undefined && !/^\d{1,7}$/.test(photoRoom))
+    return wrong(`--photo-room ${photoRoom}: not a number of megabytes.\n${USAGE}`);
   const address = env["DATABASE_URL"] || undefined;
   return {
     port,
@@ -129,6 +136,7 @@ export function startWish(
         ? undefined
         : { address, connections: connections === undefined ? undefined : Number(connections) },
     metricsToken: env["METRICS_TOKEN"] || undefined,
+    photoRoom: photoRoom === undefined ? undefined : Number(photoRoom) * 1_000_000,
     door,
     beyond,
   };

@@ -54,9 +54,9 @@ const keptPictures = (page: Page) =>
     );
   });
 
-async function hazelsPhotoPage(page: Page): Promise<void> {
-  await startOwnHerd(page, address);
-  await addGoat(page, address, { name: "Hazel", sex: "Doe" });
+async function hazelsPhotoPage(page: Page, at = address): Promise<void> {
+  await startOwnHerd(page, at);
+  await addGoat(page, at, { name: "Hazel", sex: "Doe" });
   await page.getByRole("link", { name: "Take a photo" }).click();
   await untilHeading(page, "Photo of Hazel");
 }
@@ -81,6 +81,25 @@ describe("photos", () => {
     expect(picture?.bytes).toBeLessThanOrEqual(300_000);
     expect(errors).toEqual([]);
     await context.close();
+  });
+
+  test("[UI-291] a hub without room for pictures is told of, with how many stay on the phone", async () => {
+    const hub = await startHub(["--photo-room", "0"]);
+    const { context, page, errors } = await newPhone(browser);
+    await hazelsPhotoPage(page, hub.address);
+    const camera = page.locator("input[type=file]").first();
+    await camera.setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
+    await page.locator("img.photo-shown").waitFor();
+    await press(page, "Keep this photo");
+    await page.getByRole("link", { name: "Take a photo" }).waitFor();
+    await go(page, hub.address, "/safe");
+    await press(page, "Exchange now");
+    await page.getByText("The hub has no room for pictures. 1 picture stays on this phone.").waitFor();
+    expect(await page.getByText(/would not take/).count()).toBe(0);
+    // The browser itself notes down what a server refuses.
+    expect(errors.filter((error) => !error.includes("507"))).toEqual([]);
+    await context.close();
+    await hub.stop();
   });
 
   test("[UI-83] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {

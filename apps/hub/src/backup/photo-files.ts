@@ -39,7 +39,7 @@ export async function readPhotos(
   herd: HerdId,
   files: readonly string[],
 ): Promise<readonly string[]> {
-  const photos = photosIn(database);
+  const photos = photosIn(database, Number.POSITIVE_INFINITY); // what was kept once is kept again
   const unusable: string[] = [];
   for (const file of files) {
     const name = (file.split(/[\\/]/).at(-1) ?? "").replace(/\.\w+$/, "");

@@ -8,6 +8,13 @@ export interface PhotoTables {
     readonly name: string;
     readonly bytes: Uint8Array;
   };
+  /** A row for each herd with pictures; whoever adds one holds it. */
+  readonly photo_herd: {
+    readonly herd: string;
+    readonly photos: number;
+    /** All of them together; PostgreSQL gives so large a number as text. */
+    readonly bytes: number | string;
+  };
 }
 
 const photoStep: Migration = {
@@ -23,5 +30,29 @@ const photoStep: Migration = {
   },
 };
 
-/** From the tables of what is shown to the table above. */
+const photoHerdStep: Migration = {
+  id: "0032-photo-herd",
+  async up(db) {
+    await db.schema
+      .createTable("photo_herd")
+      .addColumn("herd", "text", (column) => column.primaryKey())
+      .addColumn("photos", "integer", (column) => column.notNull())
+      .addColumn("bytes", "bigint", (column) => column.notNull())
+      .execute();
+    await db
+      .insertInto("photo_herd")
+      .columns(["herd", "photos", "bytes"])
+      .expression(
+        db
+          .selectFrom("photo")
+          .select(({ fn }) => ["herd", fn.countAll().as("photos"), fn.sum(fn("length", ["bytes"])).as("bytes")])
+          .groupBy("herd"),
+      )
+      .execute();
+  },
+};
+
+/** From the tables of what is shown to the pictures. */
 export const PHOTO_STEPS: readonly Migration[] = [photoStep];
+/** What came after the later steps of the ledgers. */
+export const LATER_PHOTO_STEPS: readonly Migration[] = [photoHerdStep];

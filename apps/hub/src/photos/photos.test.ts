@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import type { HerdId } from "@pollard/records";
 import fc from "fast-check";
+import { sql } from "kysely";
 import { describe, expect, test } from "vitest";
 import { createHub } from "../hub.ts";
 import { ledgersIn } from "../store/ledger-store.ts";
@@ -60,6 +61,52 @@ onEachEngine("photos", ({ newPlace }) => {
     const said = verdicts.map((verdict) => verdict.ok && verdict.value);
     expect(said.filter((verdict) => verdict === "kept")).toHaveLength(1);
     expect(said.filter((verdict) => verdict === "known")).toHaveLength(2);
+  });
+
+  test("[HU-95] a herd has so much room for pictures; one more is refused, those that are there are known, another herd's go on", async () => {
+    const { database } = await openNew();
+    const photos = photosIn(database, 10);
+    const [five, six, four] = [jpeg(1), jpeg(2, 2), jpeg()];
+    const keep = (herd: HerdId, bytes: Uint8Array) => photos.keep(herd, digest(bytes), bytes);
+    expect(await keep(oak, five)).toEqual({ ok: true, value: "kept" });
+    expect(await keep(oak, six)).toEqual({ ok: false, error: { code: "no-room-for-photos" } });
+    expect(await photos.lacking(oak, [digest(six)])).toEqual({ ok: true, value: [digest(six)] });
+    expect(await keep(oak, jpeg(3))).toEqual({ ok: true, value: "kept" });
+    expect(await keep(oak, five)).toEqual({ ok: true, value: "known" });
+    expect(await keep(elm, six)).toEqual({ ok: true, value: "kept" });
+    expect(await keep(elm, four)).toEqual({ ok: true, value: "kept" });
+    const hub = createHub({ ledgers: ledgersIn(database), photos, webRoot: "/nowhere", log: () => undefined });
+    const over = await hub(
+      new Request(`http://localhost/api/herds/oak/photos/${digest(six)}`, { method: "PUT", body: six }),
+    );
+    expect([over.status, await over.json()]).toEqual([507, { code: "no-room-for-photos", detail: {} }]);
+  });
+
+  test("[HU-95] what was kept before there was a limit is counted when the hub is brought up to date", async () => {
+    const { place, database, photos } = await openNew();
+    for (const [herd, bytes] of [
+      [oak, jpeg(1)],
+      [oak, jpeg(2, 2)],
+      [elm, jpeg()],
+    ] as const)
+      await photos.keep(herd, digest(bytes), bytes);
+    await database.db.schema.dropTable("photo_herd").execute();
+    await sql`delete from kysely_migration where name = '0032-photo-herd'`.execute(database.db);
+    await database.close();
+    const { db } = await place.open();
+    const rows = await db.selectFrom("photo_herd").selectAll().orderBy("herd").execute();
+    expect(rows.map((row) => ({ ...row, bytes: Number(row.bytes) }))).toEqual([
+      { herd: "elm", photos: 1, bytes: 4 },
+      { herd: "oak", photos: 2, bytes: 11 },
+    ]);
+  });
+
+  test("[HU-95] of several pictures at once no more are kept than there is room for", async () => {
+    const { database } = await openNew();
+    const photos = photosIn(database, 12);
+    const many = Array.from({ length: 6 }, (_, n) => jpeg(n));
+    const kept = await Promise.all(many.map((bytes) => photos.keep(oak, digest(bytes), bytes)));
+    expect(kept.filter(({ ok }) => ok)).toHaveLength(2);
   });
 
   describe("over the wire", () => {

@@ -42,6 +42,7 @@ import type { KidLosses } from "@pollard/planning";
 import {
   type Entry,
   DRIFT_LIMIT_SECONDS,
+  NO_ROOM_FOR_PHOTOS,
   type Cursor,
   type EntryId,
   type Folded,
@@ -113,6 +114,8 @@ export interface Safety {
   /** Local day and time at which the hub last answered; `undefined` if it never did. */
   readonly hubAnswered: string | undefined;
   readonly hubRefused: readonly RefusedMark[];
+  /** How many pictures the hub would not take: for want of room, or for another reason. */
+  readonly photosRefused: { readonly room: number; readonly other: number };
   /** Entries that the hub is not known to have. */
   readonly onlyHere: readonly EntryId[];
   /** How far this phone's clock is ahead of the hub's, seconds, where that is more than clocks may differ. */
@@ -271,9 +274,11 @@ export function herdAnswers(): HerdAnswers {
     herdName: () => herdNameOf(herd()),
     async safety() {
       const marks = idbMarks(present(db, "an open herd"));
-      const [backup, hub] = [await marks.backup(), await marks.hub()];
+      const [backup, hub, photos] = [await marks.backup(), await marks.hub(), await marks.refusedPhotos()];
       if (!backup.ok) return backup;
       if (!hub.ok) return hub;
+      if (!photos.ok) return photos;
+      const room = photos.value.filter(({ code }) => code === NO_ROOM_FOR_PHOTOS).length;
       const { pushed } = hub.value.marks;
       const { aheadSeconds = 0 } = hub.value;
       const ownClock = Math.abs(aheadSeconds) > DRIFT_LIMIT_SECONDS ? aheadSeconds : undefined;
@@ -282,6 +287,7 @@ export function herdAnswers(): HerdAnswers {
         backup: backup.value,
         hubAnswered: hub.value.answered,
         hubRefused: hub.value.refused,
+        photosRefused: { room, other: photos.value.length - room },
         onlyHere: stored.filter(({ seq }) => seq > pushed).map(({ entry }) => entry.id),
         ownClock,
         drift: ownClock === undefined ? drift : undefined,

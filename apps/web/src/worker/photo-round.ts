@@ -35,13 +35,18 @@ export function photoNames(herd: Pick<Herd, "animals">): readonly string[] {
 export function photoRounds(): (db: HerdDatabase, asking: PhotoAsking) => Promise<PhotoRound> {
   let settled: { readonly of: string; readonly nowhere: readonly string[] } | undefined;
   return async (db, { base, pass, names }) => {
-    const hub = await idbMarks(db).hub();
+    const marks = idbMarks(db);
+    const hub = await marks.hub();
     const of = [hub.ok ? hub.value.marks.copy : "", ...names].join(" ");
     const asked = settled?.of === of ? settled.nowhere : names;
     const sides = { shelf: photoShelf(db), peer: hubPhotos(db.herd, base, pass.token), digest: photoDigest };
-    const { failure, more, nowhere } = await exchangePhotos(sides, asked, AT_ONCE);
+    const { failure, more, nowhere, refused } = await exchangePhotos(sides, asked, AT_ONCE);
     if (failure !== undefined) return { more: "no" };
-    if (more === "no") settled = { of, nowhere };
+    if (more === "yes") return { more };
+    settled = { of, nowhere };
+    // Once all is settled only what nobody had is asked for, and nothing is offered.
+    const byHub = refused.flatMap(({ photo, by, reason }) => (by === "peer" ? [{ photo, code: reason }] : []));
+    if (asked === names) await marks.setRefusedPhotos(byHub);
     return { more };
   };
 }

@@ -124,6 +124,32 @@ describe("exchangePhotos", () => {
     }
   });
 
+  test("[SY-42] a peer without room is not offered the rest, gives what it has, and takes them when it has room", async () => {
+    const pictures = [1, 2, 3, 4].map((n) => Uint8Array.from([0xff, 0xd8, 0xff, n]));
+    const [a, b, c, d] = pictures.map(nameOf) as [string, string, string, string];
+    const [ours, hub] = [shelfWith(...pictures.slice(0, 3)), shelfWith(...pictures.slice(3))];
+    let offered = 0;
+    let hasRoom = false;
+    const free = peerOf(hub);
+    const peer: PhotoPeer = {
+      ...free,
+      give: (name, bytes) => {
+        offered += 1;
+        return hasRoom
+          ? free.give(name, bytes)
+          : Promise.resolve(err({ code: "peer-refused", status: 507, reason: "no-room-for-photos" }));
+      },
+    };
+    const exchange = () => exchangePhotos({ shelf: ours, peer, digest }, [a, b, c, d]);
+    const full = await exchange();
+    const refused = [a, b, c].map((photo) => ({ photo, by: "peer", reason: "no-room-for-photos" }));
+    expect(full).toMatchObject({ given: 0, received: 1, refused, more: "no", failure: undefined });
+    expect(offered).toBe(1);
+    hasRoom = true;
+    expect(await exchange()).toMatchObject({ given: 3, refused: [], failure: undefined });
+    expect([...hub.held.keys()].sort()).toEqual([a, b, c, d].sort());
+  });
+
   describe("laws", () => {
     const steps = fc.array(
       fc.record({

@@ -59,6 +59,9 @@ export interface PhotoReport {
 
 const lackingReply = v.object({ lacking: v.pipe(v.array(v.string()), v.maxLength(PHOTO_NAMES_LIMIT)) });
 
+/** What a peer says that has no room for another picture of the herd; it may have later, and still gives what it has. */
+export const NO_ROOM_FOR_PHOTOS = "no-room-for-photos";
+
 /** What the peer says of a picture that it will never take; whatever else it says may be otherwise next time. */
 const FOR_GOOD: ReadonlySet<string> = new Set([
   "not-a-photo-name",
@@ -74,7 +77,7 @@ const FOR_GOOD: ReadonlySet<string> = new Set([
  *
  * There is no place to go on from: each time both sides are asked what is missing, so that a copy put back from a backup, on
  * either side, is filled again, and an exchange that was cut off goes on with the next picture. One that is refused stops
- * no other. After `most` pictures it stops, so that entries need not wait for all of them.
+ * no other; once the peer has no room, the others are not tried there, and what it has is still fetched. After `most` pictures it stops, so that entries need not wait for all of them.
  *
  * Errors: in the report.
  */
@@ -83,7 +86,7 @@ export async function exchangePhotos(
   named: readonly string[],
   most = Number.POSITIVE_INFINITY,
 ): Promise<PhotoReport> {
-  const report: Progress = { most, given: 0, received: 0, nowhere: [], refused: [] };
+  const report: Progress = { most, given: 0, received: 0, nowhere: [], refused: [], room: "there" };
   const names = [...new Set(named)].filter(isPhotoName);
   for (let at = 0; at < names.length; at += PHOTO_NAMES_LIMIT) {
     const failure = await exchangeSome(sides, names.slice(at, at + PHOTO_NAMES_LIMIT), report);
@@ -98,6 +101,7 @@ interface Progress {
   received: number;
   readonly nowhere: string[];
   readonly refused: RefusedPhoto[];
+  room: "there" | "none";
 }
 
 const isEnough = ({ most, given, received }: Progress): boolean => given + received >= most;
@@ -126,6 +130,10 @@ async function exchangeSome(
       if (weLack.has(name)) report.nowhere.push(name);
       continue;
     }
+    if (theyLack.has(name) && report.room === "none") {
+      report.refused.push({ photo: name, by: "peer", reason: NO_ROOM_FOR_PHOTOS });
+      continue;
+    }
     const bytes = weLack.has(name) ? await peer.ask(name) : await ours(shelf, name);
     if (!bytes.ok) {
       // Gone since it was asked for: the next exchange sees to it.
@@ -146,7 +154,10 @@ async function exchangeSome(
     }
     const given = await peer.give(name, bytes.value);
     if (given.ok) report.given += 1;
-    else if (given.error.code === "peer-refused" && FOR_GOOD.has(given.error.reason))
+    else if (given.error.code === "peer-refused" && given.error.reason === NO_ROOM_FOR_PHOTOS) {
+      report.room = "none";
+      report.refused.push({ photo: name, by: "peer", reason: NO_ROOM_FOR_PHOTOS });
+    } else if (given.error.code === "peer-refused" && FOR_GOOD.has(given.error.reason))
       report.refused.push({ photo: name, by: "peer", reason: given.error.reason });
     else return given.error;
   }

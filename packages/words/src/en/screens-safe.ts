@@ -12,6 +12,10 @@ export const safeWords = {
   hubWorking: "Exchanging …",
   hubLater: "The hub is newer than this phone. Open the page again when you have signal.",
   refused: (n: number) => (n === 1 ? "The hub would not take 1 entry." : `The hub would not take ${n} entries.`),
+  photosNoRoom: (n: number) =>
+    `The hub has no room for pictures. ${n === 1 ? "1 picture stays" : `${n} pictures stay`} on this phone.`,
+  photosRefused: (n: number) =>
+    `The hub would not take ${n === 1 ? "1 picture. It stays" : `${n} pictures. They stay`} on this phone.`,
   refusedStrike: "Something struck out",
   refusedOther: "An entry",
   refusedWhy: {

@@ -11,6 +11,10 @@ export const safeWords = {
   hubNow: "Intercambiar ahora",
   hubWorking: "Intercambiando …",
   hubLater: "El servidor es más nuevo que este teléfono. Abra de nuevo la página con señal.",
+  photosNoRoom: (n: number) =>
+    `El servidor no tiene sitio para fotos. ${n === 1 ? "1 foto sigue" : `${n} fotos siguen`} en este teléfono.`,
+  photosRefused: (n: number) =>
+    `El servidor no aceptó ${n === 1 ? "1 foto. Sigue" : `${n} fotos. Siguen`} en este teléfono.`,
   refusedStrike: "Algo tachado",
   refusedOther: "Una entrada",
   refusedWhy: {

@@ -31,6 +31,12 @@ export interface RefusedMark {
   readonly kind?: string;
 }
 
+/** A picture of this phone that the hub would not take, and why. */
+export interface RefusedPhotoMark {
+  readonly photo: string;
+  readonly code: string;
+}
+
 /** Whom a vet's list held when it was last printed from here (local day and time). */
 export interface PrintedMark {
   readonly at: string;
@@ -45,6 +51,9 @@ export interface Marks {
   setBackup(mark: BackupMark): Promise<Result<void, StoreFailure>>;
   hub(): Promise<Result<HubMark, StoreFailure>>;
   setHub(mark: HubMark): Promise<Result<void, StoreFailure>>;
+  /** The pictures that the hub would not take when they were last offered. */
+  refusedPhotos(): Promise<Result<readonly RefusedPhotoMark[], StoreFailure>>;
+  setRefusedPhotos(refused: readonly RefusedPhotoMark[]): Promise<Result<void, StoreFailure>>;
   /** What was last printed of the vet's list for a day. */
   printed(day: Day): Promise<Result<PrintedMark | undefined, StoreFailure>>;
   setPrinted(day: Day, mark: PrintedMark): Promise<Result<void, StoreFailure>>;
@@ -75,6 +84,11 @@ export function idbMarks(db: HerdDatabase): Marks {
       return ok(Array.isArray(mark.refused) ? mark : { ...mark, refused: [] });
     },
     setHub: (mark) => put("hub", mark),
+    async refusedPhotos() {
+      const found = await get<readonly RefusedPhotoMark[]>("refused-photos");
+      return found.ok ? ok(found.value ?? []) : found;
+    },
+    setRefusedPhotos: (refused) => put("refused-photos", refused),
     printed: (day) => get<PrintedMark>(`printed ${day}`),
     setPrinted: (day, mark) => put(`printed ${day}`, mark),
     async visits() {

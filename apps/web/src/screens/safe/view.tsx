@@ -126,6 +126,8 @@ function Where({ safety }: { readonly safety: Safety }) {
         </>
       )}
       {safety.hubRefused.length > 0 && <RefusedEntries refused={safety.hubRefused} />}
+      {safety.photosRefused.room > 0 && <Told>{s.safe.photosNoRoom(safety.photosRefused.room)}</Told>}
+      {safety.photosRefused.other > 0 && <Told>{s.safe.photosRefused(safety.photosRefused.other)}</Told>}
       {!isDemo && safety.ownClock !== undefined && <Told>{clockSaid(s, safety.ownClock)}</Told>}
       {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift(safety.drift)}</Told>}
       {exchange === "away" && <Told>{s.safe.hubAway}</Told>}
