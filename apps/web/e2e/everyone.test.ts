@@ -98,6 +98,35 @@ describe("shown otherwise than we chose", () => {
     expect(wrong).toEqual([]);
   });
 
+  test("[UI-217] on its side, and for the left hand: nothing runs off, the page has room, the keys are mirrored", async () => {
+    await page.evaluate(() => localStorage.setItem("pollard-look", "day bare left"));
+    await page.setViewportSize({ width: 640, height: 360 });
+    await page.reload();
+    const wrong: string[] = [];
+    for (const path of SCREENS) {
+      await go(page, address, path);
+      await page.waitForTimeout(40);
+      const room = await page.evaluate(() => {
+        const bars = [...document.querySelectorAll<HTMLElement>(".board, .foot, .dock")].filter(
+          (bar) => getComputedStyle(bar).position === "sticky",
+        );
+        return window.innerHeight - bars.reduce((sum, bar) => sum + bar.getBoundingClientRect().height, 0);
+      });
+      if ((await wider()) > 0) wrong.push(`${path}: too wide`);
+      if (room < 48) wrong.push(`${path}: only ${Math.round(room)} px are left between the bars`);
+    }
+    await page.setViewportSize({ width: 360, height: 640 });
+    await go(page, address, "/kidding/demo-yarrow");
+    const leftOf = (name: string) =>
+      page.getByRole("button", { name }).evaluate((one) => Math.round(one.getBoundingClientRect().left));
+    const mirrored = [await leftOf("Check the litter"), await leftOf("Another kid")];
+    await page.evaluate(() => localStorage.setItem("pollard-look", "day bare right"));
+    await page.reload();
+    const usual = [await leftOf("Check the litter"), await leftOf("Another kid")];
+    expect(wrong).toEqual([]);
+    expect(mirrored).toEqual(usual.toReversed());
+  });
+
   test("[UI-103] in the colours a person has forced, axe finds nothing wrong and the chosen answer is still marked", async () => {
     await page.emulateMedia({ forcedColors: "active" });
     const found: string[] = [];
