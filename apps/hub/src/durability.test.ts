@@ -115,60 +115,78 @@ onEachEngine("two hubs on one database", ({ newPlace }) => {
 const programs = postgresPrograms();
 const missing = "missing" in programs ? `, skipped: ${programs.missing}` : "";
 
-describe.skipIf(missing !== "")(`a PostgreSQL that is killed${missing}`, () => {
+describe.skipIf(missing !== "")(`a PostgreSQL that is killed or stopped${missing}`, () => {
   const servers: PostgresServer[] = [];
   afterAll(() => servers.forEach(stopPostgres));
 
+  const mainOf = ({ folder }: PostgresServer) =>
+    Number(readFileSync(join(folder, "data", "postmaster.pid"), "utf8").split("\n")[0]);
+
+  /** Stops the server as its operator does: at once and without tidying up, or with what is under way rolled back. */
+  const stopServer = (signal: "SIGQUIT" | "SIGINT") => (server: PostgresServer) => {
+    rmSync(join(server.folder, "address"), { force: true });
+    process.kill(mainOf(server), signal);
+  };
+
   /** Kills the server with all its workers, as an operating system does that has no memory left. */
-  function killServer({ folder }: PostgresServer) {
-    const main = Number(readFileSync(join(folder, "data", "postmaster.pid"), "utf8").split("\n")[0]);
+  function killServer(server: PostgresServer) {
+    const { folder } = server;
+    const main = mainOf(server);
     const workers = execFileSync("ps", ["-o", "pid=", "--ppid", String(main)], { encoding: "utf8" });
     rmSync(join(folder, "address"), { force: true });
     for (const pid of [main, ...workers.split("\n").map(Number)]) if (pid > 1) process.kill(pid, "SIGKILL");
   }
 
-  test("[HU-9] under load, four times: the hub goes on when it is back, and has everything it acknowledged", {
-    timeout: 90_000,
-  }, async () => {
-    const server = await startPostgres("bin" in programs ? programs.bin : "");
-    servers.push(server);
-    const hub = startAt({ folder: server.folder, address: await freshDatabase(server) });
-    const address = await hub.address();
-    const acknowledged: string[] = [];
-    let refusals = 0;
-    let isOver = false;
-    const writers = Array.from({ length: 3 }, async () => {
-      while (!isOver) {
-        const entries = [note(), note(), note()];
-        for (let isKept = false; !isKept; ) {
-          try {
-            const { verdicts } = await pushTo(address, entries);
-            expect(verdicts.map(({ verdict }) => verdict)).not.toContain("refused");
-            isKept = true;
-            acknowledged.push(...entries.map(({ id }) => id));
-          } catch (error) {
-            expect(String(error)).toContain("503");
-            refusals++;
-            await pause(20); // as a phone does: the same again, a little later
+  // PostgreSQL documentation, "Shutting Down the Server": SIGQUIT is an immediate shutdown, SIGINT a fast one.
+  test.each([
+    ["killed four times", [killServer, killServer, killServer, killServer]],
+    ["stopped at once and in good order", [stopServer("SIGQUIT"), stopServer("SIGINT")]],
+  ])(
+    "[HU-9] %s under load: the hub goes on when it is back, and has everything it acknowledged",
+    {
+      timeout: 90_000,
+    },
+    async (_, ends) => {
+      const server = await startPostgres("bin" in programs ? programs.bin : "");
+      servers.push(server);
+      const hub = startAt({ folder: server.folder, address: await freshDatabase(server) });
+      const address = await hub.address();
+      const acknowledged: string[] = [];
+      let refusals = 0;
+      let isOver = false;
+      const writers = Array.from({ length: 3 }, async () => {
+        while (!isOver) {
+          const entries = [note(), note(), note()];
+          for (let isKept = false; !isKept; ) {
+            try {
+              const { verdicts } = await pushTo(address, entries);
+              expect(verdicts.map(({ verdict }) => verdict)).not.toContain("refused");
+              isKept = true;
+              acknowledged.push(...entries.map(({ id }) => id));
+            } catch (error) {
+              expect(String(error)).toContain("503");
+              refusals++;
+              await pause(20); // as a phone does: the same again, a little later
+            }
           }
         }
+      });
+      for (const end of ends) {
+        const before = acknowledged.length;
+        while (acknowledged.length < before + 30) await pause(10);
+        end(server);
+        await arrived(server.folder);
       }
-    });
-    for (let kill = 0; kill < 4; kill++) {
-      const before = acknowledged.length;
-      while (acknowledged.length < before + 30) await pause(10);
-      killServer(server);
-      await arrived(server.folder);
-    }
-    isOver = true;
-    await Promise.all(writers);
-    const there = await idsAt(address);
-    expect(acknowledged.filter((id) => !there.includes(id))).toEqual([]);
-    expect(new Set(there).size).toBe(there.length);
-    expect(refusals).toBeGreaterThan(0);
-    hub.child.kill("SIGTERM");
-    expect(await hub.ended).toMatchObject({ code: 0 });
-  });
+      isOver = true;
+      await Promise.all(writers);
+      const there = await idsAt(address);
+      expect(acknowledged.filter((id) => !there.includes(id))).toEqual([]);
+      expect(new Set(there).size).toBe(there.length);
+      expect(refusals).toBeGreaterThan(0);
+      hub.child.kill("SIGTERM");
+      expect(await hub.ended).toMatchObject({ code: 0 });
+    },
+  );
 
   test("[HU-9] one that was told never to flush is refused, and its own default for commits is not taken over", async () => {
     const server = await startPostgres("bin" in programs ? programs.bin : "");
