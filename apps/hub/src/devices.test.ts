@@ -132,6 +132,59 @@ onEachEngine("devices that exchange through the hub", ({ engine, newPlace }) => 
     for (const { store } of [ines, tobias]) expect(await idsOf(store)).toEqual(there);
   });
 
+  test("[HU-97] after a month offline, 5,000 entries each way, every third answer lost: each exchange goes on from the last", {
+    timeout: 60_000,
+  }, async () => {
+    const hub = await open(await newPlace());
+    const phone = aDevice();
+    const entries = (count: number) => Array.from({ length: count }, note);
+    await hub.of(herd).store.append(entries(5000));
+    await phone.store.append(entries(5000));
+    let asked = 0;
+    const lossy = peerOf(hub, () => ++asked % 3 === 0);
+    let reached = 0;
+    let exchanges = 0;
+    for (let isDone = false; !isDone; exchanges += 1) {
+      isDone = (await exchange(phone, lossy)).failure === undefined;
+      const { pulled, pushed } = phone.marks;
+      // Two of three answers come: each exchange moves a mark on, and none ever moves back.
+      expect(pulled + pushed).toBeGreaterThan(reached);
+      reached = pulled + pushed;
+    }
+    expect(exchanges).toBeGreaterThan(5);
+    const there = await idsOf(hub.of(herd).store);
+    expect(there).toHaveLength(10_000);
+    expect(await idsOf(phone.store)).toEqual(there);
+    await hub.close();
+  });
+
+  test("[HU-98] a newer app finds a hub that lacks its routes and does not know its fields, and its entries are kept all the same", async () => {
+    const hub = await open(await newPlace());
+    const answering = createHub({ ledgers: hub, webRoot: "/nowhere", log: () => undefined });
+    const missing = await answering(new Request("http://localhost:4180/api/herds/herd/later-matter"));
+    expect([missing.status, await missing.json()]).toMatchObject([404, { code: "no-such-page" }]);
+    const later = { ...note(), v: 2, kind: "later-kind", body: { of: ["a", { newer: "shape" }] }, newer: true };
+    const send = (body: unknown) =>
+      answering(
+        new Request(path, {
+          method: "POST",
+          headers: { "content-type": "application/json" },
+          body: JSON.stringify(body),
+        }),
+      );
+    const kept = await send({ exchange: 1, entries: [later, note()], known: { later: "way" }, newer: { field: 1 } });
+    expect(await kept.json()).toMatchObject({ verdicts: [{ verdict: "accepted" }, { verdict: "accepted" }] });
+    const pulled = await answering(new Request(`${path}?after=0&limit=9&newer=field&place=later&copy=`));
+    expect(((await pulled.json()) as { readonly entries: readonly unknown[] }).entries[0]).toEqual(later);
+    const refused = await send({ exchange: 2, entries: [note()] });
+    expect([refused.status, await refused.json()]).toMatchObject([409, { code: "later-exchange" }]);
+    // A phone of before hears of what it cannot read, carries it, and goes on.
+    const phone = aDevice();
+    expect(await exchange(phone, peerOf(hub))).toMatchObject({ failure: undefined, refused: [] });
+    expect(await idsOf(phone.store)).toHaveLength(2);
+    await hub.close();
+  });
+
   describe("laws", () => {
     const anAct = fc.record({ device: fc.nat(2), act: fc.constantFrom("write", "exchange", "exchange") });
 
