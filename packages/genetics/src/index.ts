@@ -12,7 +12,7 @@ export { DNA_TEST_ERROR, type DnaTestProblem, dnaTestLikelihood } from "./loci/d
 export * from "./loci/polled-evidence.ts";
 export * from "./loci/trait.ts";
 // Genotypes on a pedigree
-export type { Conflict, ParentLink } from "./pedigree/conflicts.ts";
+export type { Conflict, ParentLink } from "./questions/conflicts.ts";
 export {
   explainConflicts,
   type ExplainedConflicts,
@@ -22,15 +22,15 @@ export {
   type RecordErrors,
   type Suspects,
   type WrongRecord,
-} from "./pedigree/explanations.ts";
-export * from "./pedigree/genotype-answer.ts";
-export { type DrawnAnimal, type HerdDrawer, herdDrawer } from "./pedigree/herd-draws.ts";
-export { type InferenceOptions, inferGenotypes } from "./pedigree/infer-genotypes.ts";
-export { type LociAnswer, inferLoci } from "./pedigree/several-loci.ts";
+} from "./questions/explanations.ts";
+export * from "./genotypes/genotype-answer.ts";
+export { type DrawnAnimal, type HerdDrawer, herdDrawer } from "./questions/herd-draws.ts";
+export { type InferenceOptions, inferGenotypes } from "./genotypes/infer-genotypes.ts";
+export { type LociAnswer, inferLoci } from "./several-loci/several-loci.ts";
 export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";
 export type * from "./pedigree/pedigree-problem.ts";
-export * from "./pedigree/questions.ts";
-export { type Surprise, surprises } from "./pedigree/surprises.ts";
+export * from "./questions/questions.ts";
+export { type Surprise, surprises } from "./questions/surprises.ts";
 export { checkProblem, type GenotypeProblemIssue } from "./pedigree/sound-problem.ts";
 // A bare problem from a file
 export { type GenotypeFileProblem, parseGenotypeFile } from "./pedigree/genotype-file.ts";

@@ -2,7 +2,7 @@ import type { Locus } from "./locus.ts";
 import type { Evidence, Member } from "./pedigree/pedigree-problem.ts";
 import { animalId } from "./vocabulary.ts";
 
-export { byEnumeration, type Enumeration } from "./pedigree/by-enumeration.ts";
+export { byEnumeration, type Enumeration } from "./genotypes/by-enumeration.ts";
 
 /** A member by name, with what the test does not care about filled in: unknown parents, sex unknown, no facts. */
 export const aMember = (id: string, more: Partial<Omit<Member, "id" | "dam" | "sires">> & Parents = {}): Member => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { genotypesOf, type Locus } from "../locus.ts";
-import { inferGenotypes } from "../pedigree/infer-genotypes.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import { aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { parseLocus } from "./parse-locus.ts";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { breedKey, founderFrequencies, genotypesOf } from "../locus.ts";
-import { inferGenotypes } from "../pedigree/infer-genotypes.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import type { Evidence, Member } from "../pedigree/pedigree-problem.ts";
 import { aLocus, aMember } from "../testing.ts";
 import { animalId, POLLED_GENOTYPES, type PolledGenotype } from "../vocabulary.ts";

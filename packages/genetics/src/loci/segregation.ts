@@ -1,6 +1,6 @@
 import { allelePairs, type Locus } from "../locus.ts";
 import type { ChromosomalSex } from "../vocabulary.ts";
-import { gametesOf, stateSpaces, transmissionTable } from "../pedigree/state-space.ts";
+import { gametesOf, stateSpaces, transmissionTable } from "../genotypes/state-space.ts";
 
 /**
  * What a kid would be, from what is believed of its parents one by one.

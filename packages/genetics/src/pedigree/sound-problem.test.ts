@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
 import { checkProblem } from "./sound-problem.ts";
 

@@ -5,7 +5,7 @@ import carriers from "../../published/statistics/published_bayes_carrier.json";
 import lods from "../../published/statistics/published_lod.json";
 import progeny from "../../published/statistics/published_progeny_test.json";
 import { POLLED } from "../loci/polled.ts";
-import { inferGenotypes } from "../pedigree/infer-genotypes.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import { aFact, aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import {

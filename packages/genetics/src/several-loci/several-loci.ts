@@ -1,14 +1,14 @@
 import { present } from "@pollard/base";
 import { layoutMemory } from "../inference/layout-memory.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { answerFrom, emptyAnswer } from "./answer-from-families.ts";
-import { familiesOf } from "./families.ts";
-import { type FamilyAnswer, type FamilyTask, workOutFamily } from "./family-answer.ts";
-import type { GenotypeAnswer } from "./genotype-answer.ts";
-import { DEFAULT_CELL_BUDGET, type InferenceOptions } from "./infer-genotypes.ts";
+import { answerFrom, emptyAnswer } from "../genotypes/answer-from-families.ts";
+import { familiesOf } from "../pedigree/families.ts";
+import { type FamilyAnswer, type FamilyTask, workOutFamily } from "../genotypes/family-answer.ts";
+import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
+import { DEFAULT_CELL_BUDGET, type InferenceOptions } from "../genotypes/infer-genotypes.ts";
 import { workOutLoci } from "./loci-family.ts";
-import type { PedigreeProblem } from "./pedigree-problem.ts";
-import { type SoundProblem, soundProblem } from "./sound-problem.ts";
+import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import { type SoundProblem, soundProblem } from "../pedigree/sound-problem.ts";
 import { tellSires } from "./told-sires.ts";
 
 /** The genotypes of a herd at several loci, which have the doubt about sires in common. */

@@ -3,10 +3,10 @@ import { item } from "../inference/cell.ts";
 import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
-import type { Cavity, FamilyAnswer, FamilyTask } from "./family-answer.ts";
-import { genotypeNetwork, ownEvidence, statesLeft } from "./genotype-network.ts";
+import type { Cavity, FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
+import { genotypeNetwork, ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
 import { type LociNetwork, lociNetwork } from "./loci-network.ts";
-import { stateSpaces } from "./state-space.ts";
+import { stateSpaces } from "../genotypes/state-space.ts";
 
 /**
  * A family at several loci worked out as one, exactly: one answer per locus, each knowing what all say of the sires.

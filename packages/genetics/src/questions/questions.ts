@@ -3,13 +3,13 @@ import { bestStates } from "../inference/whole-states.ts";
 import { layoutMemory } from "../inference/layout-memory.ts";
 import { allelePairs, genotypesOf } from "../locus.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { familiesOf } from "./families.ts";
-import type { GenotypeAnswer } from "./genotype-answer.ts";
-import { genotypeNetwork } from "./genotype-network.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
+import { familiesOf } from "../pedigree/families.ts";
+import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
+import { genotypeNetwork } from "../genotypes/genotype-network.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import { familiesAround, logEvidence } from "./log-evidence.ts";
-import type { Evidence, FrequencyOverride, PedigreeProblem } from "./pedigree-problem.ts";
-import { soundProblem } from "./sound-problem.ts";
+import type { Evidence, FrequencyOverride, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import { soundProblem } from "../pedigree/sound-problem.ts";
 
 /** The problem without some facts, as if they had not been written down. */
 export const withoutFacts = (problem: PedigreeProblem, facts: ReadonlySet<string>): PedigreeProblem => ({

@@ -7,8 +7,8 @@ import { FERTILE_DAM, grownHeadLikelihood, sexLookLikelihood } from "../loci/pol
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { herdDrawer } from "./herd-draws.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 const herd = (...members: readonly Member[]): PedigreeProblem => ({
   locus: POLLED,

@@ -1,7 +1,7 @@
 import { present } from "@pollard/base";
 import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
-import type { GenotypeNetwork, SireDoubt } from "./genotype-network.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import type { GenotypeNetwork, SireDoubt } from "../genotypes/genotype-network.ts";
+import type { SoundMember } from "../pedigree/sound-problem.ts";
 
 /** A family at several loci as one product of tables: which buck sired a kid is one variable for all of them. */
 export interface LociNetwork {

@@ -3,10 +3,10 @@ import { peel } from "../inference/iterative-peeling.ts";
 import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { logSumOf } from "../inference/propagation.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { familiesOf } from "./families.ts";
-import { genotypeNetwork } from "./genotype-network.ts";
-import type { PedigreeProblem } from "./pedigree-problem.ts";
-import { soundProblem } from "./sound-problem.ts";
+import { familiesOf } from "../pedigree/families.ts";
+import { genotypeNetwork } from "../genotypes/genotype-network.ts";
+import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import { soundProblem } from "../pedigree/sound-problem.ts";
 
 /** Cells of an exact likelihood; beyond it iterative peeling's. */
 const CELLS = 1 << 22;

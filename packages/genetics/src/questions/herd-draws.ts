@@ -1,13 +1,13 @@
 import { present, type Random } from "@pollard/base";
 import { stateDrawer } from "../inference/whole-states.ts";
 import type { AnimalId, ChromosomalSex } from "../vocabulary.ts";
-import { familiesOf } from "./families.ts";
-import type { GenotypeAnswer } from "./genotype-answer.ts";
-import { genotypeNetwork, ownEvidence } from "./genotype-network.ts";
-import type { PedigreeProblem } from "./pedigree-problem.ts";
+import { familiesOf } from "../pedigree/families.ts";
+import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
+import { genotypeNetwork, ownEvidence } from "../genotypes/genotype-network.ts";
+import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { withoutFacts } from "./questions.ts";
-import { type SoundMember, soundProblem } from "./sound-problem.ts";
-import { type State, stateSpaces } from "./state-space.ts";
+import { type SoundMember, soundProblem } from "../pedigree/sound-problem.ts";
+import { type State, stateSpaces } from "../genotypes/state-space.ts";
 
 /** One animal as it was drawn. */
 export interface DrawnAnimal {

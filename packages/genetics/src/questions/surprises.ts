@@ -1,6 +1,6 @@
 import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
-import type { GenotypeAnswer } from "./genotype-answer.ts";
-import type { Evidence, PedigreeProblem } from "./pedigree-problem.ts";
+import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
+import type { Evidence, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 /** A fact that fits badly with everything else that is known. */
 export interface Surprise {

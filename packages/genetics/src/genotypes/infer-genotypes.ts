@@ -1,10 +1,10 @@
 import { type LayoutMemory, layoutMemory } from "../inference/layout-memory.ts";
 import { answerFrom, emptyAnswer } from "./answer-from-families.ts";
-import { familiesOf } from "./families.ts";
+import { familiesOf } from "../pedigree/families.ts";
 import { workOutFamily } from "./family-answer.ts";
 import type { GenotypeAnswer } from "./genotype-answer.ts";
-import type { PedigreeProblem } from "./pedigree-problem.ts";
-import { soundProblem } from "./sound-problem.ts";
+import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import { soundProblem } from "../pedigree/sound-problem.ts";
 
 /** How much work an exact answer may take. */
 export interface InferenceOptions {

@@ -1,7 +1,7 @@
 import type { AnimalId, ChromosomalSex } from "../vocabulary.ts";
-import type { Conflict } from "./conflicts.ts";
-import type { Evidence } from "./pedigree-problem.ts";
-import type { GenotypeProblemIssue } from "./sound-problem.ts";
+import type { Conflict } from "../questions/conflicts.ts";
+import type { Evidence } from "../pedigree/pedigree-problem.ts";
+import type { GenotypeProblemIssue } from "../pedigree/sound-problem.ts";
 
 /**
  * What to believe of one animal at a locus.

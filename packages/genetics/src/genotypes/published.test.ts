@@ -8,7 +8,7 @@ import impossible from "../../published/genotypes/geno_09_impossible.json";
 import matings from "../../published/genotypes/geno_12_mating_predictions.json";
 import { animalId } from "../vocabulary.ts";
 import type { GenotypeAnswer } from "./genotype-answer.ts";
-import { parseGenotypeFile } from "./genotype-file.ts";
+import { parseGenotypeFile } from "../pedigree/genotype-file.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 
 /** Printed to 12 decimals (kids: 10 to 12) from exact rational arithmetic; our doubles add a few roundings. */

@@ -5,7 +5,7 @@ import { chancesOf } from "../inference/region.ts";
 import { inbreeding } from "../kinship/inbreeding.ts";
 import { numberedPedigree } from "../kinship/numbered-pedigree.ts";
 import type { GenotypeNetwork } from "./genotype-network.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import type { SoundMember } from "../pedigree/sound-problem.ts";
 
 /** Animals of either kind whose surroundings are worked out exactly. */
 const OF_A_KIND = 16;

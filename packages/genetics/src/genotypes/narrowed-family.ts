@@ -6,7 +6,7 @@ import type { Calibration } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { type GenotypeNetwork, genotypeNetwork } from "./genotype-network.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import type { SoundMember } from "../pedigree/sound-problem.ts";
 
 /** A family worked out exactly but for states of parents that are as good as impossible. */
 export interface NarrowedFamily {

@@ -4,8 +4,8 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { irreducible, shortestWays } from "./conflicts.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 const herd = (...members: readonly Member[]): PedigreeProblem => ({
   locus: POLLED,

@@ -1,7 +1,7 @@
 import { present } from "@pollard/base";
 import { allelePairs, founderFrequencies, genotypesOf } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 /** What the slow way finds. Weights are not divided by `total`, so an impossible problem shows as 0. */
 export interface Enumeration {

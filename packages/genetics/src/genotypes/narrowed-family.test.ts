@@ -5,7 +5,7 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 /** Too small for the herds below as they are, large enough for them without what is as good as impossible. */
 const SMALL = { cellBudget: 3500 };

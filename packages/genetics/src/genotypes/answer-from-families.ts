@@ -5,8 +5,8 @@ import { beliefFrom } from "./belief.ts";
 import type { FamilyAnswer } from "./family-answer.ts";
 import type { AnimalBelief, GenotypeAnswer, JointBelief, KidAssumptions } from "./genotype-answer.ts";
 import { ownEvidence } from "./genotype-network.ts";
-import type { Evidence } from "./pedigree-problem.ts";
-import type { SoundMember, SoundProblem } from "./sound-problem.ts";
+import type { Evidence } from "../pedigree/pedigree-problem.ts";
+import type { SoundMember, SoundProblem } from "../pedigree/sound-problem.ts";
 import { type Gametes, gametesOf, type StateSpace, stateSpaces, transmissionTable } from "./state-space.ts";
 
 /** Most combinations a joint belief lists. */

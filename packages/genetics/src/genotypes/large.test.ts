@@ -8,7 +8,7 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember } from "../testing.ts";
 import { type AnimalId, animalId } from "../vocabulary.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 const P = 0.3;
 /** Heterozygotes among founders. */

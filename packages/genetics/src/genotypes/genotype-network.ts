@@ -2,8 +2,8 @@ import { present } from "@pollard/base";
 import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
 import type { Locus } from "../locus.ts";
 import type { ChromosomalSex } from "../vocabulary.ts";
-import type { Evidence } from "./pedigree-problem.ts";
-import type { SoundMember, SoundSire } from "./sound-problem.ts";
+import type { Evidence } from "../pedigree/pedigree-problem.ts";
+import type { SoundMember, SoundSire } from "../pedigree/sound-problem.ts";
 import {
   type Gametes,
   gametesOf,

@@ -4,8 +4,8 @@ import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { inferLoci, type LociAnswer } from "./several-loci.ts";
 
 const WATTLED = aLocus(["W", "w"]);

@@ -7,9 +7,9 @@ import impossible from "../../published/genotypes/geno_09_impossible.json";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { parseGenotypeFile } from "./genotype-file.ts";
+import { parseGenotypeFile } from "../pedigree/genotype-file.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 /** No family of more than one animal can be worked out exactly with so few cells. */
 const NO_BUDGET = { cellBudget: 1 };

@@ -7,11 +7,11 @@ import type { Calibration } from "../inference/propagation.ts";
 import { peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { comparedAnimals } from "./compared-animals.ts";
-import { type Conflict, hardFacts, resolveConflicts } from "./conflicts.ts";
+import { type Conflict, hardFacts, resolveConflicts } from "../questions/conflicts.ts";
 import { type GenotypeNetwork, genotypeNetwork, ownEvidence, type SireDoubt, statesLeft } from "./genotype-network.ts";
 import { narrowedFamily } from "./narrowed-family.ts";
-import type { SoundMember } from "./sound-problem.ts";
-import type { Evidence } from "./pedigree-problem.ts";
+import type { SoundMember } from "../pedigree/sound-problem.ts";
+import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import { type StateSpace, stateSpaces } from "./state-space.ts";
 
 /** What everything but an animal's own evidence says of its states: natural logs, the largest 0. */

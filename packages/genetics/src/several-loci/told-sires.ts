@@ -1,7 +1,7 @@
 import { present } from "@pollard/base";
-import { type FamilyAnswer, type FamilyTask, workOutFamily } from "./family-answer.ts";
+import { type FamilyAnswer, type FamilyTask, workOutFamily } from "../genotypes/family-answer.ts";
 import { workOutLoci } from "./loci-family.ts";
-import type { SoundMember } from "./sound-problem.ts";
+import type { SoundMember } from "../pedigree/sound-problem.ts";
 
 /** Rounds after which there is an end, and the change of a chance at which it is settled. */
 const MOST_ROUNDS = 20;

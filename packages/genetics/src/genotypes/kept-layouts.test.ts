@@ -4,8 +4,8 @@ import { layoutMemory } from "../inference/layout-memory.ts";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
-import { inferLoci } from "./several-loci.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import { inferLoci } from "../several-loci/several-loci.ts";
 
 /** Both ways do the same sums, in the same order where they do any. */
 const SLACK = 1e-12;

@@ -6,9 +6,9 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { explainConflicts, type Explanation, explanations, RECORD_ERRORS, type WrongRecord } from "./explanations.ts";
-import { parseGenotypeFile } from "./genotype-file.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { parseGenotypeFile } from "../pedigree/genotype-file.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { surprises } from "./surprises.ts";
 
 const herd = (...members: readonly Member[]): PedigreeProblem => ({

@@ -5,7 +5,7 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
 import { type AnimalId, animalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Evidence, Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
 /** Both sides are sums of a few thousand products of doubles: some hundreds of roundings of 1e-16. */
 const SLACK = 1e-11;

@@ -4,8 +4,8 @@ import { genotypesOf } from "../locus.ts";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { inferGenotypes } from "./infer-genotypes.ts";
-import type { Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
+import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { beliefAcross, chanceOfAll, genotypesWith, influences, mostProbable, withoutFacts } from "./questions.ts";
 
 const herd = (...members: readonly Member[]): PedigreeProblem => ({

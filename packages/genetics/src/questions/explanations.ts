@@ -4,11 +4,11 @@ import { layoutMemory } from "../inference/layout-memory.ts";
 import { allelePairs } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { Conflict, ParentLink } from "./conflicts.ts";
-import type { GenotypeAnswer } from "./genotype-answer.ts";
+import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
 import { familiesAround, logEvidence } from "./log-evidence.ts";
-import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { Evidence, Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { withoutFacts } from "./questions.ts";
-import { soundProblem } from "./sound-problem.ts";
+import { soundProblem } from "../pedigree/sound-problem.ts";
 
 /** One record that may be wrong. */
 export type WrongRecord =

@@ -4,8 +4,8 @@ import { logSumOf } from "../inference/propagation.ts";
 import { mayHold } from "../inference/support.ts";
 import type { Locus } from "../locus.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { type GenotypeNetwork, genotypeNetwork } from "./genotype-network.ts";
-import { isSurelySire, type SoundMember } from "./sound-problem.ts";
+import { type GenotypeNetwork, genotypeNetwork } from "../genotypes/genotype-network.ts";
+import { isSurelySire, type SoundMember } from "../pedigree/sound-problem.ts";
 
 /** A parentage that takes part in a conflict. Of a doubtful sire all the candidates together are one link. */
 export interface ParentLink {
