@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import type { Result } from "@pollard/base";
 import type { HerdId } from "@pollard/records";
+import { renderUnicodeCompact } from "uqr";
 import type { HubDatabase } from "../store/hub-database.ts";
 import { ledgersIn } from "../store/ledger-store.ts";
 import { accessIn, type Device, type Role } from "./access.ts";
@@ -48,7 +49,8 @@ export async function atTheDoor(
     if ("sentence" in herd) return herd;
     const { code, role } = value(await access.invite(herd.id, wish.role));
     const digits = code.replace(/(\d{4})(?=\d)/g, "$1 ");
-    const where = reach === undefined ? "Enter it on the phone, at the hub's address." : `${reach}/#/join/${code}`;
+    const where =
+      reach === undefined ? "Enter it on the phone, at the hub's address." : joinPage(`${reach}/#/join/${code}`);
     return done(`${digits}\nFor one phone (${role}), herd ${herd.id}, for ten minutes.\n${where}`);
   }
   const phones: Phone[] = [];
@@ -66,6 +68,11 @@ export async function atTheDoor(
   await access.revoke(phone.herd, phone.id).then(value);
   return done(`${phone.name} is let in no longer. What it wrote stays.`);
 }
+
+/** The page that joins, for a camera and for a person: light squares are printed, as on a dark terminal. */
+const joinPage = (address: string): string => `${renderUnicodeCompact(address, { border: QUIET })}\n${address}`;
+/** Light squares around a code, as its standard wants (ISO/IEC 18004; from memory). */
+const QUIET = 4;
 
 /** Every herd that the hub keeps, or that a phone was let in to. */
 async function herdsIn(database: HubDatabase): Promise<readonly HerdId[]> {
