@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
+import { cameraPicture } from "./camera-picture.ts";
 import { startHub } from "./hub-process.ts";
 import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 
@@ -14,22 +15,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close();
 });
-
-/** A picture as large as a phone's camera makes it, full of detail, so that it is hard to shrink. */
-async function cameraPicture(page: Page): Promise<Buffer> {
-  const base64 = await page.evaluate(async () => {
-    const canvas = document.createElement("canvas");
-    [canvas.width, canvas.height] = [3000, 2250];
-    const ink = canvas.getContext("2d");
-    if (ink === null) throw new Error("no canvas");
-    for (let i = 0; i < 40_000; i++) {
-      ink.fillStyle = `hsl(${(i * 47) % 360} 60% ${20 + ((i * 13) % 60)}%)`;
-      ink.fillRect((i * 7919) % 3000, (i * 104_729) % 2250, 24, 18);
-    }
-    return canvas.toDataURL("image/jpeg", 0.95).split(",")[1] ?? "";
-  });
-  return Buffer.from(base64, "base64");
-}
 
 /** The pictures in the open herd's database, each with its size in pixels and bytes. */
 const keptPictures = (page: Page) =>

@@ -41,7 +41,7 @@ export {
 } from "./same-animals.ts";
 // Writing them down
 export { entryId, ID_BYTES } from "./entry/entry-id.ts";
-export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp } from "./entry/stamp.ts";
+export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./entry/stamp.ts";
 // Where they are kept
 export { readHerdFile, writeHerdFile } from "./keeping/herd-file.ts";
 export type * from "./keeping/herd-file.ts";

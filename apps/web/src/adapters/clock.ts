@@ -23,3 +23,6 @@ export const instantMs = (): number => Date.now();
 
 /** The present moment as stamps carry it, UTC: `2026-03-01T22:50:12.345Z`. */
 export const nowUtc = (): string => new Date().toISOString();
+
+/** A moment as stamps carry it, in milliseconds since the Unix epoch: for measuring, never for days. */
+export const instantOf = (utc: string): number => Date.parse(utc);

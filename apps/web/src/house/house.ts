@@ -112,11 +112,12 @@ export async function openHouse(
     return outcome.state;
   };
 
+  const drafts = idbDrafts(db);
   return ok({
     get herd() {
       return herd;
     },
-    drafts: idbDrafts(db),
+    drafts,
     marks: idbMarks(db),
     photos: idbPhotos(db),
     answers,
@@ -141,6 +142,7 @@ export async function openHouse(
           ? await entries.append(made)
           : await entries.finish(made, options.draft, options.photo);
       if (!kept.ok) return kept;
+      if (options.draft !== undefined) drafts.letGo(options.draft);
       const time = timeOfDay();
       channel.postMessage("added" satisfies TabWord);
       await refresh();

@@ -1,7 +1,8 @@
 import type { StoreFailure } from "@pollard/records";
+import { useState } from "react";
 import { TickIcon } from "../drawings/icons.tsx";
 import { StatusMark } from "../drawings/marks.tsx";
-import { useScreens } from "../house/use-house.tsx";
+import { useGround, useScreens } from "../house/use-house.tsx";
 import { Told } from "./told.tsx";
 
 /** How far the last answer has got. `kept` only after the disk said so. */
@@ -10,6 +11,25 @@ export type Saving =
   | { readonly state: "saving" }
   | { readonly state: "kept"; readonly time: string }
   | { readonly state: "failed"; readonly why: StoreFailure["code"]; readonly retry: () => void };
+
+/** Makes a backup without leaving the page: what is not saved yet is on it alone. */
+function BackupHere() {
+  const s = useScreens();
+  const { house } = useGround();
+  const [made, setMade] = useState<string>();
+  const make = async (): Promise<void> => {
+    const { makeBackup } = await import("../house/make-backup.ts");
+    setMade(await makeBackup(house));
+  };
+  return (
+    <>
+      <button type="button" className="press" onClick={() => void make()}>
+        {s.frame.exportNow}
+      </button>
+      {made !== undefined && <Told>{s.safe.backupMade(made)}</Told>}
+    </>
+  );
+}
 
 /** The one line that says whether the last answer is safe. A failure stays, with what to do about it. */
 export function SavedLine({ saving, last }: { readonly saving: Saving; readonly last?: string | undefined }) {
@@ -25,9 +45,7 @@ export function SavedLine({ saving, last }: { readonly saving: Saving; readonly 
           <button type="button" className="press" onClick={saving.retry}>
             {s.frame.retry}
           </button>
-          <a className="press" href="#/safe">
-            {s.frame.exportNow}
-          </a>
+          <BackupHere />
         </div>
       </div>
     );

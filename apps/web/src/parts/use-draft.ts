@@ -7,7 +7,7 @@ import type { Saving } from "./saved-line.tsx";
 
 /** An answer in the making. */
 export interface OpenDraft<T> {
-  /** `undefined` while the phone is looking whether there is one. */
+  /** `undefined` while the phone is looking whether there is one, and as long as it cannot look (`saving` says so). */
   readonly answers: T | undefined;
   readonly step: string;
   /** The id that the finished entry will have. */
@@ -65,22 +65,35 @@ export function useDraft<T>(
 
   useEffect(() => {
     let wanted = true;
-    void house.drafts.find(key).then((found) => {
+    const look = async (): Promise<void> => {
+      const found = await house.drafts.find(key);
       if (!wanted) return;
-      const draft = found.ok ? found.value : undefined;
+      // Beginning anew here would write over answers that the phone only cannot read now.
+      if (!found.ok) {
+        setSaving(failed(found.error, () => void look()));
+        return;
+      }
+      const draft = found.value;
       const stored = draft === undefined ? undefined : readAnswers(draft.answers);
+      setSaving({ state: "nothing" });
       if (draft && stored !== undefined) {
         setEntry(draft.entry);
         setStep(draft.step);
         setSaving({ state: "kept", time: draft.savedAt.slice(11) });
+        if (house.drafts.isHeld(key)) {
+          setSaving({ state: "saving" });
+          waiting.current = draft;
+          writing.current = writing.current.then(pump);
+        }
       }
       setAnswers(stored ?? first());
-    });
+    };
+    void look();
     return () => {
       wanted = false;
     };
     // oxlint-disable-next-line react/exhaustive-deps -- looked up once for each key
-  }, [house, key]);
+  }, [house, key, pump]);
 
   useEffect(() => {
     // Leaving for another app is the last moment the phone is sure to tell us of: nothing may still be waiting then.

@@ -68,7 +68,7 @@ describe("a herd's answers", () => {
   });
 
   test("[UI-15] the backup's text brings the same herd back elsewhere", async () => {
-    const text = answers.backupText();
+    const { text } = answers.backupText();
     indexedDB.deleteDatabase("pollard-herd-demo-sallowbank");
     const safety = text.split("\n").filter((line) => line.includes('"herd":"demo-sallowbank"')).length;
     expect(safety).toBeGreaterThan(400);

@@ -41,8 +41,6 @@ import { type VetWindow, windowOf } from "@pollard/husbandry";
 import type { KidLosses } from "@pollard/planning";
 import {
   type Entry,
-  DRIFT_LIMIT_SECONDS,
-  NO_ROOM_FOR_PHOTOS,
   type Cursor,
   type EntryId,
   type Folded,
@@ -64,7 +62,8 @@ import {
 import { type HerdDatabase, herdDatabase } from "../adapters/database/herd-database.ts";
 import { idbEntries } from "../adapters/database/idb-entries.ts";
 import { nowUtc, today as clockToday } from "../adapters/clock.ts";
-import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/database/idb-marks.ts";
+import { type Safety, safetyIn } from "./safety.ts";
+import type { Places } from "./places.ts";
 import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
 import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
@@ -107,23 +106,6 @@ export interface ProblemsModel {
   readonly lines: ReadonlyMap<EntryId, HistoryLine>;
 }
 
-/** How safe the herd is: where its entries are, and which are nowhere else. */
-export interface Safety {
-  readonly entries: number;
-  readonly backup: BackupMark | undefined;
-  /** Local day and time at which the hub last answered; `undefined` if it never did. */
-  readonly hubAnswered: string | undefined;
-  readonly hubRefused: readonly RefusedMark[];
-  /** How many pictures the hub would not take: for want of room, or for another reason. */
-  readonly photosRefused: { readonly room: number; readonly other: number };
-  /** Entries that the hub is not known to have. */
-  readonly onlyHere: readonly EntryId[];
-  /** How far this phone's clock is ahead of the hub's, seconds, where that is more than clocks may differ. */
-  readonly ownClock: number | undefined;
-  /** Who wrote with a clock that is far ahead of this one; not told where this one is known to be wrong. */
-  readonly drift: string | undefined;
-}
-
 /**
  * Everything the screens ask of one herd, answered as plain data away from the page's thread.
  *
@@ -139,8 +121,10 @@ export interface HerdAnswers extends LaterAnswers {
   visits(): Promise<Result<VisitsModel, StoreFailure>>;
   herdName(): string | undefined;
   safety(): Promise<Result<Safety, StoreFailure>>;
-  /** The backup file's text: every entry, in order of arrival here. */
-  backupText(): string;
+  /** The backup file's text: every entry, in order of arrival here; and how many they are. */
+  backupText(): { readonly text: string; readonly entries: number };
+  /** What is kept where, and what is nowhere but here. */
+  places(): Promise<Result<Places, StoreFailure>>;
   ref(id: AnimalId): AnimalRef;
   litter(kidding: string): readonly AnimalRef[];
   /** The goats that the newest entries speak of, each once. */
@@ -272,33 +256,15 @@ export function herdAnswers(): HerdAnswers {
     },
     visits: () => visitsIn(present(db, "an open herd"), stored),
     herdName: () => herdNameOf(herd()),
-    async safety() {
-      const marks = idbMarks(present(db, "an open herd"));
-      const [backup, hub, photos] = [await marks.backup(), await marks.hub(), await marks.refusedPhotos()];
-      if (!backup.ok) return backup;
-      if (!hub.ok) return hub;
-      if (!photos.ok) return photos;
-      const room = photos.value.filter(({ code }) => code === NO_ROOM_FOR_PHOTOS).length;
-      const { pushed } = hub.value.marks;
-      const { aheadSeconds = 0 } = hub.value;
-      const ownClock = Math.abs(aheadSeconds) > DRIFT_LIMIT_SECONDS ? aheadSeconds : undefined;
-      return ok({
-        entries: stored.length,
-        backup: backup.value,
-        hubAnswered: hub.value.answered,
-        hubRefused: hub.value.refused,
-        photosRefused: { room, other: photos.value.length - room },
-        onlyHere: stored.filter(({ seq }) => seq > pushed).map(({ entry }) => entry.id),
-        ownClock,
-        drift: ownClock === undefined ? drift : undefined,
-      });
-    },
+    safety: () => safetyIn(present(db, "an open herd"), stored, drift),
     backupText() {
       const id = db?.herd;
-      return writeHerdFile(
-        stored.map(({ entry }) => entry),
-        { ...(id === undefined ? {} : { herd: id }), written: nowUtc() },
-      );
+      const text = writeHerdFile(entriesHere(), { ...(id === undefined ? {} : { herd: id }), written: nowUtc() });
+      return { text, entries: stored.length };
+    },
+    async places() {
+      const { placesIn } = await import("./places.ts");
+      return placesIn(present(db, "an open herd"), stored, herd());
     },
     ref: refOf,
     litter: (kidding) => (herd().kiddings.find((each) => each.entry === kidding)?.kids ?? []).map(refOf),

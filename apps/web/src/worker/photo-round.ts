@@ -40,7 +40,8 @@ export function photoRounds(): (db: HerdDatabase, asking: PhotoAsking) => Promis
     const of = [hub.ok ? hub.value.marks.copy : "", ...names].join(" ");
     const asked = settled?.of === of ? settled.nowhere : names;
     const sides = { shelf: photoShelf(db), peer: hubPhotos(db.herd, base, pass.token), digest: photoDigest };
-    const { failure, more, nowhere, refused } = await exchangePhotos(sides, asked, AT_ONCE);
+    const { failure, more, nowhere, refused, there } = await exchangePhotos(sides, asked, AT_ONCE);
+    await noteThere(db, `${hub.ok ? hub.value.marks.copy : ""} ${pass.token ?? ""}`, there);
     if (failure !== undefined) return { more: "no" };
     if (more === "yes") return { more };
     settled = { of, nowhere };
@@ -49,4 +50,15 @@ export function photoRounds(): (db: HerdDatabase, asking: PhotoAsking) => Promis
     if (asked === names) await marks.setRefusedPhotos(byHub);
     return { more };
   };
+}
+
+/** Adds what a turn has shown to what is known of the pictures on the hub; of another copy of it nothing was known. */
+async function noteThere(db: HerdDatabase, of: string, there: readonly string[]): Promise<void> {
+  const marks = idbMarks(db);
+  const before = await marks.photos();
+  if (!before.ok) return;
+  const known = before.value.of === of ? before.value.onHub : [];
+  const onHub = [...new Set([...known, ...there])];
+  if (before.value.of === of && onHub.length === known.length) return;
+  await marks.setPhotos({ of, onHub });
 }

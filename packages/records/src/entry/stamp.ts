@@ -52,7 +52,7 @@ export function receiveStamp(last: Stamp | undefined, theirs: Stamp, nowUtc: str
 }
 
 /** The wall time in a stamp, UTC, as the device that wrote it had it. */
-const timeOf = (of: Stamp): string => of.slice(0, TIME_LENGTH);
+export const timeOf = (of: Stamp): string => of.slice(0, TIME_LENGTH);
 
 const stamp = (time: string, counter: number, device: DeviceId): Stamp =>
   `${time}-${counter.toString(16).padStart(4, "0")}-${device}` as Stamp;

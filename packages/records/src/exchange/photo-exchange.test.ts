@@ -44,13 +44,28 @@ const peerOf = ({ held }: Shelf): PhotoPeer => ({
 });
 
 describe("exchangePhotos", () => {
+  test("[SY-30] the report names what the peer is known to have: what it had, and what it took", async () => {
+    const pictures = [picture(1), picture(2), picture(3)];
+    const [had, taken, nowhere] = pictures.map(nameOf) as [string, string, string];
+    const [shelf, hub] = [shelfWith(picture(1), picture(2)), shelfWith(picture(1))];
+    const report = await exchangePhotos({ shelf, peer: peerOf(hub), digest }, [had, taken, nowhere]);
+    expect([...report.there].toSorted()).toEqual([had, taken].toSorted());
+  });
+
   test("[SY-20] each side gets the pictures it lacked, the newest first, and what nobody has is told", async () => {
     const [ours, theirs, both] = [picture(1), picture(2), picture(3)];
     const [shelf, hub] = [shelfWith(ours, both), shelfWith(theirs, both)];
     const gone = nameOf(picture(4));
     const names = [ours, both, theirs].map(nameOf);
     const report = await exchangePhotos({ shelf, peer: peerOf(hub), digest }, [...names, gone]);
-    expect(report).toEqual({ given: 1, received: 1, nowhere: [gone], refused: [], more: "no", failure: undefined });
+    expect(report).toMatchObject({
+      given: 1,
+      received: 1,
+      nowhere: [gone],
+      refused: [],
+      more: "no",
+      failure: undefined,
+    });
     expect([...hub.held.keys()].sort()).toEqual([...shelf.held.keys()].sort());
   });
 

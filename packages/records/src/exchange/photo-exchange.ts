@@ -44,6 +44,8 @@ export interface RefusedPhoto {
 export interface PhotoReport {
   readonly given: number;
   readonly received: number;
+  /** Of those that were asked for, the ones that the peer is known to have. */
+  readonly there: readonly string[];
   /** Named by an entry, and on neither side: the device that took them has not been here yet. */
   readonly nowhere: readonly string[];
   readonly refused: readonly RefusedPhoto[];
@@ -86,7 +88,7 @@ export async function exchangePhotos(
   named: readonly string[],
   most = Number.POSITIVE_INFINITY,
 ): Promise<PhotoReport> {
-  const report: Progress = { most, given: 0, received: 0, nowhere: [], refused: [], room: "there" };
+  const report: Progress = { most, given: 0, received: 0, there: [], nowhere: [], refused: [], room: "there" };
   const names = [...new Set(named)].filter(isPhotoName);
   for (let at = 0; at < names.length; at += PHOTO_NAMES_LIMIT) {
     const failure = await exchangeSome(sides, names.slice(at, at + PHOTO_NAMES_LIMIT), report);
@@ -99,6 +101,7 @@ interface Progress {
   readonly most: number;
   given: number;
   received: number;
+  readonly there: string[];
   readonly nowhere: string[];
   readonly refused: RefusedPhoto[];
   room: "there" | "none";
@@ -107,8 +110,8 @@ interface Progress {
 const isEnough = ({ most, given, received }: Progress): boolean => given + received >= most;
 
 function told(progress: Progress, failure: PhotoReport["failure"]): PhotoReport {
-  const { given, received, nowhere, refused } = progress;
-  return { given, received, nowhere, refused, more: isEnough(progress) ? "yes" : "no", failure };
+  const { given, received, there, nowhere, refused } = progress;
+  return { given, received, there, nowhere, refused, more: isEnough(progress) ? "yes" : "no", failure };
 }
 
 async function exchangeSome(
@@ -124,6 +127,9 @@ async function exchangeSome(
   const read = v.safeParse(lackingReply, answer.value);
   if (!read.success) return { code: "not-understood", where: "pull" };
   const [weLack, theyLack] = [new Set(here.value), new Set(read.output.lacking)];
+  for (const name of names) {
+    if (!theyLack.has(name)) report.there.push(name);
+  }
   for (const name of names) {
     if (isEnough(report)) return undefined;
     if (weLack.has(name) === theyLack.has(name)) {
@@ -153,8 +159,10 @@ async function exchangeSome(
       continue;
     }
     const given = await peer.give(name, bytes.value);
-    if (given.ok) report.given += 1;
-    else if (given.error.code === "peer-refused" && given.error.reason === NO_ROOM_FOR_PHOTOS) {
+    if (given.ok) {
+      report.given += 1;
+      report.there.push(name);
+    } else if (given.error.code === "peer-refused" && given.error.reason === NO_ROOM_FOR_PHOTOS) {
       report.room = "none";
       report.refused.push({ photo: name, by: "peer", reason: NO_ROOM_FOR_PHOTOS });
     } else if (given.error.code === "peer-refused" && FOR_GOOD.has(given.error.reason))

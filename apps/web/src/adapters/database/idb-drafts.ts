@@ -29,10 +29,14 @@ export interface Draft {
 /** The key under which a draft is kept. */
 export const draftKey = (kind: DraftKind, about: string): string => `${kind}:${about}`;
 
-/** Drafts of one herd on this phone. */
+/** Drafts of one herd on this phone. What the disk would not take is held as long as the page is open. */
 export interface Drafts {
   /** Settles only when the draft is on disk. */
   save(draft: Draft): Promise<Result<void, StoreFailure>>;
+  /** Is the newest state of this draft held here, and not on disk? */
+  isHeld(key: string): boolean;
+  /** Its entry is on disk: what was held is not needed any more. */
+  letGo(key: string): void;
   find(key: string): Promise<Result<Draft | undefined, StoreFailure>>;
   /** All of them, the last touched first. */
   all(): Promise<Result<readonly Draft[], StoreFailure>>;
@@ -41,24 +45,36 @@ export interface Drafts {
 
 /** Drafts kept in one herd's database. */
 export function idbDrafts(db: HerdDatabase): Drafts {
+  const held = new Map<string, Draft>();
   return {
-    save: (draft) =>
-      db.run(["drafts"], "readwrite", async (t) => {
+    async save(draft) {
+      const kept = await db.run(["drafts"], "readwrite", async (t) => {
         await t.objectStore("drafts").put(draft);
-      }),
+      });
+      if (kept.ok) held.delete(draft.key);
+      else held.set(draft.key, draft);
+      return kept;
+    },
+    isHeld: (key) => held.has(key),
+    letGo: (key) => void held.delete(key),
     async find(key) {
+      const newest = held.get(key);
+      if (newest !== undefined) return ok(newest);
       const found = await db.run(["drafts"], "readonly", (t) => t.objectStore("drafts").get(key));
       return found.ok ? ok(found.value as Draft | undefined) : found;
     },
     async all() {
       const found = await db.run(["drafts"], "readonly", (t) => t.objectStore("drafts").getAll());
       if (!found.ok) return found;
-      const drafts = found.value as unknown as readonly Draft[];
+      const stored = found.value as unknown as readonly Draft[];
+      const drafts = [...stored.filter(({ key }) => !held.has(key)), ...held.values()];
       return ok(drafts.toSorted((a, b) => (a.savedAt < b.savedAt ? 1 : -1)));
     },
-    remove: (key) =>
-      db.run(["drafts"], "readwrite", async (t) => {
+    remove(key) {
+      held.delete(key);
+      return db.run(["drafts"], "readwrite", async (t) => {
         await t.objectStore("drafts").delete(key);
-      }),
+      });
+    },
   };
 }

@@ -9,6 +9,15 @@ export interface BackupMark {
   readonly on: Day;
   readonly time: string;
   readonly entries: number;
+  /** The pictures that it held; nothing said where the backup was made before they were counted. */
+  readonly photos?: readonly string[];
+}
+
+/** What is known of the pictures on the hub. */
+export interface PhotoMark {
+  /** Which copy of the hub's, under which token, all this speaks of. */
+  readonly of: string;
+  readonly onHub: readonly string[];
 }
 
 /** How far the exchange with the hub has come, and when it last answered (local day and time). */
@@ -43,6 +52,7 @@ export interface PrintedMark {
   readonly kids: readonly string[];
 }
 
+const NO_PHOTOS: PhotoMark = { of: "", onHub: [] };
 const NO_HUB: HubMark = { marks: NO_MARKS, answered: undefined, refused: [] };
 
 /** Small facts about this phone's copy of a herd. */
@@ -54,6 +64,8 @@ export interface Marks {
   /** The pictures that the hub would not take when they were last offered. */
   refusedPhotos(): Promise<Result<readonly RefusedPhotoMark[], StoreFailure>>;
   setRefusedPhotos(refused: readonly RefusedPhotoMark[]): Promise<Result<void, StoreFailure>>;
+  photos(): Promise<Result<PhotoMark, StoreFailure>>;
+  setPhotos(mark: PhotoMark): Promise<Result<void, StoreFailure>>;
   /** What was last printed of the vet's list for a day. */
   printed(day: Day): Promise<Result<PrintedMark | undefined, StoreFailure>>;
   setPrinted(day: Day, mark: PrintedMark): Promise<Result<void, StoreFailure>>;
@@ -89,6 +101,11 @@ export function idbMarks(db: HerdDatabase): Marks {
       return found.ok ? ok(found.value ?? []) : found;
     },
     setRefusedPhotos: (refused) => put("refused-photos", refused),
+    async photos() {
+      const found = await get<PhotoMark>("photos");
+      return found.ok ? ok(found.value ?? NO_PHOTOS) : found;
+    },
+    setPhotos: (mark) => put("photos", mark),
     printed: (day) => get<PrintedMark>(`printed ${day}`),
     setPrinted: (day, mark) => put(`printed ${day}`, mark),
     async visits() {

@@ -14,6 +14,7 @@ export interface Photos {
   /** All of them, in the order of their names. */
   all(): Promise<Result<readonly KeptPhoto[], StoreFailure>>;
   count(): Promise<Result<number, StoreFailure>>;
+  names(): Promise<Result<readonly string[], StoreFailure>>;
   /** Keeps pictures that came from elsewhere; one that is here already stays as it is. */
   bringIn(photos: readonly KeptPhoto[]): Promise<Result<{ readonly added: number }, StoreFailure>>;
 }
@@ -25,6 +26,7 @@ export function idbPhotos(db: HerdDatabase): Photos {
       return found.ok ? ok(found.value) : found;
     },
     all: () => db.run(["photos"], "readonly", (t) => t.objectStore("photos").getAll()),
+    names: () => db.run(["photos"], "readonly", (t) => t.objectStore("photos").getAllKeys()),
     count: () => db.run(["photos"], "readonly", (t) => t.objectStore("photos").count()),
     bringIn: (photos) =>
       db.run(["photos"], "readwrite", async (t) => {

@@ -1,8 +1,13 @@
 import { err, ok, type Result } from "@pollard/base";
 
-/** Longest side of a kept picture, pixels, and most bytes. Our judgement. */
-export const LONGEST_SIDE = 1600;
-export const MOST_BYTES = 300_000;
+/** How large a kept picture may be: its longest side, pixels, and its bytes. */
+export interface PhotoSize {
+  readonly longest: number;
+  readonly bytes: number;
+}
+/** The usual size, and the one for a phone that has hardly any room left. Our judgement. */
+export const USUAL: PhotoSize = { longest: 1600, bytes: 300_000 };
+export const MUCH_SMALLER: PhotoSize = { longest: 800, bytes: 40_000 };
 /** Qualities tried at one size, the best first; then the picture is made smaller. */
 const QUALITIES = [0.85, 0.7, 0.55] as const;
 const SMALLER = 0.75;
@@ -19,11 +24,14 @@ export function sizeWithin(
 }
 
 /**
- * A picture small enough to be kept by the hundred: at most 1600 px and 300 kB, as a JPEG.
+ * A picture small enough to be kept by the hundred, as a JPEG: at most 1600 px and 300 kB where nothing else is asked for.
  *
  * It is drawn anew, so what the camera wrote beside it (the place, above all) is gone, and it stands upright.
  */
-export async function shrinkPhoto(picture: Blob): Promise<Result<Uint8Array<ArrayBuffer>, "not-a-picture">> {
+export async function shrinkPhoto(
+  picture: Blob,
+  size: PhotoSize = USUAL,
+): Promise<Result<Uint8Array<ArrayBuffer>, "not-a-picture">> {
   let bitmap: ImageBitmap;
   try {
     bitmap = await createImageBitmap(picture, { imageOrientation: "from-image" });
@@ -31,14 +39,14 @@ export async function shrinkPhoto(picture: Blob): Promise<Result<Uint8Array<Arra
     return err("not-a-picture");
   }
   try {
-    for (let longest = LONGEST_SIDE; longest >= LEAST_SIDE; longest *= SMALLER) {
+    for (let { longest } = size; longest >= LEAST_SIDE; longest *= SMALLER) {
       const canvas = document.createElement("canvas");
       const { width, height } = sizeWithin(bitmap, longest);
       [canvas.width, canvas.height] = [width, height];
       canvas.getContext("2d")?.drawImage(bitmap, 0, 0, width, height);
       for (const quality of QUALITIES) {
         const jpeg = await new Promise<Blob | null>((settle) => canvas.toBlob(settle, "image/jpeg", quality));
-        if (jpeg !== null && jpeg.size <= MOST_BYTES) return ok(new Uint8Array(await jpeg.arrayBuffer()));
+        if (jpeg !== null && jpeg.size <= size.bytes) return ok(new Uint8Array(await jpeg.arrayBuffer()));
       }
     }
   } finally {

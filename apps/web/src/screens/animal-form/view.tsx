@@ -5,6 +5,7 @@ import { useAsked, useGround, useScreens, useToday } from "../../house/use-house
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { SavedLine } from "../../parts/saved-line.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
@@ -22,7 +23,12 @@ export function AnimalFormScreen() {
   const { answers } = draft;
   const fact = answers && animalFact(answers, today);
   const storing = useStoring(fact, `/animal/${answers?.animal}`, draft);
-  if (answers === undefined) return null;
+  if (answers === undefined)
+    return (
+      <Frame heading={s.animalForm.title} title={s.animalForm.title} back="/animals" capture="capture">
+        {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
+      </Frame>
+    );
   const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "form");
   const sayParent = (parent: "dam" | "sire", id: string | undefined): void => {
     const { [parent]: _, ...others } = answers;

@@ -37,7 +37,7 @@ export function KiddingScreen({ dam, step }: { readonly dam: string; readonly st
   if (answers === undefined || asked.value === undefined)
     return (
       <Frame heading={s.kidding.title} title={s.kidding.title} back="/" capture="capture">
-        {null}
+        {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
       </Frame>
     );
   if (step === undefined) return <Begin dam={dam} left={draft.step} />;

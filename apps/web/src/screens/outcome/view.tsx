@@ -5,6 +5,7 @@ import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { SavedLine } from "../../parts/saved-line.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
 import { asksKnobs, firstOutcome, outcomeFact, readOutcome } from "./model.ts";
@@ -24,6 +25,7 @@ export function OutcomeScreen({ id }: { readonly id: string }) {
     return (
       <Frame heading={s.outcome.title} title={s.outcome.title} back={`/animal/${id}`} capture="capture">
         {page === undefined && !asked.working && <p>{s.frame.noSuchAnimal}</p>}
+        {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
       </Frame>
     );
   const say = (answer: Partial<typeof answers>): void => draft.keep({ ...answers, ...answer }, "sides");

@@ -4,7 +4,7 @@ import { PHOTO_SUBJECTS } from "@pollard/records";
 import { useEffect, useId, useRef, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
 import { photoDigest } from "../../adapters/files/photo-digest.ts";
-import { shrinkPhoto } from "../../adapters/files/shrink-photo.ts";
+import { MUCH_SMALLER, type PhotoSize, shrinkPhoto } from "../../adapters/files/shrink-photo.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { leaveJob } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
@@ -15,8 +15,13 @@ import { type OpenDraft, useDraft } from "../../parts/use-draft.ts";
 import { photoFact, type PhotoDraft, readPhotoDraft } from "./model.ts";
 
 type Picture =
-  | { readonly state: "none" | "working" | "not-a-picture" | "full" | "unavailable" }
-  | { readonly state: "here"; readonly bytes: Uint8Array<ArrayBuffer>; readonly address: string };
+  | { readonly state: "none" | "working" | "not-a-picture" }
+  | {
+      readonly state: "here" | "full" | "unavailable";
+      readonly file: File;
+      readonly bytes: Uint8Array<ArrayBuffer>;
+      readonly address: string;
+    };
 
 /**
  * Takes or chooses a picture of one goat. The place is on disk before the camera can open, since a phone may drop the page
@@ -30,7 +35,7 @@ export function PhotoScreen({ id }: { readonly id: string }) {
   if (draft.answers === undefined || asked.value === undefined)
     return (
       <Frame heading={s.photo.title} title={s.photo.title} back={`/animal/${id}`} capture="capture">
-        {null}
+        {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
       </Frame>
     );
   return <Taking of={asked.value} draft={draft} answers={draft.answers} />;
@@ -64,7 +69,7 @@ function Taking(props: {
       void left.settled().then(() => house.drafts.remove(left.key));
     };
   }, [house]);
-  const address = picture.state === "here" ? picture.address : undefined;
+  const address = "address" in picture ? picture.address : undefined;
   useEffect(() => () => (address === undefined ? undefined : URL.revokeObjectURL(address)), [address]);
 
   const name = words.label(of);
@@ -73,14 +78,16 @@ function Taking(props: {
     setOpened(true);
     draft.keep({ ...answers, camera: "opened" }, "photo");
   };
-  const take = async (file: File): Promise<void> => {
+  const take = async (file: File, size?: PhotoSize): Promise<Uint8Array<ArrayBuffer> | undefined> => {
     setPicture({ state: "working" });
-    const small = await shrinkPhoto(file);
-    if (!small.ok) setPicture({ state: "not-a-picture" });
-    else {
-      const blob = new Blob([small.value], { type: "image/jpeg" });
-      setPicture({ state: "here", bytes: small.value, address: URL.createObjectURL(blob) });
+    const small = await shrinkPhoto(file, size);
+    if (!small.ok) {
+      setPicture({ state: "not-a-picture" });
+      return undefined;
     }
+    const blob = new Blob([small.value], { type: "image/jpeg" });
+    setPicture({ state: "here", file, bytes: small.value, address: URL.createObjectURL(blob) });
+    return small.value;
   };
   const store = async (bytes: Uint8Array<ArrayBuffer>): Promise<void> => {
     await draft.settled();
@@ -89,10 +96,16 @@ function Taking(props: {
     const fact = photoFact({ ...answers, photo }, id, today, timeOfDay());
     const kept = await house.record([{ id: draft.entry, fact }], { draft: draft.key, photo: { id: photo, bytes } });
     if (kept.ok) leaveJob(`/animal/${id}`);
-    else setPicture({ state: kept.error.code });
+    else
+      setPicture((shown) => ("bytes" in shown && shown.bytes === bytes ? { ...shown, state: kept.error.code } : shown));
+  };
+  /** There is no room for it: the same picture with a fraction of its bytes. */
+  const storeSmaller = async (file: File): Promise<void> => {
+    const bytes = await take(file, MUCH_SMALLER);
+    if (bytes !== undefined) await store(bytes);
   };
   const said = saidOf(s, picture.state);
-  const chosen = picture.state === "here";
+  const chosen = "bytes" in picture ? picture : undefined;
   return (
     <Frame
       heading={s.photo.of(name)}
@@ -102,10 +115,20 @@ function Taking(props: {
       dock={
         <>
           {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
-          {chosen && (
-            <button type="button" className="press main" onClick={() => void store(picture.bytes)}>
-              {s.photo.keep}
+          {chosen !== undefined && (
+            <button type="button" className="press main" onClick={() => void store(chosen.bytes)}>
+              {chosen.state === "here" ? s.photo.keep : s.frame.retry}
             </button>
+          )}
+          {chosen?.state === "full" && (
+            <div className="two">
+              <button type="button" className="press" onClick={() => void storeSmaller(chosen.file)}>
+                {s.photo.smaller}
+              </button>
+              <button type="button" className="press" onClick={() => leaveJob(`/animal/${id}`)}>
+                {s.photo.without}
+              </button>
+            </div>
           )}
           <div className="two">
             <FileKey
@@ -131,10 +154,13 @@ function Taking(props: {
         choices={PHOTO_SUBJECTS.map((what) => ({ value: what, label: s.photo.subjects[what] }))}
       />
       {said !== undefined && <Told>{said}</Told>}
-      {picture.state === "here" ? (
+      {picture.state === "full" && <p>{s.photo.fullHow}</p>}
+      {chosen !== undefined ? (
         <>
-          <img className="photo-shown" src={picture.address} alt={s.photo.of(name)} />
-          <p className="quiet">{s.photo.kept(Math.max(1, Math.round(picture.bytes.length / 1000)))}</p>
+          <img className="photo-shown" src={chosen.address} alt={s.photo.of(name)} />
+          {chosen.state === "here" && (
+            <p className="quiet">{s.photo.kept(Math.max(1, Math.round(chosen.bytes.length / 1000)))}</p>
+          )}
         </>
       ) : (
         <>
@@ -171,7 +197,7 @@ function FileKey(props: {
   readonly camera?: "camera";
   readonly ready: boolean;
   readonly onOpen: () => void;
-  readonly onFile: (file: File) => Promise<void>;
+  readonly onFile: (file: File) => Promise<unknown>;
 }) {
   const id = useId();
   return (

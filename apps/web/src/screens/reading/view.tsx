@@ -52,7 +52,7 @@ export function ReadingScreen({ kid, step }: { readonly kid: string; readonly st
   if (answers === undefined || asked.value === undefined)
     return (
       <Frame heading={s.reading.title} title={s.reading.title} back={`/animal/${kid}`} capture="capture">
-        {null}
+        {draft.saving.state === "failed" && <SavedLine saving={draft.saving} />}
       </Frame>
     );
   if (step === undefined) return <Begin kid={kid} answers={answers} left={draft.step} />;

@@ -1,7 +1,8 @@
 import { day } from "@pollard/base";
 import { screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { backupName, clockSaid, fileProblemSaid, refusalSaid, sizeSaid, whyRefused } from "./model.ts";
+import { backupName } from "../../house/backup-name.ts";
+import { clockSaid, fileProblemSaid, isAtRisk, refusalSaid, sizeSaid, whyPhotoRefused, whyRefused } from "./model.ts";
 
 describe("keeping the herd safe", () => {
   test("[UI-15] a backup is named by herd and day, with no sign that a phone stumbles over", () => {
@@ -45,4 +46,16 @@ test("[UI-134] how far a clock is off is said in minutes, hours or days, and whi
   expect(clockSaid(screens, 301)).toBe("This phone's clock is 5 minutes ahead of the hub's. Check both.");
   expect(clockSaid(screens, -3 * 3600)).toContain("3 hours behind");
   expect(clockSaid(screens, -9190.4 * 86_400)).toContain("9190 days behind");
+});
+
+test("[UI-245] at risk is what has been nowhere but here for five days or more, and nothing else", () => {
+  const alone = { entries: 1, photos: 0 };
+  expect([4, 5, 60].map((aloneDays) => isAtRisk({ alone, aloneDays }))).toEqual([false, true, true]);
+  expect(isAtRisk({ alone: { entries: 0, photos: 3 }, aloneDays: 60 })).toBe(false);
+});
+
+test("[UI-246] why the hub would not take a picture is one of a few sentences, also for a reason of a later hub", () => {
+  expect(
+    ["no-room-for-photos", "too-large", "not-a-picture", "not-its-digest", "a-reason-of-tomorrow"].map(whyPhotoRefused),
+  ).toEqual(["noRoom", "tooLarge", "notAPicture", "changed", "changed"]);
 });

@@ -1,17 +1,10 @@
 import { type Day, unreachable } from "@pollard/base";
-import type { FileProblem } from "@pollard/records";
+import { type FileProblem, NO_ROOM_FOR_PHOTOS } from "@pollard/records";
 import type { Screens } from "@pollard/words";
 import type { PackedProblem } from "../../adapters/files/backup-file.ts";
+import { words } from "../../house/wording.ts";
+import type { Places } from "../../worker/places.ts";
 import type { FileRefusal } from "../../house/take-in-file.ts";
-
-/** A file name that sorts by day and says whose herd it is; no sign that any phone or computer stumbles over. */
-export function backupName(herd: string, today: Day, ending = "jsonl"): string {
-  const plain = herd
-    .normalize("NFKD")
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-+|-+$/g, "");
-  return `pollard-${plain === "" ? "herd" : plain.toLowerCase()}-${today}.${ending}`;
-}
 
 /** Bytes in the unit that a person would use. */
 export function sizeSaid(bytes: number): string {
@@ -80,3 +73,20 @@ export function clockSaid(s: Screens, aheadSeconds: number): string {
         : spans.days(Math.round(minutes / 1440));
   return aheadSeconds > 0 ? s.safe.clockAhead(span) : s.safe.clockBehind(span);
 }
+
+/** Which sentence says why the hub would not take a picture. */
+export function whyPhotoRefused(reason: string): "noRoom" | "tooLarge" | "notAPicture" | "changed" {
+  if (reason === NO_ROOM_FOR_PHOTOS) return "noRoom";
+  return reason === "too-large" ? "tooLarge" : reason === "not-a-picture" ? "notAPicture" : "changed";
+}
+
+/** After how many days nowhere but on one phone entries are at risk: short of the seven after which a tab may be emptied. */
+const RISK_DAYS = 5;
+
+/** Has anything been nowhere but here for longer than is wise? */
+export const isAtRisk = ({ alone, aloneDays }: Pick<Places, "alone" | "aloneDays">): boolean =>
+  alone.entries > 0 && aloneDays >= RISK_DAYS;
+
+/** Local day and time of day, as said. */
+export const whenSaid = (minute: string, today: Day): string =>
+  `${words.day(minute.slice(0, 10) as Day, today)} ${minute.slice(11)}`;

@@ -6,7 +6,7 @@ import { useGround, useScreens } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
-import { backupName } from "../safe/model.ts";
+import { backupName } from "../../house/backup-name.ts";
 
 /** Everything on record as tables that any spreadsheet opens, packed with the ledger and its schema. */
 export function TablesScreen() {
@@ -16,7 +16,7 @@ export function TablesScreen() {
   const [told, setTold] = useState<string>();
   const make = async (): Promise<void> => {
     const files = await house.answers.tables(formulas);
-    const ledger = { name: "herd.jsonl", text: await house.answers.backupText() };
+    const ledger = { name: "herd.jsonl", text: (await house.answers.backupText()).text };
     const blob = await packedFiles([ledger, ...files]);
     const name = backupName(`${house.herd.name} tables`, clockToday(), "zip");
     const url = URL.createObjectURL(blob);

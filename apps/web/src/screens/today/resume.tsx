@@ -3,6 +3,7 @@ import type { AnimalRef } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
 import { Link } from "wouter";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
+import { StatusMark } from "../../drawings/marks.tsx";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { stepSaid, savedWhen, hrefOfDraft } from "./model.ts";
 
@@ -57,6 +58,12 @@ export function ResumeBanners() {
             <br />
             {s.today.resumeAt(stepSaid(s, draft), savedWhen(draft, today))}
           </p>
+          {house.drafts.isHeld(draft.key) && (
+            <p role="alert" className="saved alarm">
+              <StatusMark status="now" />
+              {s.safe.notSavedHeld}
+            </p>
+          )}
           <div className="two">
             <button type="button" className="press" onClick={() => void putAside(draft)}>
               {s.today.putAside}

@@ -1,0 +1,209 @@
+import { readFileSync } from "node:fs";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { launchBrowser, newPhone } from "./browser.ts";
+import { cameraPicture } from "./camera-picture.ts";
+import { faultyStorage } from "./faulty-storage.ts";
+import { addGoat, follow, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+
+const address = inject("address");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+const notSaved = (page: Page) => page.getByRole("alert").filter({ hasText: /Not saved yet/ });
+const ticks = (page: Page) => page.getByText(/^Saved on this phone/).count();
+const answer = (page: Page, name: string) => page.getByRole("radio", { name, exact: true });
+
+/** The first question about the head of a kid of the invented herd, on a phone whose storage can be made to fail. */
+async function readingDunnock() {
+  const { context, page, errors } = await newPhone(browser);
+  const storage = await faultyStorage(page);
+  await startDemo(page, address);
+  await go(page, address, "/reading/demo-dunnock");
+  await untilHeading(page, /What do you feel/);
+  return { context, page, errors, storage };
+}
+
+/** How many entries the page Safe says that this phone holds. */
+async function entriesHere(page: Page): Promise<number> {
+  await go(page, address, "/safe");
+  const said = page.getByText(/^\d+ entries on this phone/);
+  await said.waitFor();
+  return Number.parseInt(await said.innerText(), 10);
+}
+
+describe("a phone that is full", () => {
+  test("[UI-240] an answer that does not fit is said not to be saved within a second, held, and kept once there is room", async () => {
+    const { context, page, errors, storage } = await readingDunnock();
+    await storage.leaveRoom(0);
+    const from = Date.now();
+    await answer(page, "Pointed").check();
+    await notSaved(page).getByText("This phone is full. Your answer is still on the screen.").waitFor();
+    expect(Date.now() - from).toBeLessThan(1000);
+    expect(await ticks(page)).toBe(0);
+
+    const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup now")]);
+    expect(readFileSync(await download.path(), "utf8")).toContain("demo-dunnock");
+    expect(await answer(page, "Pointed").isChecked()).toBe(true);
+
+    // Somebody goes on with another thing, and comes back: it is held, named, and said not to be on the disk.
+    await page.evaluate(() => (window.location.hash = "/"));
+    const banner = page.getByRole("region", { name: "You were here" });
+    await banner.getByText("Reading the head of Dunnock").waitFor();
+    await banner.getByText("Not saved yet. Pollard holds it while this page is open.").waitFor();
+    await banner.getByRole("link", { name: "Carry on" }).click();
+    await untilHeading(page, /What do you feel/);
+    await notSaved(page).waitFor();
+    expect(await answer(page, "Pointed").isChecked()).toBe(true);
+    expect(await ticks(page)).toBe(0);
+
+    await storage.leaveRoom(undefined);
+    await press(page, "Try again");
+    await untilSaved(page);
+    await page.reload();
+    await untilHeading(page, /What do you feel/);
+    expect(await answer(page, "Pointed").isChecked()).toBe(true);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-241] a finished reading that does not fit stays on its page, and is stored once with the next try", async () => {
+    const { context, page, storage } = await readingDunnock();
+    await answer(page, "Pointed").check();
+    await untilSaved(page);
+    const before = await entriesHere(page);
+    await go(page, address, "/reading/demo-dunnock/check");
+    await storage.leaveRoom(0);
+    await press(page, "Store this reading");
+    await notSaved(page).waitFor();
+    expect(await page.locator("main").innerText()).toContain("Pointed");
+    expect(await page.locator(".squares").count()).toBe(0);
+    await storage.leaveRoom(undefined);
+    await press(page, "Try again");
+    await page.locator(".squares").waitFor();
+    expect(await entriesHere(page)).toBe(before + 1);
+    await context.close();
+  });
+
+  test("[UI-242] a photo that does not fit is refused with choices, the picture stays, and much smaller it fits", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    const storage = await faultyStorage(page);
+    await startOwnHerd(page, address);
+    await addGoat(page, address, { name: "Hazel", sex: "Doe", head: "Horned" });
+    await storage.leaveRoom(50_000);
+    await follow(page, "Take a photo");
+    await page
+      .locator("input[type=file]")
+      .first()
+      .setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
+    await press(page, "Keep this photo");
+    await page.getByText("No room for a picture. Everything else is safe.").waitFor();
+    for (const choice of ["Try again", "Keep it much smaller", "Go on without it"])
+      expect(await page.getByRole("button", { name: choice }).isVisible()).toBe(true);
+    expect(await page.locator("img.photo-shown").isVisible()).toBe(true);
+    await press(page, "Keep it much smaller");
+    await page.getByRole("link", { name: "Take a photo" }).waitFor();
+    await page.locator("img.photo-shown").waitFor();
+
+    // With no room at all the rest of the goat's page is as it was entered.
+    await storage.leaveRoom(0);
+    await follow(page, "Take a photo");
+    await notSaved(page).waitFor();
+    await storage.leaveRoom(undefined);
+    await press(page, "Try again");
+    await page.getByRole("button", { name: "Back" }).click();
+    await page
+      .getByText(/Horned/)
+      .first()
+      .waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+});
+
+describe("a phone whose storage does not answer", () => {
+  test("[UI-243] a connection lost in the background is opened again within two seconds, and nobody notices", async () => {
+    const { context, page, errors, storage } = await readingDunnock();
+    await storage.loseConnections();
+    const from = Date.now();
+    await answer(page, "Pointed").check();
+    await untilSaved(page);
+    expect(Date.now() - from).toBeLessThan(2000);
+    await page.reload();
+    await untilHeading(page, /What do you feel/);
+    expect(await answer(page, "Pointed").isChecked()).toBe(true);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-243] where it cannot be opened either, there is no tick, and what was saved before is not begun anew", async () => {
+    const { context, page, errors, storage } = await readingDunnock();
+    await answer(page, "Pointed").check();
+    await untilSaved(page);
+    await storage.opening("fails");
+    await storage.loseConnections();
+    await press(page, "Next");
+    await untilHeading(page, /Does the skin/);
+    await answer(page, "Held fast").check();
+    await notSaved(page).getByText("This phone's storage does not answer.").waitFor();
+    expect(await ticks(page)).toBe(0);
+    await storage.opening("works");
+    await press(page, "Try again");
+    await untilSaved(page);
+
+    await storage.opening("fails");
+    await storage.loseConnections();
+    await page.evaluate(() => (window.location.hash = "/reading/demo-siskin"));
+    await notSaved(page).waitFor();
+    await page.evaluate(() => (window.location.hash = "/reading/demo-dunnock"));
+    await notSaved(page).waitFor();
+    expect(await page.getByRole("radio").count()).toBe(0);
+    await storage.opening("works");
+    await press(page, "Try again");
+    await untilHeading(page, /Does the skin/);
+    expect(await answer(page, "Held fast").isChecked()).toBe(true);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+});
+
+describe("whether the browser will keep the herd", () => {
+  const SAID = {
+    granted: "Yes. Only a person can remove it.",
+    denied: "Not promised. A full phone may drop everything at once.",
+    absent: "This browser does not say. Make backups often.",
+  } as const;
+
+  test.each(["granted", "denied", "absent"] as const)(
+    "[UI-244] %s: said in plain words, and asked for again with an answer",
+    async (state) => {
+      const { context, page, errors } = await newPhone(browser);
+      await page.addInitScript((given) => {
+        const missing = given === "absent";
+        const answers = {
+          persist: missing ? undefined : async () => given === "granted",
+          persisted: missing ? undefined : async () => given === "granted",
+        };
+        for (const [name, value] of Object.entries(answers))
+          Object.defineProperty(StorageManager.prototype, name, { value, configurable: true });
+      }, state);
+      await startOwnHerd(page, address);
+      await go(page, address, "/safe");
+      await page.getByText(SAID[state]).waitFor();
+      const ask = page.getByRole("button", { name: "Ask the browser to keep it" });
+      expect(await ask.count()).toBe(state === "granted" ? 0 : 1);
+      if (state !== "granted") {
+        await ask.click();
+        await page.getByText("The browser did not promise it. Make backups often.").waitFor();
+      }
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
+});
