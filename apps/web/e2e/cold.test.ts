@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { killableBrowser, launchBrowser, newPhone, profileFolder } from "./browser.ts";
-import { SCREENS } from "./screens.ts";
+import { SCREENS, visitDay } from "./screens.ts";
 import { choose, follow, go, press, startDemo, untilHeading, untilSaved } from "./steps.ts";
 
 const address = inject("address");
@@ -82,6 +82,36 @@ describe("without a network, and after the phone has died", () => {
     await phone.page.goto(address);
     await phone.page.getByRole("link", { name: "Find" }).waitFor();
     expect(await phone.page.getByText("Kidding of Yarrow").count()).toBe(0);
+    await phone.kill();
+    profile.remove();
+  });
+
+  test("[UI-218] the phone dies in the middle of what the vet did: each answer comes back, and Store says what is missing", async () => {
+    const profile = profileFolder();
+    let phone = await killableBrowser(profile.path);
+    await startDemo(phone.page, address);
+    await go(phone.page, address, `/vet/${visitDay()}/demo-dunnock`);
+    await choose(phone.page, "A bud", /left/);
+    await untilSaved(phone.page);
+    await phone.kill();
+    phone = await killableBrowser(profile.path);
+    await phone.page.goto(address);
+    await phone.page.getByText("The vet's work on Dunnock").waitFor();
+    await phone.page.getByText(/Found on the left, saved/).waitFor();
+    await follow(phone.page, "Carry on");
+    await untilHeading(phone.page, "Dunnock at the vet");
+    expect(
+      await phone.page.locator("input:checked").evaluateAll((all) => all.map((one) => one.getAttribute("name"))),
+    ).toEqual(["found-left"]);
+    await press(phone.page, "Store this");
+    await phone.page.getByText("Say first what was done.").waitFor();
+    await choose(phone.page, "Both sides");
+    await untilSaved(phone.page);
+    await press(phone.page, "Store this");
+    await untilHeading(phone.page, /Vet's list for/);
+    await go(phone.page, address, "/");
+    await phone.page.getByRole("link", { name: "Find" }).waitFor();
+    expect(await phone.page.getByText("The vet's work on").count()).toBe(0);
     await phone.kill();
     profile.remove();
   });

@@ -1,5 +1,5 @@
 /** The day of the demo herd's next vet visit: two days ahead (fixtures/herds/README.md). */
-function visitDay(): string {
+export function visitDay(): string {
   const day = new Date(Date.now() + 2 * 86_400_000);
   const two = (n: number) => String(n).padStart(2, "0");
   return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;

@@ -148,6 +148,7 @@ export const vetDoneWords = {
   foundSide: { left: "Found on the left", right: "Found on the right" },
   findings: { bud: "A bud", "no-bud": "No bud", unsure: "Not sure" },
   operator: "Done by",
+  missing: "Say first what was done.",
   store: "Store this",
 } as const;
 

@@ -9,6 +9,7 @@ export const todayWords = {
     outcome: "What grew on",
     animal: "Adding",
     photo: "Photo of",
+    disbudding: "The vet's work on",
   },
   resumeAt: (step: string, when: string) => `${step}, saved ${when}`,
   carryOn: "Carry on",

@@ -148,6 +148,7 @@ export const vetDoneWords = {
   foundSide: { left: "Hallado a la izquierda", right: "Hallado a la derecha" },
   findings: { bud: "Un botón", "no-bud": "Sin botón", unsure: "No sé" },
   operator: "Hecho por",
+  missing: "Diga primero qué se hizo.",
   store: "Guardar esto",
 } as const;
 

@@ -11,6 +11,7 @@ export const todayWords = {
     outcome: "Qué le creció a",
     animal: "Añadiendo a",
     photo: "Foto de",
+    disbudding: "Lo que hizo el veterinario a",
   },
   resumeAt: (step: string, when: string) => `${step}, guardado ${when}`,
   carryOn: "Seguir",

@@ -43,6 +43,8 @@ describe("today", () => {
     expect(hrefOfDraft(draft("kidding", "1"))).toBe("/kidding/k1");
     expect(stepSaid(screens, draft("kidding", "1"))).toBe("Kid 2");
     expect(stepSaid(screens, draft("head-reading", "skin"))).toBe("Skin");
+    const vets = { ...draft("disbudding", "left"), answers: { on: "2026-03-16", left: "bud" } };
+    expect([hrefOfDraft(vets), stepSaid(screens, vets)]).toEqual(["/vet/2026-03-16/k1", "Found on the left"]);
     expect(savedWhen(draft("kidding", "1"), today)).toBe("14:32");
     expect(savedWhen(draft("kidding", "1"), day("2026-03-19"))).toBe("yesterday 14:32");
   });

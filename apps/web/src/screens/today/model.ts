@@ -3,6 +3,7 @@ import { type Day, daysFrom, parseDay } from "@pollard/base";
 import type { Screens } from "@pollard/words";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { words } from "../../house/wording.ts";
+import { readDone } from "../vet-list/model.ts";
 
 /** Where a task is done: the line on Today opens the job itself. */
 export function hrefOfTask({ task }: DatedTask): string {
@@ -44,6 +45,8 @@ export function hrefOfDraft(draft: Draft): string {
       return "/add";
     case "photo":
       return `/photo/${draft.about}`;
+    case "disbudding":
+      return `/vet/${readDone(draft.answers)?.on ?? draft.savedAt.slice(0, 10)}/${draft.about}`;
   }
 }
 
@@ -64,7 +67,15 @@ export function stepSaid(s: Screens, draft: Draft): string {
       return s.animalForm.title;
     case "photo":
       return s.photo.take;
+    case "disbudding":
+      return doneStepSaid(s, draft.step);
   }
+}
+
+/** The question about the vet's work that was answered last. */
+function doneStepSaid({ vetDone }: Screens, step: string): string {
+  if (step === "left" || step === "right") return vetDone.foundSide[step];
+  return step === "technique" || step === "operator" ? vetDone[step] : vetDone.done;
 }
 
 /** When a draft was last touched: the time alone today, day and time before. */

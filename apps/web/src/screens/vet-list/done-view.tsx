@@ -1,14 +1,13 @@
 import { type Day, parseDay } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { BodyOf } from "@pollard/records";
-import { useState } from "react";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
-import { type DoneAnswers, disbuddingFact } from "./model.ts";
+import { useDraft } from "../../parts/use-draft.ts";
+import { disbuddingFact, type DoneAnswers, type DoneDraft, DONE_STEPS, readDone } from "./model.ts";
 
 const DONE = ["both-sides", "left", "right", "not-done"] as const satisfies readonly BodyOf<"disbudding">["done"][];
 const TECHNIQUES = ["bud-removed", "bud-left", "unsure"] as const;
@@ -24,7 +23,11 @@ export function VetDoneScreen({ day, kid }: { readonly day: string; readonly kid
   return <DoneForm kid={kid} name={words.label(ref)} on={on} operator={list?.vet ?? ""} back={`/vet/${on}`} />;
 }
 
-/** The questions themselves; `operator` stands in the field until another is named. */
+/**
+ * The questions themselves; `operator` stands in the field until another is named.
+ *
+ * Answers that were left half given keep the day that they were given for.
+ */
 export function DoneForm(props: {
   readonly kid: string;
   readonly name: string;
@@ -32,39 +35,36 @@ export function DoneForm(props: {
   readonly operator: string;
   readonly back: string;
 }) {
-  const { kid, name, on, back } = props;
+  const { kid, name, back } = props;
   const s = useScreens();
-  const { house } = useGround();
   const today = useToday();
-  const [entry] = useState(() => house.newId());
-  const [answers, setAnswers] = useState<DoneAnswers>({});
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const say = (answer: DoneAnswers): void => setAnswers({ ...answers, ...answer });
-  const fact = disbuddingFact({ ...answers, operator: answers.operator ?? props.operator }, animalId(kid), on);
-  const store = async (): Promise<void> => {
-    if (fact === undefined || saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: entry, fact }]);
-    if (kept.ok) goTo(back, { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
-  };
+  const draft = useDraft<DoneDraft>("disbudding", kid, () => ({ on: props.on }), readDone);
+  const { answers } = draft;
+  const operator = answers?.operator ?? props.operator;
+  const storing = useStoring(
+    answers && disbuddingFact({ ...answers, operator }, animalId(kid), answers.on),
+    back,
+    draft,
+  );
+  const title = s.vetDone.title(name);
+  if (answers === undefined)
+    return (
+      <Frame heading={title} title={title} back={back} capture="capture">
+        {null}
+      </Frame>
+    );
+  const say = (answer: DoneAnswers): void =>
+    draft.keep({ ...answers, ...answer }, DONE_STEPS.find((step) => step in answer) ?? "done");
   return (
     <Frame
-      heading={s.vetDone.title(name)}
-      title={s.vetDone.title(name)}
+      heading={title}
+      title={title}
       back={back}
       capture="capture"
-      dock={
-        <>
-          {saving.state !== "nothing" && <SavedLine saving={saving} />}
-          <button type="button" className="press main" aria-disabled={fact === undefined} onClick={() => void store()}>
-            {s.vetDone.store}
-          </button>
-        </>
-      }
+      dock={<StoreDock storing={storing} label={s.vetDone.store} needs={s.vetDone.missing} line="always" />}
     >
-      <h1 className="in-board">{s.vetDone.title(name)}</h1>
-      <p className="quiet">{words.day(on, today)}</p>
+      <h1 className="in-board">{title}</h1>
+      <p className="quiet">{words.day(answers.on, today)}</p>
       <Answers
         name="done"
         legend={s.vetDone.done}
@@ -93,11 +93,7 @@ export function DoneForm(props: {
           choices={TECHNIQUES.map((technique) => ({ value: technique, label: s.vetDone.techniques[technique] }))}
         />
       )}
-      <TextField
-        label={s.vetDone.operator}
-        value={answers.operator ?? props.operator}
-        onText={(operator) => say({ operator })}
-      />
+      <TextField label={s.vetDone.operator} value={operator} onText={(text) => say({ operator: text })} />
     </Frame>
   );
 }

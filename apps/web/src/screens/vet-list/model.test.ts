@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { disbuddingFact, type DoneAnswers } from "./model.ts";
+import { disbuddingFact, type DoneAnswers, readDone } from "./model.ts";
 
 const bodyOf = (answers: DoneAnswers) => disbuddingFact(answers, animalId("k1"), day("2026-03-20"))?.body;
 
@@ -25,5 +25,14 @@ describe("what the vet did", () => {
       done: "not-done",
       found: { left: "unsure", right: "no-bud" },
     });
+  });
+
+  test("[UI-218] answers kept half given keep their visit's day; what is something else is begun anew", () => {
+    expect(readDone({ on: "2026-03-20", left: "bud" })).toEqual({ on: "2026-03-20", left: "bud" });
+    expect([readDone(undefined), readDone({ left: "bud" }), readDone("2026-03-20")]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
   });
 });

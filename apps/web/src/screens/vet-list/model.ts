@@ -14,6 +14,26 @@ export interface DoneAnswers {
   readonly operator?: string;
 }
 
+/** The same, as far as it is answered, with the day of the visit that it was begun for. */
+export interface DoneDraft extends DoneAnswers {
+  readonly on: Day;
+}
+
+/** The questions, each a step at which the answering may be left. */
+export const DONE_STEPS = [
+  "done",
+  "left",
+  "right",
+  "technique",
+  "operator",
+] as const satisfies readonly (keyof DoneAnswers)[];
+
+/** Answers stored by this or an earlier version of the app; `undefined` if they are something else. */
+export function readDone(stored: unknown): DoneDraft | undefined {
+  const draft = stored as Partial<DoneDraft> | undefined;
+  return typeof draft?.on === "string" ? (draft as DoneDraft) : undefined;
+}
+
 /**
  * The fact, once it is said what was done. A side nobody told of is "not sure" as soon as the other was told; the
  * technique is kept only where something was done.
