@@ -93,7 +93,7 @@ try {
     { device: { ...PHONE, deviceScaleFactor: 2 }, pictures: ON_THE_PHONE },
     { device: DESK, pictures: AT_THE_DESK },
   ]) {
-    const context = await browser.newContext({ ...device, serviceWorkers: "block" });
+    const context = await browser.newContext({ ...device, locale: "en-GB", serviceWorkers: "block" });
     const page = await context.newPage();
     watch(page);
     await page.clock.setFixedTime(NOW);

@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { type Day, ok, parseDay, type Result } from "@pollard/base";
+import { type Day, ok, parseDay, type Result, WEIGHT_UNITS, type WeightUnit } from "@pollard/base";
 import { type Language, LANGUAGES } from "@pollard/words";
 import type { Command, Option } from "./command.ts";
 import { type Stop, wrong } from "./outcome.ts";
@@ -81,6 +81,15 @@ export function languageOf(args: Arguments): Result<Language, Stop> {
   return language === undefined
     ? wrong(`There is no language "${text}"; there are ${LANGUAGES.join(" and ")}.`)
     : ok(language);
+}
+
+/** The unit that weights are asked for in; kilograms where none is. */
+export function unitsOf(args: Arguments): Result<WeightUnit, Stop> {
+  const text = args.value("units") ?? "kg";
+  const unit = WEIGHT_UNITS.find((one) => one === text);
+  return unit === undefined
+    ? wrong(`Weights are not said in "${text}"; there are ${WEIGHT_UNITS.join(" and ")}.`)
+    : ok(unit);
 }
 
 /** Largest seed: seeds are whole numbers in the 32-bit range. */

@@ -1,3 +1,4 @@
+import { WEIGHT_UNITS } from "@pollard/base";
 import { LANGUAGES } from "@pollard/words";
 import type { Arguments } from "./arguments.ts";
 import type { Outcome } from "./outcome.ts";
@@ -38,6 +39,13 @@ const LANGUAGE_OPTION: Option = {
   about: "says sentences, sheets and calendars in that language; headings stay English",
 };
 
+/** Of every command that says weights. */
+export const UNITS_OPTION: Option = {
+  name: "units",
+  value: WEIGHT_UNITS.join("|"),
+  about: "says weights in sentences and sheets in kilograms or pounds; data and exports stay in kg",
+};
+
 /** Options of every command that is asked about a herd. */
 export const HERD_OPTIONS: readonly Option[] = [
   { name: "demo", value: "NAME", about: "an invented herd instead of HERD, moved to today" },
@@ -45,4 +53,5 @@ export const HERD_OPTIONS: readonly Option[] = [
   { name: "seed", value: "N", about: "fixes chance, for answers that draw by chance" },
   JSON_OPTION,
   LANGUAGE_OPTION,
+  UNITS_OPTION,
 ];

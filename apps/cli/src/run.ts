@@ -1,5 +1,5 @@
 import { Bug } from "@pollard/base";
-import { languageOf, parseArguments } from "./arguments.ts";
+import { languageOf, parseArguments, unitsOf } from "./arguments.ts";
 import type { Command } from "./command.ts";
 import { COMMANDS } from "./commands.ts";
 import { type Stop, wrong } from "./outcome.ts";
@@ -31,7 +31,9 @@ export async function run(argv: readonly string[], world: World): Promise<number
     if (!args.ok) return stopped(args.error, world);
     const language = languageOf(args.value);
     if (!language.ok) return stopped(language.error, world);
-    await speak(language.value);
+    const units = unitsOf(args.value);
+    if (!units.ok) return stopped(units.error, world);
+    await speak(language.value, units.value);
     const outcome = await command.run(args.value, world);
     return outcome.ok ? outcome.value : stopped(outcome.error, world);
   } catch (fault) {

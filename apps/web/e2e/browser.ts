@@ -55,7 +55,7 @@ export async function newPhone(
   browser: Browser,
   device: BrowserContextOptions = PHONE,
 ): Promise<{ readonly context: BrowserContext; readonly page: Page; readonly errors: string[] }> {
-  const context = await browser.newContext({ ...device, acceptDownloads: true });
+  const context = await browser.newContext({ locale: "en-GB", ...device, acceptDownloads: true });
   const page = await context.newPage();
   return { context, page, errors: watch(page) };
 }

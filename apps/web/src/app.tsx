@@ -1,10 +1,11 @@
 import { Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
+import type { WeightUnit } from "@pollard/base";
 import type { Language } from "@pollard/words";
 import { Route, Router, Switch } from "wouter";
 import { keepAppHere } from "./adapters/app-update.ts";
 import type { Device, KeptHerd } from "./adapters/device.ts";
 import { applyLook, type Look, readLook, writeLook } from "./adapters/own-settings/look.ts";
-import { writeLanguage } from "./adapters/own-settings/speech.ts";
+import { writeLanguage, writeUnit } from "./adapters/own-settings/speech.ts";
 import { askToKeep } from "./adapters/storage-health.ts";
 import {
   AddLocusScreen,
@@ -51,7 +52,7 @@ import {
 import { exchangeInBackground } from "./house/background.ts";
 import { type House, lastHerd, openHouse } from "./house/house.ts";
 import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
-import { speak } from "./house/wording.ts";
+import { speak, weighIn } from "./house/wording.ts";
 import { goTo, useAddress } from "./parts/address.ts";
 import { useShortcuts } from "./parts/shortcuts.ts";
 import { AnimalScreen } from "./screens/animal/view.tsx";
@@ -81,6 +82,8 @@ export function App(props: {
   readonly answers: AskHerd;
   /** The language that is spoken when the page opens. */
   readonly firstLanguage: Language;
+  /** In what weights are shown when the page opens. */
+  readonly firstUnit: WeightUnit;
 }) {
   const { device, answers } = props;
   const [opening, setOpening] = useState<Opening>({ state: "looking" });
@@ -96,6 +99,12 @@ export function App(props: {
     const spoken = await speak(wished);
     writeLanguage(localStorage, spoken);
     setLanguageNow(spoken);
+  }, []);
+  const [unit, setUnitNow] = useState(props.firstUnit);
+  const setUnit = useCallback((wished: WeightUnit) => {
+    weighIn(wished);
+    writeUnit(localStorage, wished);
+    setUnitNow(wished);
   }, []);
   const setLook = useCallback((next: Look) => {
     writeLook(localStorage, next);
@@ -140,8 +149,10 @@ export function App(props: {
   useEffect(() => (house?.herd.sort === "own" ? exchangeInBackground(house) : undefined), [house]);
   const ground = useMemo(
     () =>
-      house === undefined ? undefined : { device, house, who, look, language, setWho, setLook, setLanguage, openHerd },
-    [device, house, who, look, language, setWho, setLook, setLanguage, openHerd],
+      house === undefined
+        ? undefined
+        : { device, house, who, look, language, unit, setWho, setLook, setLanguage, setUnit, openHerd },
+    [device, house, who, look, language, unit, setWho, setLook, setLanguage, setUnit, openHerd],
   );
 
   if (opening.state === "looking") return null;
@@ -155,6 +166,8 @@ export function App(props: {
         onLook={setLook}
         language={language}
         onLanguage={setLanguage}
+        unit={unit}
+        onUnit={setUnit}
         onReady={async (herd, name) => {
           await setWho(name);
           // Some browsers ask a person, and answer when the person does: nothing waits for it.

@@ -4,9 +4,9 @@ import { createRoot } from "react-dom/client";
 import { openDevice } from "./adapters/device.ts";
 import { applyLook, readLook } from "./adapters/own-settings/look.ts";
 import { newId } from "./adapters/new-id.ts";
-import { readLanguage } from "./adapters/own-settings/speech.ts";
+import { readLanguage, readUnit } from "./adapters/own-settings/speech.ts";
 import { App } from "./app.tsx";
-import { speak } from "./house/wording.ts";
+import { speak, weighIn } from "./house/wording.ts";
 import { Mishap } from "./mishap.tsx";
 import type { AskHerd, HerdAnswers } from "./worker/herd-answers.ts";
 import "./look/look.css";
@@ -20,8 +20,10 @@ const [device, language] = await Promise.all([
   openDevice(newId),
   speak(readLanguage(localStorage, navigator.languages)),
 ]);
+const unit = readUnit(localStorage, navigator.languages);
+weighIn(unit);
 root.render(
   <Mishap>
-    <App device={device} answers={answers} firstLanguage={language} />
+    <App device={device} answers={answers} firstLanguage={language} firstUnit={unit} />
   </Mishap>,
 );

@@ -6,5 +6,12 @@ export type { Brand } from "./brand.ts";
 export { addDays, type Day, day, daysFrom, parseDay, weekday } from "./day.ts";
 export { fromLogOdds, logOdds, type Probability, probability } from "./probability.ts";
 export type { Sourced } from "./sourced.ts";
+export {
+  keptKg,
+  typedWeight,
+  WEIGHT_UNITS,
+  weightIn,
+  type WeightUnit,
+} from "./weight.ts";
 // Chance
 export { type Random, seededRandom } from "./random.ts";

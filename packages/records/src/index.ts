@@ -11,6 +11,7 @@ export {
   type FactKind,
   GROWN_HEADS,
   type GrownHead,
+  HEAVIEST_KG,
   KID_CHOICES,
   type KidChoice,
   PHOTO_SUBJECTS,

@@ -1,8 +1,9 @@
 import type { AnimalRef, ServiceCaution } from "@pollard/advice";
+import { WEIGHT_UNITS } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import type { Catalogue } from "./catalogue.ts";
-import { care } from "./en/care.ts";
+import { englishCatalogue } from "./en/catalogue.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
 const fern: AnimalRef = {
@@ -20,8 +21,8 @@ const CAUTIONS: readonly ServiceCaution[] = [
   { code: "buck-too-young", buck: fern, ageDays: 150 },
   { code: "buck-has-enough", buck: fern, does: 31, most: 30 },
 ];
-const textsOf = ({ care, careTexts }: Catalogue): readonly string[] => [
-  ...CAUTIONS.map((caution) => care.serviceCaution(caution)),
+const textsOf = ({ care, careTexts, weights }: Catalogue): readonly string[] => [
+  ...WEIGHT_UNITS.flatMap((unit) => CAUTIONS.map((caution) => care.serviceCaution(caution, weights(unit)))),
   ...Object.values(careTexts.tasks).flatMap(({ title, why }) => [title, why]),
   ...Object.values(careTexts.visitors),
   ...Object.values(careTexts.afterLoss),
@@ -42,7 +43,8 @@ describe("care in words", () => {
   });
 
   test("[WO-8] a weight to come is said as a range, a gain in round grams", () => {
-    expect(care.between({ low: 4.12, high: 4.96 })).toBe("4.1 to 5.0 kg");
-    expect(care.gramsADay(0.187)).toBe("190 g a day");
+    const { between, gain } = englishCatalogue.weights("kg");
+    expect(between({ low: 4.12, high: 4.96 })).toBe("4.1 to 5.0 kg");
+    expect(gain(0.187)).toBe("190 g a day");
   });
 });

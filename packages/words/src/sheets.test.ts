@@ -3,7 +3,7 @@ import { day } from "@pollard/base";
 import { describe, expect, test } from "vitest";
 import { sheets } from "./en/sheets.ts";
 
-const context = { herdName: "Sallowbank", today: day("2026-03-18"), paper: "A4" } as const;
+const context = { herdName: "Sallowbank", today: day("2026-03-18"), paper: "A4", units: "kg" } as const;
 
 describe("sheets in words", () => {
   test("[WO-8] an empty vet's list still has room to write, and its cautions", () => {

@@ -55,6 +55,8 @@ export interface Words {
   day(day: Day, today: Day): string;
   /** A figure with so many places, its decimals set off as the language does; without `places` as many as it has. */
   number(n: number, places?: number): string;
+  /** Which of two names comes first where names stand in order, as a reader of this language looks them up; 9 before 10. */
+  inOrder(one: string, other: string): number;
   /** "in 3 days", "today", "2 days ago". */
   daysFrom(today: Day, day: Day): string;
   /** "about 3 in 4", "fewer than 1 in 100", "all". */

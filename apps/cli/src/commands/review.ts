@@ -1,4 +1,4 @@
-import { err, ok } from "@pollard/base";
+import { err, ok, weightIn } from "@pollard/base";
 import { keepOrSell, type KeptKid, type ReviewModel, reviewModel } from "@pollard/advice";
 import { POLLED_GENOTYPES } from "@pollard/genetics";
 import { chanceText } from "../chance-text.ts";
@@ -6,7 +6,7 @@ import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { wrong } from "../outcome.ts";
 import { table, wrapped } from "../table.ts";
-import { pairings, reviews as said } from "../spoken.ts";
+import { pairings, reviews as said, units } from "../spoken.ts";
 
 /** As wide as tables get. */
 const WIDTH = 100;
@@ -72,9 +72,9 @@ const statusOf = ({ genotype }: KeptKid): string =>
         .map((g) => `${g} ${chanceText(genotype.belief[g])}`)
         .join(" ");
 
-/** Grams a day, and that it falls behind where it does. */
-const gainOf = ({ gainKgADay, state }: NonNullable<KeptKid["growth"]>): string =>
-  `${(1000 * gainKgADay.mean).toFixed(0)}${state === "slow" || state === "losing" ? ` ${state}` : ""}`;
+/** Grams a day, or pounds, and that it falls behind where it does. */
+const gainOf = ({ gainKgADay: { mean }, state }: NonNullable<KeptKid["growth"]>): string =>
+  `${units === "kg" ? (1000 * mean).toFixed(0) : weightIn(mean, units).toFixed(2)}${state === "slow" || state === "losing" ? ` ${state}` : ""}`;
 
 function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
   if (kids.length === 0) return "There is no young goat to decide about.\n";
@@ -96,7 +96,7 @@ function kidsSideBySide(kids: readonly KeptKid[], { words }: OpenHerd): string {
     { title: "May be", most: 15 },
     { title: "F", align: "right" as const },
     { title: "Of", align: "right" as const },
-    { title: "g/day", align: "right" as const, most: 6 },
+    { title: units === "kg" ? "g/day" : "lb/day", align: "right" as const, most: 6 },
     { title: "Open to", most: 20 },
     { title: "Closed" },
   ];

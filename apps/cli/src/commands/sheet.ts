@@ -16,7 +16,7 @@ import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
 import { give } from "../giving.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
-import { reviewSheet, sheets } from "../spoken.ts";
+import { reviewSheet, sheets, units } from "../spoken.ts";
 
 const KINDS = Object.keys(sheets.kinds).join(", ");
 
@@ -57,7 +57,7 @@ function documentOf(
   paper: SheetDocument["paper"],
 ): Result<SheetDocument, Stop> {
   const { herd, today } = situation;
-  const context = { herdName: herdNameOf(herd), today, paper };
+  const context = { herdName: herdNameOf(herd), today, paper, units };
   switch (kind) {
     case "gate":
       return ok(sheets.gate(visitorsModel(situation), context));

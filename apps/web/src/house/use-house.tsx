@@ -7,7 +7,7 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
-import { Bug, type Day } from "@pollard/base";
+import { Bug, type Day, type WeightUnit } from "@pollard/base";
 import type { Language, Screens } from "@pollard/words";
 import { today as clockToday } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
@@ -23,9 +23,12 @@ export interface Ground {
   readonly who: string | undefined;
   readonly look: Look;
   readonly language: Language;
+  /** In what this phone takes and shows weights. */
+  readonly unit: WeightUnit;
   readonly setWho: (name: string) => Promise<void>;
   readonly setLook: (look: Look) => void;
   readonly setLanguage: (language: Language) => Promise<void>;
+  readonly setUnit: (unit: WeightUnit) => void;
   /** Closes this herd and opens that one; `undefined` goes back to the first screen. */
   readonly openHerd: (herd: KeptHerd | undefined) => Promise<void>;
 }
@@ -41,7 +44,7 @@ export function useGround(): Ground {
 /** Words of the screens, in the language that this device speaks. */
 export const useScreens = (): Screens => screens;
 
-export { care, loci, words, wordsFor } from "./wording.ts";
+export { care, loci, weights, weightsIn, words, wordsFor } from "./wording.ts";
 
 /** Today's calendar day; turns over at midnight while the page is open. */
 export function useToday(): Day {

@@ -23,14 +23,14 @@ const found = (way: "tag" | "name" | "any", typed: string) =>
   findGoats(herd, way, typed).map(({ ref }) => ref.name ?? ref.tag);
 
 describe("finding a goat", () => {
-  test("[UI-21] by the digits of its tag: the end of a tag first, those that are gone last", () => {
-    expect(found("tag", "01")).toEqual(["Hazel", "Hawthorn", "0126", "Lady Fern"]);
+  test("[UI-21] by the digits of its tag: the end of a tag first, then by name, those that are gone last", () => {
+    expect(found("tag", "01")).toEqual(["Hawthorn", "Hazel", "0126", "Lady Fern"]);
     expect(found("tag", "26101")).toEqual(["Hawthorn"]);
     expect(found("tag", "999")).toEqual([]);
   });
 
   test("[UI-21] by the beginning of any word of its name, whatever the case", () => {
-    expect(found("name", "HA")).toEqual(["Hazel", "Hawthorn"]);
+    expect(found("name", "HA")).toEqual(["Hawthorn", "Hazel"]);
     expect(found("name", "fer")).toEqual(["Lady Fern"]);
     expect(found("name", "01")).toEqual([]);
   });

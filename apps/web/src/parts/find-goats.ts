@@ -1,10 +1,11 @@
 import type { AnimalLine } from "@pollard/advice";
+import { byName } from "./name-order.ts";
 
 /**
  * The goats that fit what was typed. Digits may stand anywhere in the tag, spaces and dashes in tags do not count, and a
  * tag that ends in them comes first; a name fits by the beginning of any of its words.
  *
- * Shape: the living herd before those that are gone; otherwise in the given order.
+ * Shape: the living herd before those that are gone; those that fit alike by name. In the given order while nothing is typed.
  */
 export function findGoats(
   goats: readonly AnimalLine[],
@@ -22,7 +23,7 @@ export function findGoats(
   return goats
     .map((goat) => ({ goat, rank: rank(goat) }))
     .filter((each) => each.rank >= 0)
-    .toSorted((a, b) => b.rank - a.rank)
+    .toSorted((a, b) => b.rank - a.rank || byName(a.goat.ref, b.goat.ref))
     .map((each) => each.goat);
 }
 

@@ -1,3 +1,5 @@
+import { words } from "../house/wording.ts";
+
 /** What a table is sorted by: a column, and which way. */
 export interface Sorting<K extends string> {
   readonly by: K;
@@ -19,12 +21,9 @@ export function sorted<R>(
     const [one, other] = [valueOf(a), valueOf(b)];
     if (one === undefined || other === undefined) return Number(one === undefined) - Number(other === undefined);
     if (typeof one === "number" && typeof other === "number") return turn * (one - other);
-    return turn * ORDER.compare(String(one), String(other));
+    return turn * words.inOrder(String(one), String(other));
   });
 }
-
-/** One collator for all, since making one costs more than a comparison. */
-const ORDER = new Intl.Collator("en", { numeric: true, sensitivity: "base" });
 
 /** Pressing a column's head: sorts by it upwards, pressed again downwards. */
 export const sortingAfter = <K extends string>(now: Sorting<K>, pressed: K): Sorting<K> => ({

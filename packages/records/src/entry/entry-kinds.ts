@@ -13,7 +13,7 @@ const LIST_LIMIT = 40;
 /** Most animals that one entry of care may name: a whole herd done on one day. */
 const CARE_LIMIT = 500;
 /** Heaviest goat that is not a slip of the finger, kg. Common practice, no source: large bucks reach about 160. */
-const HEAVIEST_KG = 250;
+export const HEAVIEST_KG = 250;
 
 const name = v.pipe(v.string(), v.minLength(1), v.maxLength(NAME_LIMIT));
 const note = v.pipe(v.string(), v.minLength(1), v.maxLength(NOTE_LIMIT));

@@ -1,5 +1,6 @@
 import type { CareTask, KidGrowthModel, ServiceCaution } from "@pollard/advice";
 import type { AbortionCaution, CareTaskCode, VisitorCaution } from "@pollard/husbandry";
+import type { WeightWords } from "../weights.ts";
 import { sayAnimal } from "./animals.ts";
 
 /** A task of care: what to do, and why; never how much of anything. */
@@ -44,7 +45,7 @@ export const CARE: Readonly<Record<CareTaskCode, CareSaid>> = {
   },
   "kid-vaccine": { title: "Ask the vet for the first vaccination", why: "Usually at five to six weeks." },
   "kid-vaccine-again": { title: "Ask the vet for the second vaccination", why: "Three to four weeks after the first." },
-  weaning: { title: "Wean when ready", why: "Nine kilos, or eight weeks, or eating solid feed well." },
+  weaning: { title: "Wean when ready", why: "Nine kilos (twenty pounds), or eight weeks, or eating solid feed well." },
   identification: {
     title: "Check tags and papers",
     why: "Goats must be identified before they leave. Deadlines differ by country.",
@@ -80,14 +81,14 @@ export const AFTER_LOSS: Readonly<Record<AbortionCaution, string>> = {
 };
 
 /** What speaks against a service. */
-function sayServiceCaution(caution: ServiceCaution): string {
+function sayServiceCaution(caution: ServiceCaution, weights: WeightWords): string {
   switch (caution.code) {
     case "doe-too-young":
       return `${sayAnimal(caution.doe)} is ${Math.floor(caution.ageDays / 30.4)} months old. Doelings are bred from seven months on.`;
     case "doe-too-light":
-      return `${sayAnimal(caution.doe)} weighs ${kilos(caution.kg)}. Before her first mating ${kilos(caution.readyKg)} is better.`;
+      return `${sayAnimal(caution.doe)} weighs ${weights.said(caution.kg)}. Before her first mating ${weights.about(caution.readyKg)} is better.`;
     case "doe-not-weighed":
-      return `Weigh ${sayAnimal(caution.doe)} first. She should have ${kilos(caution.readyKg)}.`;
+      return `Weigh ${sayAnimal(caution.doe)} first. She should have ${weights.about(caution.readyKg)}.`;
     case "buck-too-young":
       return `${sayAnimal(caution.buck)} is under six months old. He may be fertile, but is still growing.`;
     case "buck-has-enough":
@@ -101,8 +102,6 @@ const STATE: Readonly<Record<KidGrowthModel["state"], string>> = {
   losing: "is losing weight",
   unknown: "not weighed twice yet",
 };
-
-const kilos = (kg: number): string => `${kg.toFixed(1)} kg`;
 
 /** Words of care and growth. */
 export const care = {
@@ -124,11 +123,6 @@ export const care = {
   afterLoss: (code: AbortionCaution): string => AFTER_LOSS[code],
   serviceCaution: sayServiceCaution,
   growth: (state: KidGrowthModel["state"]): string => STATE[state],
-  kilos,
-  /** A weight that is expected, as a range: one figure would claim too much. */
-  between: ({ low, high }: { readonly low: number; readonly high: number }): string =>
-    `${Math.max(0, low).toFixed(1)} to ${kilos(high)}`,
-  gramsADay: (kgADay: number): string => `${Math.round(kgADay * 100) * 10} g a day`,
   lawNote: "What is said here is no law. Check what holds where you are.",
   vetNote: "Your own vet's word comes first, and can be set for every task.",
 } as const;

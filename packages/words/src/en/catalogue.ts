@@ -11,6 +11,7 @@ import { sheetOfReview } from "./review-sheet.ts";
 import { screens } from "./screens.ts";
 import { season } from "./season.ts";
 import { sheets } from "./sheets.ts";
+import { weights } from "./weights.ts";
 
 /*
  * The measure for every other language. Here and in `first.ts` and `later.ts` nothing is read or spread, only named, so
@@ -20,6 +21,7 @@ import { sheets } from "./sheets.ts";
 export const englishCatalogue = {
   language: "en",
   words: english,
+  weights,
   screens,
   care,
   loci,

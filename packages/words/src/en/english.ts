@@ -1,5 +1,7 @@
 import type { AnimalRef } from "@pollard/advice";
+import type { WeightUnit } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
+import { orderOf } from "../collation.ts";
 import type { Words } from "../words.ts";
 import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CAUTIONS } from "./cautions.ts";
@@ -9,23 +11,27 @@ import { sayAdvice, sayFact, sayWeighed } from "./heads.ts";
 import { sayProblem } from "./problems.ts";
 import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
+import { weights } from "./weights.ts";
+
+const inOrder = orderOf("en");
 
 /**
  * The English wording.
  *
  * `nameOf` turns an animal's id into what it is called, since a problem in the record knows ids only.
  */
-export function english(nameOf: (id: AnimalId) => AnimalRef): Words {
+export function english(nameOf: (id: AnimalId) => AnimalRef, unit: WeightUnit = "kg"): Words {
   return {
     language: "en",
     label: sayAnimal,
     day: sayDay,
     daysFrom: sayDaysFrom,
     number: (n, places) => (places === undefined ? String(n) : n.toFixed(places)),
+    inOrder,
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,
-    task: sayTask,
+    task: (task, today) => sayTask(task, today, weights(unit)),
     advice: sayAdvice,
     weighed: sayWeighed,
     finding: (sign, finding) => sayFact({ kind: "sign", sign, finding }),

@@ -7,7 +7,7 @@ export const plotsWords = {
   growth: "Growth so far",
   growthSays: (times: number, kg: string, days: number) => `Weighed ${times} times. At ${days} days: ${kg}.`,
   age: "Age, days",
-  weight: "Weight, kg",
+  weight: { kg: "Weight, kg", lb: "Weight, lb" },
   day: "Day",
   ofTwenty: "Of 20 equally likely cases",
   guessed: "Guessed",

@@ -2,8 +2,6 @@ import type { GrowthState } from "@pollard/husbandry";
 
 /** Words of the screens that plan the breeding: pairings, the coming years, tests, the review, whom to keep. */
 
-const grams = (kg: number): number => Math.round(kg * 1000);
-
 const STATE: Readonly<Record<GrowthState, string>> = {
   thriving: "",
   slow: ", slow",
@@ -108,10 +106,6 @@ export const keptWords = {
   damKids: (dam: string) => `Kids of ${dam} so far`,
   weight: "Weight",
   gain: "Gain a day",
-  gainSaid: (
-    { mean, low, high }: { readonly mean: number; readonly low: number; readonly high: number },
-    state: GrowthState,
-  ) => `${grams(mean)} g (${grams(low)} to ${grams(high)})${STATE[state]}`,
-  kilos: (kg: number) => `${kg.toFixed(1)} kg`,
+  gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
   carries: "Carries",
 } as const;

@@ -17,8 +17,8 @@ export const kiddingWords = {
   mark: "Mark to know it by",
   markHint: "Colour, a spot, a collar",
   tag: "Tag",
-  weight: "Weight, kg",
-  weightHint: "Weighed, to 0.1 kg",
+  weightLeftOut: "It is left out until it is clear.",
+  weightHint: { kg: "Weighed, to 0.1 kg", lb: "Weighed, to 0.1 lb" },
   more: "Mark, tag, weight",
   another: "Another kid",
   check: "Check the litter",
@@ -204,7 +204,13 @@ export const factWords = {
     move: "Moved",
     departure: "Left the herd",
   },
-  weight: "Weight, kg",
+  /** The unit is spelled out, so that it is spoken as well. */
+  weight: { kg: "Weight in kilograms", lb: "Weight in pounds" },
+  /** What is wrong with a weight as it was typed. */
+  weightWrong: {
+    unclear: "Write it like 3.4 or 3,4: two decimals at most, no mark for thousands.",
+    heavy: "No goat weighs so much. Check the number and its unit.",
+  },
   how: "Weighed or guessed?",
   hows: { weighed: "Weighed", guessed: "Guessed" },
   note: "Note",

@@ -75,6 +75,8 @@ export const holderWords = {
   whoHint: "The name goes on what you enter.",
   whoMissing: "Type a name first. It goes on each entry.",
   language: "Language",
+  units: "Weights",
+  unit: { kg: "Kilograms", lb: "Pounds" },
   light: "Light",
   day: "Day",
   dayHint: "Light page",

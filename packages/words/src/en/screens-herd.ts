@@ -157,7 +157,7 @@ export const vetListWords = {
   fromDue: (n: number) => `${n} from due date`,
   weight: "Weight",
   notWeighed: "Weigh today",
-  weighed: (kg: string, when: string) => `${kg} kg, ${when}`,
+  weighed: (weight: string, when: string) => `${weight}, ${when}`,
   horns: "Horns",
   notRead: "Not read",
   end: "Window ends",

@@ -220,7 +220,7 @@ export const forVetWords = {
   noCover: "Own tetanus cover: not on record.",
   colostrum: { given: "Colostrum: given.", "not-recorded": "Colostrum: not on record." },
   gains: (low: string, high: string) => `Gains ${low} to ${high}.`,
-  expected: (range: string) => `On the day about ${range}, if it grows so.`,
+  expected: (range: string) => `Expected that day, if it grows so: ${range}.`,
   behind: (how: string) => `It ${how}.`,
   newSince: "New since the list was printed",
   printed: (when: string) => `Printed on this phone ${when}.`,

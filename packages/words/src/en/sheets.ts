@@ -13,8 +13,9 @@ import type {
   VetListModel,
   VisitorsModel,
 } from "@pollard/advice";
-import type { Day } from "@pollard/base";
+import type { Day, WeightUnit } from "@pollard/base";
 import type { CareTaskCode } from "@pollard/husbandry";
+import type { WeightWords } from "../weights.ts";
 import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CARE, care } from "./care.ts";
 import { CAUTIONS } from "./cautions.ts";
@@ -22,12 +23,15 @@ import { sayCounted } from "./chances.ts";
 import { sayDays } from "./days.ts";
 import { signWords } from "./screens-capture.ts";
 import { sayTableDay } from "./season.ts";
+import { weights } from "./weights.ts";
 
 /** What a sheet is printed for. */
 export interface SheetContext {
   readonly herdName: string | undefined;
   readonly today: Day;
   readonly paper: SheetDocument["paper"];
+  /** In what weights are said; the vet is told kilograms as well. */
+  readonly units: WeightUnit;
 }
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -74,12 +78,12 @@ function ageSaid({ born, ageOnDay, daysFromDueOnDay: due }: VetListLine): string
   return `${sayDays(ageOnDay)}\nborn ${sayShortDay(born)}${early}`;
 }
 
-function weightSaid({ weight, expectedKg, growth }: VetListLine): string {
+function weightSaid({ weight, expectedKg, growth }: VetListLine, forVet: WeightWords["forVet"]): string {
   if (weight === undefined) return "never weighed";
   const how = weight.how === "guessed" ? " guessed" : "";
   const losing = growth === "losing" || growth === "slow" ? `\n${care.growth(growth)}` : "";
-  const expected = expectedKg === undefined ? "" : `\non the day ${care.between(expectedKg)}`;
-  return `${care.kilos(weight.kg)}${how} (${sayShortDay(weight.on)})${expected}${losing}`;
+  const expected = expectedKg === undefined ? "" : `\non the day ${forVet.between(expectedKg)}`;
+  return `${forVet.said(weight.kg)}${how} (${sayShortDay(weight.on)})${expected}${losing}`;
 }
 
 function headSaid({ belief, end }: VetListLine): string {
@@ -95,19 +99,24 @@ function coverSaid({ tetanus, colostrum }: VetListLine): string {
   return `${dam}${kid}\ncolostrum: ${colostrum === "given" ? "yes" : "not on record"}`;
 }
 
+/** In what a weight was read off, to be ticked: a figure without its unit could hurt. */
+const UNIT_BOXES = "□\u00a0kg\n□\u00a0lb";
+
 /** What the vet did, to be ticked. */
 const DONE_BOXES = "□\u00a0left □\u00a0right\n□\u00a0not done";
 
 /** The vet's list of a day. `printedOn`: the day of a list printed before; who came since is marked as new. */
 function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: Day): SheetDocument {
+  const spoken = weights(context.units);
+  const weighedThen = context.units === "kg" ? "" : UNIT_BOXES;
   const row = (line: VetListLine): readonly string[] => [
     `${printedOn !== undefined && line.since > printedOn ? "NEW " : ""}${kidSaid(line)}`,
     ageSaid(line),
-    weightSaid(line),
+    weightSaid(line, spoken.forVet),
     headSaid(line),
     coverSaid(line),
     line.notes.join("\n"),
-    "",
+    weighedThen,
     DONE_BOXES,
   ];
   const columns = [
@@ -117,10 +126,10 @@ function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: 
     { title: "Head", mm: 42 },
     { title: "Tetanus, colostrum", mm: 36 },
     { title: "Health, remarks" },
-    { title: "kg today", mm: 15 },
+    context.units === "kg" ? { title: "kg today", mm: 15 } : { title: "Weight today", mm: 20 },
     { title: "Done", mm: 26 },
   ];
-  const added = [0, 1].map(() => [...columns.slice(1).map(() => ""), DONE_BOXES]);
+  const added = [0, 1].map(() => [...columns.slice(2).map(() => ""), weighedThen, DONE_BOXES]);
   const looks = model.lookFirst.map(
     (line) => `${sayAnimal(line.kid)}: ${line.why === "unread" ? "not read yet" : "undecided"}`,
   );
@@ -186,7 +195,7 @@ function sheetOfBarnCard(model: BarnCardModel, context: SheetContext): SheetDocu
       { title: "Doe, buck, unsure", mm: 22 },
       { title: "Alive, dead", mm: 15 },
       { title: "Tag or mark", mm: 24 },
-      { title: "kg", mm: 13 },
+      { title: context.units, mm: 13 },
       { title: "Navel", mm: 13 },
       { title: "First milk, time", mm: 19 },
       { title: "Remarks" },
@@ -314,8 +323,9 @@ function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument 
     ["Horn genes", genotype === undefined ? "The head is not read yet." : sayGenotype(genotype)],
     ["Known from", model.grounds.map((ground) => GROUND[ground]).join("; ")],
   ];
-  const weights = model.weights.map(
-    ({ kg, on, how }) => `${on}: ${care.kilos(kg)}${how === "guessed" ? ", guessed" : ""}`,
+  const spoken = weights(context.units);
+  const weighings = model.weights.map(
+    ({ kg, on, how }) => `${on}: ${spoken.said(kg)}${how === "guessed" ? ", guessed" : ""}`,
   );
   return sheetOf(context, {
     title: `Paper of ${sayAnimal(goat)}`,
@@ -332,11 +342,11 @@ function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument 
       model.care.length === 0
         ? { kind: "text", text: "None is on record.", weight: "plain" }
         : { kind: "list", items: model.care.map(careSaid), mark: "dot", columns: 2 },
-      ...(weights.length === 0
+      ...(weighings.length === 0
         ? []
         : [
             { kind: "heading", text: "Weights" } as const,
-            { kind: "list", items: weights, mark: "dot", columns: 2 } as const,
+            { kind: "list", items: weighings, mark: "dot", columns: 2 } as const,
           ]),
       ...(model.notes.length === 0
         ? []

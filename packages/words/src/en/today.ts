@@ -1,5 +1,6 @@
 import type { Day } from "@pollard/base";
 import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
+import type { WeightWords } from "../weights.ts";
 import type { TaskSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { care } from "./care.ts";
@@ -34,7 +35,7 @@ const AFTER_LOSS_WHY = (["isolate-her", "gloves-and-vet", "keep-what-came"] as c
   .join(" ");
 
 /** A thing to do, by when and why. */
-export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
+export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWords): TaskSaid {
   const until = `by ${sayDay(by, today)}`;
   switch (task.kind) {
     case "ring-vet":
@@ -105,7 +106,7 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
       return {
         title: `${sayAnimal(task.kid)} ${task.how === "losing" ? "is losing weight" : "gains too little"}`,
         when: "look now",
-        why: `Weighed ${care.kilos(task.lastKg)} ${sayDay(task.weighed, today)}. Is it drinking? Ask the vet if in doubt.`,
+        why: `Weighed ${weights.said(task.lastKg)} ${sayDay(task.weighed, today)}. Is it drinking? Ask the vet if in doubt.`,
       };
     case "lost-kids":
       return {

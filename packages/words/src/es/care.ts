@@ -1,7 +1,7 @@
 import type { CareTask, KidGrowthModel, ServiceCaution } from "@pollard/advice";
 import type { AbortionCaution, CareTaskCode, VisitorCaution } from "@pollard/husbandry";
+import type { WeightWords } from "../weights.ts";
 import { sayAnimal } from "./animals.ts";
-import { decimal } from "./numbers.ts";
 
 /** Una tarea de cuidado: qué hacer y por qué; nunca cuánto de nada. */
 interface CareSaid {
@@ -51,7 +51,10 @@ export const CARE: Readonly<Record<CareTaskCode, CareSaid>> = {
     title: "Pedir la segunda vacuna al veterinario",
     why: "Tres o cuatro semanas después de la primera.",
   },
-  weaning: { title: "Destetar cuando esté lista", why: "Nueve kilos, u ocho semanas, o si come bien sólido." },
+  weaning: {
+    title: "Destetar cuando esté lista",
+    why: "Nueve kilos (veinte libras), u ocho semanas, o si come bien sólido.",
+  },
   identification: {
     title: "Revisar aretes y papeles",
     why: "Deben identificarse antes de salir. Los plazos cambian según el país.",
@@ -87,14 +90,14 @@ export const AFTER_LOSS: Readonly<Record<AbortionCaution, string>> = {
 };
 
 /** Lo que habla en contra de una monta. */
-function sayServiceCaution(caution: ServiceCaution): string {
+function sayServiceCaution(caution: ServiceCaution, weights: WeightWords): string {
   switch (caution.code) {
     case "doe-too-young":
       return `${sayAnimal(caution.doe)} tiene ${Math.floor(caution.ageDays / 30.4)} meses. Las cabritas se cubren desde los siete meses.`;
     case "doe-too-light":
-      return `${sayAnimal(caution.doe)} pesa ${kilos(caution.kg)}. Antes de su primera monta es mejor ${kilos(caution.readyKg)}.`;
+      return `${sayAnimal(caution.doe)} pesa ${weights.said(caution.kg)}. Antes de su primera monta es mejor ${weights.about(caution.readyKg)}.`;
     case "doe-not-weighed":
-      return `Pese primero a ${sayAnimal(caution.doe)}. Debería tener ${kilos(caution.readyKg)}.`;
+      return `Pese primero a ${sayAnimal(caution.doe)}. Debería tener ${weights.about(caution.readyKg)}.`;
     case "buck-too-young":
       return `${sayAnimal(caution.buck)} tiene menos de seis meses. Puede ser fértil, pero aún crece.`;
     case "buck-has-enough":
@@ -108,8 +111,6 @@ const STATE: Readonly<Record<KidGrowthModel["state"], string>> = {
   losing: "pierde peso",
   unknown: "aún no se ha pesado dos veces",
 };
-
-const kilos = (kg: number): string => `${decimal(kg, 1)} kg`;
 
 /** Palabras de cuidado y crecimiento. */
 export const care = {
@@ -131,10 +132,6 @@ export const care = {
   afterLoss: (code: AbortionCaution): string => AFTER_LOSS[code],
   serviceCaution: sayServiceCaution,
   growth: (state: KidGrowthModel["state"]): string => STATE[state],
-  kilos,
-  between: ({ low, high }: { readonly low: number; readonly high: number }): string =>
-    `${decimal(Math.max(0, low), 1)} a ${kilos(high)}`,
-  gramsADay: (kgADay: number): string => `${Math.round(kgADay * 100) * 10} g al día`,
   lawNote: "Lo dicho aquí no es ley. Compruebe qué vale donde usted vive.",
   vetNote: "Manda la palabra de su veterinario, y se puede fijar en cada tarea.",
 } as const;

@@ -12,11 +12,13 @@ import { screens } from "./screens.ts";
 import { season } from "./season.ts";
 import { sheets } from "./sheets.ts";
 import { spanish } from "./spanish.ts";
+import { weights } from "./weights.ts";
 
 /** Todo en español: neutro, de usted, con las palabras del oficio (docs/GLOSSARY.md). */
 export const spanishCatalogue: Catalogue = {
   language: "es",
   words: spanish,
+  weights,
   screens,
   season,
   pairings,

@@ -7,7 +7,7 @@ export const plotsWords = {
   growth: "Crecimiento hasta hoy",
   growthSays: (times: number, kg: string, days: number) => `Pesado ${times} veces. A los ${days} días: ${kg}.`,
   age: "Edad, días",
-  weight: "Peso, kg",
+  weight: { kg: "Peso, kg", lb: "Peso, lb" },
   day: "Día",
   ofTwenty: "De 20 casos igual de probables",
   guessed: "A ojo",

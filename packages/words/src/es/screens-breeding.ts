@@ -1,9 +1,6 @@
 import type { GrowthState } from "@pollard/husbandry";
-import { decimal } from "./numbers.ts";
 
 /** Palabras de las pantallas que planean la cría: parejas, los años que vienen, pruebas, repaso, a quién conservar. */
-
-const grams = (kg: number): number => Math.round(kg * 1000);
 
 const STATE: Readonly<Record<GrowthState, string>> = {
   thriving: "",
@@ -109,10 +106,6 @@ export const keptWords = {
   damKids: (dam: string) => `Crías de ${dam} hasta ahora`,
   weight: "Peso",
   gain: "Aumento al día",
-  gainSaid: (
-    { mean, low, high }: { readonly mean: number; readonly low: number; readonly high: number },
-    state: GrowthState,
-  ) => `${grams(mean)} g (${grams(low)} a ${grams(high)})${STATE[state]}`,
-  kilos: (kg: number) => `${decimal(kg, 1)} kg`,
+  gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
   carries: "Lleva",
 } as const;

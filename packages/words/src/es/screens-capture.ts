@@ -17,8 +17,8 @@ export const kiddingWords = {
   mark: "Marca para conocerla",
   markHint: "Color, una mancha, un collar",
   tag: "Arete",
-  weight: "Peso, kg",
-  weightHint: "Pesada, a 0,1 kg",
+  weightLeftOut: "Se omite hasta que esté claro.",
+  weightHint: { kg: "Pesada, a 0,1 kg", lb: "Pesada, a 0,1 lb" },
   more: "Marca, arete, peso",
   another: "Otra cría",
   check: "Revisar el parto",
@@ -204,7 +204,13 @@ export const factWords = {
     move: "Cambio de corral",
     departure: "Dejó el rebaño",
   },
-  weight: "Peso, kg",
+  /** La unidad va escrita entera, para que también se oiga. */
+  weight: { kg: "Peso en kilogramos", lb: "Peso en libras" },
+  /** Qué falla en un peso tal como se escribió. */
+  weightWrong: {
+    unclear: "Escríbalo como 3,4 o 3.4: dos decimales a lo sumo, sin signo de millares.",
+    heavy: "Ninguna cabra pesa tanto. Revise la cifra y su unidad.",
+  },
   how: "¿Pesado o estimado?",
   hows: { weighed: "Pesado", guessed: "Estimado" },
   note: "Nota",

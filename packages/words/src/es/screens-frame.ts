@@ -75,6 +75,8 @@ export const holderWords = {
   whoHint: "El nombre va en lo que usted anote.",
   whoMissing: "Escriba primero un nombre. Va en cada entrada.",
   language: "Idioma",
+  units: "Pesos",
+  unit: { kg: "Kilogramos", lb: "Libras" },
   light: "Luz",
   day: "Día",
   dayHint: "Página clara",

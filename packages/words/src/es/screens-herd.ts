@@ -160,7 +160,7 @@ export const vetListWords = {
   fromDue: (n: number) => `${n} desde la fecha prevista`,
   weight: "Peso",
   notWeighed: "Pesar hoy",
-  weighed: (kg: string, when: string) => `${kg} kg, ${when}`,
+  weighed: (weight: string, when: string) => `${weight}, ${when}`,
   horns: "Cuernos",
   notRead: "Sin leer",
   end: "Fin del plazo",

@@ -16,12 +16,14 @@ import type {
 import type { Day } from "@pollard/base";
 import type { CareTaskCode } from "@pollard/husbandry";
 import type { SheetContext } from "../en/sheets.ts";
+import type { WeightWords } from "../weights.ts";
 import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CARE, care } from "./care.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { sayCounted } from "./chances.ts";
 import { sayDays, sayShortDay, sayTableDay } from "./days.ts";
 import { signWords } from "./screens-capture.ts";
+import { weights } from "./weights.ts";
 
 const SEX: Readonly<Record<string, string>> = {
   doe: "hembra",
@@ -62,12 +64,12 @@ function ageSaid({ born, ageOnDay, daysFromDueOnDay: due }: VetListLine): string
   return `${sayDays(ageOnDay)}\nnacida ${sayShortDay(born)}${early}`;
 }
 
-function weightSaid({ weight, expectedKg, growth }: VetListLine): string {
+function weightSaid({ weight, expectedKg, growth }: VetListLine, forVet: WeightWords["forVet"]): string {
   if (weight === undefined) return "nunca pesada";
   const how = weight.how === "guessed" ? " estimado" : "";
   const losing = growth === "losing" || growth === "slow" ? `\n${care.growth(growth)}` : "";
-  const expected = expectedKg === undefined ? "" : `\nese día ${care.between(expectedKg)}`;
-  return `${care.kilos(weight.kg)}${how} (${sayShortDay(weight.on)})${expected}${losing}`;
+  const expected = expectedKg === undefined ? "" : `\nese día ${forVet.between(expectedKg)}`;
+  return `${forVet.said(weight.kg)}${how} (${sayShortDay(weight.on)})${expected}${losing}`;
 }
 
 function headSaid({ belief, end }: VetListLine): string {
@@ -83,19 +85,24 @@ function coverSaid({ tetanus, colostrum }: VetListLine): string {
   return `${dam}${kid}\ncalostro: ${colostrum === "given" ? "sí" : "no consta"}`;
 }
 
+/** En qué se pesó, para marcar: una cifra sin su unidad podría dañar. */
+const UNIT_BOXES = "□\u00a0kg\n□\u00a0lb";
+
 /** What the vet did, to be ticked. */
 const DONE_BOXES = "□\u00a0izq. □\u00a0der.\n□\u00a0no hecho";
 
 /** The vet's list of a day. `printedOn`: the day of a list printed before; who came since is marked as new. */
 function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: Day): SheetDocument {
+  const spoken = weights(context.units);
+  const weighedThen = context.units === "kg" ? "" : UNIT_BOXES;
   const row = (line: VetListLine): readonly string[] => [
     `${printedOn !== undefined && line.since > printedOn ? "NUEVA " : ""}${kidSaid(line)}`,
     ageSaid(line),
-    weightSaid(line),
+    weightSaid(line, spoken.forVet),
     headSaid(line),
     coverSaid(line),
     line.notes.join("\n"),
-    "",
+    weighedThen,
     DONE_BOXES,
   ];
   const columns = [
@@ -105,10 +112,10 @@ function sheetOfVetList(model: VetListModel, context: SheetContext, printedOn?: 
     { title: "Cabeza", mm: 42 },
     { title: "Tétanos, calostro", mm: 36 },
     { title: "Salud, notas" },
-    { title: "kg hoy", mm: 15 },
+    context.units === "kg" ? { title: "kg hoy", mm: 15 } : { title: "Peso hoy", mm: 20 },
     { title: "Hecho", mm: 26 },
   ];
-  const added = [0, 1].map(() => [...columns.slice(1).map(() => ""), DONE_BOXES]);
+  const added = [0, 1].map(() => [...columns.slice(2).map(() => ""), weighedThen, DONE_BOXES]);
   const looks = model.lookFirst.map(
     (line) => `${sayAnimal(line.kid)}: ${line.why === "unread" ? "aún sin leer" : "sin decidir"}`,
   );
@@ -174,7 +181,7 @@ function sheetOfBarnCard(model: BarnCardModel, context: SheetContext): SheetDocu
       { title: "Hembra, macho, no sé", mm: 22 },
       { title: "Viva, muerta", mm: 15 },
       { title: "Arete o marca", mm: 24 },
-      { title: "kg", mm: 13 },
+      { title: context.units, mm: 13 },
       { title: "Ombligo", mm: 13 },
       { title: "Calostro, hora", mm: 19 },
       { title: "Notas" },
@@ -303,8 +310,9 @@ function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument 
     ["Genes de cuernos", genotype === undefined ? "La cabeza aún no se ha leído." : sayGenotype(genotype)],
     ["Se sabe por", model.grounds.map((ground) => GROUND[ground]).join("; ")],
   ];
-  const weights = model.weights.map(
-    ({ kg, on, how }) => `${on}: ${care.kilos(kg)}${how === "guessed" ? ", estimado" : ""}`,
+  const spoken = weights(context.units);
+  const weighings = model.weights.map(
+    ({ kg, on, how }) => `${on}: ${spoken.said(kg)}${how === "guessed" ? ", estimado" : ""}`,
   );
   return sheetOf(context, {
     title: `Papel de ${sayAnimal(goat)}`,
@@ -321,11 +329,11 @@ function sheetOfKid(model: KidPaperModel, context: SheetContext): SheetDocument 
       model.care.length === 0
         ? { kind: "text", text: "No consta ninguno.", weight: "plain" }
         : { kind: "list", items: model.care.map(careSaid), mark: "dot", columns: 2 },
-      ...(weights.length === 0
+      ...(weighings.length === 0
         ? []
         : [
             { kind: "heading", text: "Pesos" } as const,
-            { kind: "list", items: weights, mark: "dot", columns: 2 } as const,
+            { kind: "list", items: weighings, mark: "dot", columns: 2 } as const,
           ]),
       ...(model.notes.length === 0
         ? []

@@ -1,5 +1,7 @@
 import type { AnimalRef } from "@pollard/advice";
+import type { WeightUnit } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
+import { orderOf } from "../collation.ts";
 import type { Words } from "../words.ts";
 import { sayAnimal, sayGenotype } from "./animals.ts";
 import { CAUTIONS } from "./cautions.ts";
@@ -10,19 +12,23 @@ import { decimal } from "./numbers.ts";
 import { sayProblem } from "./problems.ts";
 import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
+import { weights } from "./weights.ts";
+
+const inOrder = orderOf("es");
 
 /** Las respuestas en español. `nameOf`: cómo se llama un animal por su número interno. */
-export function spanish(nameOf: (id: AnimalId) => AnimalRef): Words {
+export function spanish(nameOf: (id: AnimalId) => AnimalRef, unit: WeightUnit = "kg"): Words {
   return {
     language: "es",
     label: sayAnimal,
     day: sayDay,
     daysFrom: sayDaysFrom,
     number: decimal,
+    inOrder,
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,
-    task: sayTask,
+    task: (task, today) => sayTask(task, today, weights(unit)),
     advice: sayAdvice,
     weighed: sayWeighed,
     finding: (sign, finding) => sayFact({ kind: "sign", sign, finding }),

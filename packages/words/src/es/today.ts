@@ -1,5 +1,6 @@
 import type { Day } from "@pollard/base";
 import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
+import type { WeightWords } from "../weights.ts";
 import type { TaskSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { AFTER_LOSS, care } from "./care.ts";
@@ -35,7 +36,7 @@ const AFTER_LOSS_WHY = [AFTER_LOSS["isolate-her"], AFTER_LOSS["gloves-and-vet"],
 );
 
 /** A thing to do, by when and why. */
-export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
+export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWords): TaskSaid {
   const said = (d: Day): string => sayDay(d, today);
   const day = (d: Day): string => el(said(d));
   const until = `hasta ${day(by)}`;
@@ -108,7 +109,7 @@ export function sayTask({ task, by }: DatedTask, today: Day): TaskSaid {
       return {
         title: opening(`${sayAnimal(task.kid)} ${care.growth(task.how)}`),
         when: "mire ahora",
-        why: `Pesó ${care.kilos(task.lastKg)} ${day(task.weighed)}. ¿Toma leche? Si duda, pregunte al veterinario.`,
+        why: `Pesó ${weights.said(task.lastKg)} ${day(task.weighed)}. ¿Toma leche? Si duda, pregunte al veterinario.`,
       };
     case "lost-kids":
       return {

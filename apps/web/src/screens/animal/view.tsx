@@ -6,7 +6,7 @@ import { type ReactNode, Suspense } from "react";
 import { Link } from "wouter";
 import { GrowthCurve } from "../../desk-screens-later.ts";
 import { SexMark, StatusMark } from "../../drawings/marks.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
@@ -306,7 +306,7 @@ function Known({ model }: { readonly model: AnimalModel }) {
         {weight !== undefined && (
           <>
             <dt>{s.animal.weight}</dt>
-            <dd>{s.vetList.weighed(words.number(weight.kg), words.day(weight.on, today))}</dd>
+            <dd>{s.vetList.weighed(weights.said(weight.kg), words.day(weight.on, today))}</dd>
           </>
         )}
         {animal.departure !== undefined && (

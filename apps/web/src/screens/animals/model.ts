@@ -1,5 +1,6 @@
 import type { AnimalLine } from "@pollard/advice";
 import { type Day, daysFrom } from "@pollard/base";
+import { byName } from "../../parts/name-order.ts";
 
 export const FILTERS = ["all", "kids", "does", "bucks", "gone"] as const;
 export type Filter = (typeof FILTERS)[number];
@@ -25,10 +26,8 @@ export function shownGoats(goats: readonly AnimalLine[], filter: Filter, today: 
     }
   };
   const shown = goats.filter(fits);
-  const byName = (a: AnimalLine, b: AnimalLine): number => nameOf(a).localeCompare(nameOf(b), "en", { numeric: true });
-  if (filter !== "kids") return shown.toSorted(byName);
-  return shown.toSorted((a, b) => (a.born === b.born ? byName(a, b) : (a.born ?? "") < (b.born ?? "") ? 1 : -1));
+  if (filter !== "kids") return shown.toSorted((a, b) => byName(a.ref, b.ref));
+  return shown.toSorted((a, b) =>
+    a.born === b.born ? byName(a.ref, b.ref) : (a.born ?? "") < (b.born ?? "") ? 1 : -1,
+  );
 }
-
-/** Goats without name and tag come last, by whose kid they are. */
-const nameOf = (goat: AnimalLine): string => goat.ref.name ?? goat.ref.tag ?? `\u{10ffff}${goat.ref.damName ?? ""}`;

@@ -1,9 +1,10 @@
+import { weightIn } from "@pollard/base";
 import type { AnimalLine } from "@pollard/advice";
 import { memo, useEffect, useId, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { readHiddenColumns, writeHiddenColumns } from "../../adapters/own-settings/table-columns.ts";
 import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { ManyAnswers } from "../../parts/answers.tsx";
 import { takeSearchWish } from "../../parts/shortcuts.ts";
 import { SortHead } from "../../parts/sort-head.tsx";
@@ -96,7 +97,7 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
                 <SortHead
                   key={column}
                   column={column}
-                  name={s.herdTable.columns[column]}
+                  name={column === "weight" ? s.herdTable.weightIn[weights.unit] : s.herdTable.columns[column]}
                   sorting={sorting}
                   onSort={(pressed) => setSorting(sortingAfter(sorting, pressed))}
                   {...(NUMBERS.has(column) ? { num: "num" as const } : {})}
@@ -181,7 +182,7 @@ function Cell({ row, column }: { readonly row: TableRow; readonly column: Column
     case "inbreeding":
       return book && words.number(book.inbreeding, 3);
     case "weight":
-      return book?.weight && words.number(book.weight.kg, 1);
+      return book?.weight && words.number(weightIn(book.weight.kg, weights.unit), 1);
     case "kids":
       return book?.kids;
     case "status":

@@ -1,7 +1,7 @@
 import type { KidGrowthModel } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
 import { Link } from "wouter";
-import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
 import { isBehind, taskTitle } from "./model.ts";
@@ -75,17 +75,17 @@ function Growth({ growth }: { readonly growth: KidGrowthModel }) {
       )}
       {last !== undefined && (
         <p>
-          {s.care.lastWeighed(care.kilos(last.kg), words.day(last.on, today))}{" "}
+          {s.care.lastWeighed(weights.said(last.kg), words.day(last.on, today))}{" "}
           {sinceBefore !== undefined &&
             (sinceBefore.kg < 0
-              ? s.care.lost(care.kilos(-sinceBefore.kg), sinceBefore.days)
-              : s.care.gained(care.kilos(sinceBefore.kg), sinceBefore.days))}
+              ? s.care.lost(weights.said(-sinceBefore.kg), sinceBefore.days)
+              : s.care.gained(weights.said(sinceBefore.kg), sinceBefore.days))}
         </p>
       )}
-      {state !== "unknown" && <p>{s.care.gain(care.gramsADay(gainKgADay.low), care.gramsADay(gainKgADay.high))}</p>}
-      <p className="quiet">{s.care.gainOthers(care.gramsADay(expectedGainKgADay))}</p>
-      {last !== undefined && last.on !== today && <p>{s.care.todayWeighs(care.between(growth.today))}</p>}
-      {ninetyDayKg !== undefined && growth.ageDays > 60 && <p>{s.care.ninety(care.kilos(ninetyDayKg))}</p>}
+      {state !== "unknown" && <p>{s.care.gain(weights.gain(gainKgADay.low), weights.gain(gainKgADay.high))}</p>}
+      <p className="quiet">{s.care.gainOthers(weights.gain(expectedGainKgADay))}</p>
+      {last !== undefined && last.on !== today && <p>{s.care.todayWeighs(weights.between(growth.today))}</p>}
+      {ninetyDayKg !== undefined && growth.ageDays > 60 && <p>{s.care.ninety(weights.about(ninetyDayKg))}</p>}
       {behind && <p className="lead">{s.care.behind}</p>}
       <Link href={`/fact/${growth.kid.id}`} className="press">
         {s.care.weigh}

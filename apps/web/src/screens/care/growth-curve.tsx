@@ -1,30 +1,30 @@
-import { type Day, daysFrom } from "@pollard/base";
+import { type Day, daysFrom, weightIn } from "@pollard/base";
 import type { Animal } from "@pollard/records";
-import { care, useScreens, words } from "../../house/use-house.tsx";
+import { useScreens, weights } from "../../house/use-house.tsx";
 import { CurvePlot } from "../../parts/band-plot.tsx";
 
 /** A goat's weights over its age, once there are two; the same figures one tap away. */
 export function GrowthCurve({ animal, born }: { readonly animal: Animal; readonly born: Day }) {
   const s = useScreens();
-  const weights = animal.weights.map(({ entry, on, kg, how }) => ({ entry, kg, how, days: daysFrom(born, on) }));
-  const last = weights.at(-1);
-  if (last === undefined || weights.length < 2) return null;
-  const said = s.plots.growthSays(weights.length, care.kilos(last.kg), last.days);
+  const weighings = animal.weights.map(({ entry, on, kg, how }) => ({ entry, kg, how, days: daysFrom(born, on) }));
+  const last = weighings.at(-1);
+  if (last === undefined || weighings.length < 2) return null;
+  const said = s.plots.growthSays(weighings.length, weights.said(last.kg), last.days);
   return (
     <section className="part">
       <h2>{s.plots.growth}</h2>
       <p>{said}</p>
       <CurvePlot
-        points={weights.map(({ days, kg, how }) => ({
+        points={weighings.map(({ days, kg, how }) => ({
           at: days,
-          value: kg,
+          value: weightIn(kg, weights.unit),
           mark: how === "weighed" ? "filled" : "open",
         }))}
         label={said}
         across={s.plots.age}
-        up={s.plots.weight}
+        up={s.plots.weight[weights.unit]}
       />
-      {weights.some(({ how }) => how === "guessed") && <p className="quiet">{s.plots.growthKey}</p>}
+      {weighings.some(({ how }) => how === "guessed") && <p className="quiet">{s.plots.growthKey}</p>}
       <details className="why">
         <summary>{s.plots.figures}</summary>
         <table className="table">
@@ -32,16 +32,16 @@ export function GrowthCurve({ animal, born }: { readonly animal: Animal; readonl
             <tr>
               <th scope="col">{s.plots.age}</th>
               <th scope="col" className="num">
-                {s.plots.weight}
+                {s.plots.weight[weights.unit]}
               </th>
               <th scope="col">{s.plots.how}</th>
             </tr>
           </thead>
           <tbody>
-            {weights.map(({ entry, days, kg, how }) => (
+            {weighings.map(({ entry, days, kg, how }) => (
               <tr key={entry}>
                 <th scope="row">{days}</th>
-                <td className="num">{words.number(kg, 1)}</td>
+                <td className="num">{weights.figure(kg)}</td>
                 <td>{s.plots[how]}</td>
               </tr>
             ))}

@@ -4,14 +4,14 @@ import { parseEntry } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import { type FactAnswers, firstFact, otherFact } from "./model.ts";
 
-const start = firstFact(day("2026-03-18"));
+const start = firstFact(day("2026-03-18"), "kg");
 const made = (answers: Partial<FactAnswers>) => otherFact({ ...start, ...answers }, animalId("k1"));
 
 describe("the rarer facts", () => {
   test("[UI-30] nothing is made of half an answer", () => {
     expect([
       made({}),
-      made({ kind: "weight", kg: "3,4" }),
+      made({ kind: "weight", weight: { text: "3,4", unit: "kg" } }),
       made({ kind: "note", note: "  " }),
       made({ kind: "dna-test" }),
       made({ kind: "departure" }),
@@ -34,7 +34,7 @@ describe("the rarer facts", () => {
 
   test("[UI-30] each kind makes an entry that can be stored", () => {
     const facts = [
-      made({ kind: "weight", kg: "3,4", how: "weighed" }),
+      made({ kind: "weight", weight: { text: "3,4", unit: "kg" }, how: "weighed" }),
       made({ kind: "note", note: "limps" }),
       made({ kind: "dna-test", genotype: "Pp", lab: "The lab" }),
       made({ kind: "departure", why: "sold", to: "a neighbour" }),

@@ -1,7 +1,7 @@
-import type { Day } from "@pollard/base";
+import type { Day, WeightUnit } from "@pollard/base";
 import { type AnimalId, POLLED } from "@pollard/genetics";
 import type { BodyOf, Fact } from "@pollard/records";
-import { weightOf } from "../kidding/model.ts";
+import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
 
 export const OTHER_FACTS = ["weight", "note", "move", "dna-test", "trait", "departure"] as const;
 export type OtherFact = (typeof OTHER_FACTS)[number];
@@ -10,7 +10,7 @@ export type OtherFact = (typeof OTHER_FACTS)[number];
 export interface FactAnswers {
   readonly kind?: OtherFact;
   readonly on: Day;
-  readonly kg: string;
+  readonly weight: TypedWeight;
   readonly how?: "weighed" | "guessed";
   readonly note: string;
   /** The gene that was tested; the polled gene has its own three answers, others the alleles on the paper. */
@@ -26,9 +26,9 @@ export interface FactAnswers {
   readonly to: string;
 }
 
-export const firstFact = (today: Day): FactAnswers => ({
+export const firstFact = (today: Day, unit: WeightUnit): FactAnswers => ({
   on: today,
-  kg: "",
+  weight: { text: "", unit },
   note: "",
   locus: POLLED.id,
   alleles: [],
@@ -46,10 +46,10 @@ export function otherFact(answers: FactAnswers, animal: AnimalId): Fact | undefi
     case undefined:
       return undefined;
     case "weight": {
-      const kg = weightOf(answers.kg);
-      return kg === undefined || answers.how === undefined
+      const read = readWeight(answers.weight);
+      return read.state !== "weight" || answers.how === undefined
         ? undefined
-        : { kind: "weight", on, body: { animal, kg, how: answers.how } };
+        : { kind: "weight", on, body: { animal, kg: read.kg, how: answers.how } };
     }
     case "note": {
       const text = answers.note.trim();

@@ -1,11 +1,12 @@
 import { animalId } from "@pollard/genetics";
 import { useState } from "react";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { WeightField } from "../../parts/weight-field.tsx";
 import { SeenAnswers, TestAnswers } from "./gene-answers.tsx";
 import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
 
@@ -13,8 +14,9 @@ import { type FactAnswers, firstFact, OTHER_FACTS, otherFact } from "./model.ts"
 export function FactScreen({ id }: { readonly id: string }) {
   const s = useScreens();
   const today = useToday();
+  const { unit } = useGround();
   const ref = useAsked((answers) => answers.ref(animalId(id)), [id]).value;
-  const [answers, setAnswers] = useState<FactAnswers>(() => firstFact(today));
+  const [answers, setAnswers] = useState<FactAnswers>(() => firstFact(today, unit));
   const storing = useStoring(otherFact(answers, animalId(id)), `/animal/${id}`);
   if (ref === undefined) return null;
   const say = (answer: Partial<FactAnswers>): void => setAnswers({ ...answers, ...answer });
@@ -37,12 +39,10 @@ export function FactScreen({ id }: { readonly id: string }) {
       />
       {answers.kind === "weight" && (
         <>
-          <TextField
-            label={s.fact.weight}
+          <WeightField
+            typed={answers.weight}
             need="needed"
-            keys="decimal"
-            value={answers.kg}
-            onText={(kg) => say({ kg })}
+            onText={(text) => say({ weight: { ...answers.weight, text } })}
           />
           <Answers
             name="how"

@@ -5,6 +5,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { LanguageChoice } from "./language-choice.tsx";
 import { LookChoice } from "./look-choice.tsx";
+import { UnitChoice } from "./unit-choice.tsx";
 
 /** Who holds the phone, the light, the hands: changed in one tap, kept at once. */
 export function HolderScreen() {
@@ -45,6 +46,7 @@ export function HolderScreen() {
       />
       {house.herd.phone !== undefined && <p className="quiet">{s.phones.called(house.herd.phone)}</p>}
       <LanguageChoice language={ground.language} onLanguage={ground.setLanguage} />
+      <UnitChoice unit={ground.unit} onUnit={ground.setUnit} />
       <LookChoice look={ground.look} onLook={ground.setLook} />
       <a className="press desk-only" href="#/keys">
         {s.keys.link}

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
@@ -47,11 +47,13 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
         {kid.dam !== undefined && <Line term={s.kept.damKids(words.label(kid.dam))}>{kid.damKids}</Line>}
         {kid.weight !== undefined && (
           <Line term={s.kept.weight}>
-            {s.kept.kilos(kid.weight.kg)}, {words.day(kid.weight.on, today)}
+            {weights.said(kid.weight.kg)}, {words.day(kid.weight.on, today)}
           </Line>
         )}
         {kid.growth !== undefined && (
-          <Line term={s.kept.gain}>{s.kept.gainSaid(kid.growth.gainKgADay, kid.growth.state)}</Line>
+          <Line term={s.kept.gain}>
+            {s.kept.gainSaid(weights.gainBetween(kid.growth.gainKgADay), kid.growth.state)}
+          </Line>
         )}
         <Line term={s.kept.openTo}>{capital(said.uses(kid))}</Line>
         {closed !== "" && <Line term={s.kept.notOpen}>{capital(closed)}</Line>}

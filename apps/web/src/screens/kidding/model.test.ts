@@ -1,5 +1,6 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
+import type { BodyOf } from "@pollard/records";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
@@ -10,8 +11,9 @@ import {
   kiddingFact,
   maybeYesterday,
   readKidding,
+  type NewbornDraft,
   toggleKid,
-  weightOf,
+  weightTyped,
 } from "./model.ts";
 
 const dam = animalId("hazel");
@@ -51,15 +53,19 @@ describe("a kidding in the making", () => {
     expect(kiddingFact(toggleKid(off, 0), dam)).toEqual(kiddingFact(addKid(start(), animalId("k2")), dam));
   });
 
-  test("[UI-5] a weight may be typed with a comma or a point", () => {
-    expect([weightOf("3,4"), weightOf("3.4"), weightOf(" 3 "), weightOf("0"), weightOf("x"), weightOf("")]).toEqual([
-      3.4,
-      3.4,
-      3,
-      undefined,
-      undefined,
-      undefined,
-    ]);
+  test("[UI-202] a weight is stored from the unit in which it was typed, whatever the phone uses by then", () => {
+    const kgOf = (kid: Partial<NewbornDraft>): number | undefined => {
+      const { body } = kiddingFact(answerKid(start(), 0, kid), dam) as { body: BodyOf<"kidding"> };
+      return body.kids[0]?.weightKg;
+    };
+    expect(kgOf({ weightText: "7.9", weightUnit: "lb" })).toBe(3.583);
+    expect(kgOf({ weightText: "3,4", weightUnit: "kg" })).toBe(3.4);
+    expect(kgOf({ weightText: "3.4" })).toBe(3.4);
+    expect(kgOf({ weightText: "1,200", weightUnit: "lb" })).toBe(undefined);
+    const typed = { kid: animalId("k1"), weightText: "7.9", weightUnit: "lb" } as const;
+    expect(weightTyped(typed, "kg")).toEqual({ text: "7.9", unit: "lb" });
+    expect(weightTyped({ kid: animalId("k1"), weightText: "3.4" }, "lb")).toEqual({ text: "3.4", unit: "kg" });
+    expect(weightTyped({ kid: animalId("k1"), weightUnit: "lb" }, "kg")).toEqual({ text: "", unit: "kg" });
   });
 
   test("[UI-8] in the small hours it is asked whether it was yesterday", () => {

@@ -1,6 +1,7 @@
-import type { Day } from "@pollard/base";
+import type { Day, WeightUnit } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { BodyOf, Fact, Sex } from "@pollard/records";
+import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
 
 /** A newborn as far as it is answered. */
 export interface NewbornDraft {
@@ -11,6 +12,8 @@ export interface NewbornDraft {
   readonly mark?: string;
   readonly tag?: string;
   readonly weightText?: string;
+  /** In what the weight was typed; earlier drafts say nothing, and are in kilograms. */
+  readonly weightUnit?: WeightUnit;
   /** Taken off by mistake or by intent; can be put back until the litter is finished. */
   readonly off?: "off";
 }
@@ -64,11 +67,9 @@ const NIGHT_UNTIL = "03:00";
 export const maybeYesterday = (draft: KiddingDraft, today: Day): boolean =>
   draft.on === today && draft.time !== undefined && draft.time < NIGHT_UNTIL;
 
-/** A weight as a person types it: `3,4` and `3.4` alike. `undefined` where it is no weight of a kid. */
-export function weightOf(text: string | undefined): number | undefined {
-  const kg = Number((text ?? "").trim().replace(",", "."));
-  return text !== undefined && text.trim() !== "" && Number.isFinite(kg) && kg > 0 && kg <= 250 ? kg : undefined;
-}
+/** The weight in its field: in the unit in which it was typed, whatever the phone uses by now; empty, in the phone's own. */
+export const weightTyped = (kid: NewbornDraft | undefined, unit: WeightUnit): TypedWeight =>
+  kid?.weightText === undefined ? { text: "", unit } : { text: kid.weightText, unit: kid.weightUnit ?? "kg" };
 
 /**
  * The fact that the answers make. What was skipped stays unrecorded: a kid whose sex nobody answered is "not sure", a
@@ -78,14 +79,14 @@ export function kiddingFact(draft: KiddingDraft, dam: AnimalId): Fact {
   const kids = draft.kids
     .filter((kid) => kid.off === undefined)
     .map((kid): BodyOf<"kidding">["kids"][number] => {
-      const weightKg = weightOf(kid.weightText);
+      const weight = readWeight(weightTyped(kid, "kg"));
       return {
         kid: kid.kid,
         sex: kid.sex ?? "unsure",
         born: kid.born ?? "alive",
         ...(kid.mark === undefined ? {} : { mark: kid.mark }),
         ...(kid.tag === undefined ? {} : { tag: kid.tag }),
-        ...(weightKg === undefined ? {} : { weightKg }),
+        ...(weight.state === "weight" ? { weightKg: weight.kg } : {}),
       };
     });
   return {

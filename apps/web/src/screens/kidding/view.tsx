@@ -4,7 +4,7 @@ import { useEffect, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
 import { PlusIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useGround, useScreens, useToday, weightsIn, words } from "../../house/use-house.tsx";
 import { goTo, leaveJob } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
@@ -12,7 +12,10 @@ import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { Told } from "../../parts/told.tsx";
+import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
 import { useDraft } from "../../parts/use-draft.ts";
+import { WeightField } from "../../parts/weight-field.tsx";
 import {
   addKid,
   answerKid,
@@ -22,6 +25,7 @@ import {
   maybeYesterday,
   readKidding,
   toggleKid,
+  weightTyped,
 } from "./model.ts";
 import { capital } from "../../parts/capital.ts";
 
@@ -69,8 +73,9 @@ function stepTo(to: string, { draft, dam }: Common, answers: KiddingDraft): void
 function Newborn(props: Common & { readonly at: number }) {
   const { name, answers, draft, at } = props;
   const s = useScreens();
-  const { house } = useGround();
+  const { house, unit } = useGround();
   const kid = answers.kids[at];
+  const weight = weightTyped(kid, unit);
   const [more, setMore] = useState(kid?.mark !== undefined || kid?.tag !== undefined || kid?.weightText !== undefined);
   const say = (answer: Parameters<typeof answerKid>[2]): void => draft.keep(answerKid(answers, at, answer), String(at));
   return (
@@ -123,12 +128,10 @@ function Newborn(props: Common & { readonly at: number }) {
           {s.kidding.more} {s.frame.optional}
         </summary>
         <div className="stack">
-          <TextField
-            label={s.kidding.weight}
-            hint={s.kidding.weightHint}
-            value={kid?.weightText ?? ""}
-            keys="decimal"
-            onText={(weightText) => say({ weightText })}
+          <WeightField
+            typed={weight}
+            hint={s.kidding.weightHint[weight.unit]}
+            onText={(weightText) => say({ weightText, weightUnit: weight.unit })}
           />
           <TextField
             label={s.kidding.mark}
@@ -147,7 +150,7 @@ function Newborn(props: Common & { readonly at: number }) {
 function Check(props: Common) {
   const { dam, name, answers, draft, today } = props;
   const s = useScreens();
-  const { house } = useGround();
+  const { house, unit } = useGround();
   const [finishing, setFinishing] = useState<Saving>({ state: "nothing" });
   const [changingDay, setChangingDay] = useState(false);
   const finish = async (): Promise<void> => {
@@ -228,7 +231,7 @@ function Check(props: Common) {
                 {kid.sex !== undefined && `${s.kidding.sexes[kid.sex]}, `}
                 {kid.born === undefined ? s.kidding.born.alive : s.kidding.born[kid.born]}
                 {kid.mark !== undefined && `, ${kid.mark}`}
-                {kid.weightText !== undefined && `, ${kid.weightText} kg`}
+                <WeightSaid typed={weightTyped(kid, unit)} />
               </p>
               {kid.tag !== undefined && <p className="tag">{kid.tag}</p>}
               {kid.sex === undefined && <p className="lead">{s.kidding.needsSex}</p>}
@@ -253,6 +256,19 @@ function Check(props: Common) {
       ))}
       <p className="quiet">{s.kidding.unfinished}</p>
     </Frame>
+  );
+}
+
+/** The weight as it will be stored, in the unit in which it was typed; what is no weight is told before it is left out. */
+function WeightSaid({ typed }: { readonly typed: TypedWeight }) {
+  const s = useScreens();
+  const read = readWeight(typed);
+  if (read.state === "empty") return null;
+  if (read.state === "weight") return `, ${weightsIn(typed.unit).said(read.kg)}`;
+  return (
+    <Told>
+      {s.fact.weight[typed.unit]}: {typed.text}. {s.fact.weightWrong[read.state]} {s.kidding.weightLeftOut}
+    </Told>
   );
 }
 

@@ -5,6 +5,7 @@ import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
+import { typedNumber } from "../../parts/typed-number.ts";
 import { Told } from "../../parts/told.tsx";
 import { allelesOf, EMPTY, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
 
@@ -79,6 +80,7 @@ export function AddLocusScreen() {
           hint={s.loci.sharesWhy}
           keys="decimal"
           value={answers.shares[i] ?? ""}
+          wrong={typedNumber(answers.shares[i] ?? "").state === "unclear" ? s.fact.weightWrong.unclear : undefined}
           onText={(text) => say({ shares: alleles.map((_, at) => (at === i ? text : (answers.shares[at] ?? ""))) })}
         />
       ))}

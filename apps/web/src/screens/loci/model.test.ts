@@ -65,6 +65,13 @@ describe("a trait of the keeper's own", () => {
   });
 
   // Hardy and Weinberg by hand: with 3 in 10 alleles F, 1 - 0.7 squared is 51 in 100; on the X a buck shows as often as F is.
+  test("[UI-201] a share may have a decimal comma; what may be thousands is no share", () => {
+    const made = (share: string) => ownLocus({ ...FROST, shares: [share] }, new Set());
+    expect(made("12,5")).toEqual(made("12.5"));
+    expect(made("12,5").ok).toBe(true);
+    expect(made("1,200")).toMatchObject({ ok: false, error: { code: "not-shares" } });
+  });
+
   test("[UI-153] a preview says what each genotype shows, and how many goats of unknown parents do", () => {
     expect(previewOf(FROST, none)).toEqual({
       shows: [

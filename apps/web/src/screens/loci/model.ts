@@ -1,6 +1,7 @@
 import { locusFromText, locusKey, type LocusSettingProblem } from "@pollard/advice";
 import { ok, type Result } from "@pollard/base";
 import { type AllelePair, allelePairs, CHROMOSOMAL_SEXES, genotypesOf, type Locus } from "@pollard/genetics";
+import { typedNumber } from "../../parts/typed-number.ts";
 
 /** What a keeper says of a trait of their own. */
 export interface OwnLocusAnswers {
@@ -64,8 +65,8 @@ export function ownLocus(
 /** Shares of the alleles: those said, and the rest for the last; what was not said is shared out evenly. */
 function frequencies(alleles: readonly string[], shares: readonly string[]): Readonly<Record<string, number>> {
   const said = alleles.slice(0, -1).map((_, i) => {
-    const text = (shares[i] ?? "").trim().replace(",", ".");
-    return text === "" ? 100 / alleles.length : Number(text);
+    const typed = typedNumber(shares[i] ?? "");
+    return typed.state === "empty" ? 100 / alleles.length : typed.state === "number" ? typed.value : Number.NaN;
   });
   const rest = 100 - said.reduce((a, b) => a + b, 0);
   return Object.fromEntries(alleles.map((allele, i) => [allele, (said[i] ?? rest) / 100]));

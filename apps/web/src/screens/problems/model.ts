@@ -2,7 +2,7 @@ import type { AdviceProblem, AnimalRef, MisfitReasons } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { EntryId, Fact, HistoryLine } from "@pollard/records";
 import type { Catalogue, Screens } from "@pollard/words";
-import { words } from "../../house/wording.ts";
+import { weights } from "../../house/wording.ts";
 
 /** The entries a problem speaks of. */
 export function entriesOf(problem: AdviceProblem): readonly EntryId[] {
@@ -24,7 +24,7 @@ export function factSaid(s: Screens, fact: Fact): string {
   const kind = s.animal.kinds[fact.kind];
   switch (fact.kind) {
     case "weight":
-      return `${kind}: ${words.number(fact.body.kg)} kg, ${s.fact.hows[fact.body.how].toLowerCase()}`;
+      return `${kind}: ${weights.said(fact.body.kg)}, ${s.fact.hows[fact.body.how].toLowerCase()}`;
     case "animal":
       return `${kind}: ${[fact.body.name, fact.body.tag, s.animals.sex[fact.body.sex]].filter(Boolean).join(", ")}`;
     case "outcome":

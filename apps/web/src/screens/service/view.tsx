@@ -1,7 +1,7 @@
 import { SERVICE_WAYS } from "@pollard/records";
 import { useState } from "react";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { care, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, weights } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
@@ -65,7 +65,7 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
           className="card ask with-mark"
         >
           <StatusMark status="soon" />
-          <span>{care.serviceCaution(caution)}</span>
+          <span>{care.serviceCaution(caution, weights)}</span>
         </Told>
       ))}
       <Answers

@@ -3,6 +3,7 @@ import { type Day, parseDay, unreachable } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { FileToGive } from "../../adapters/files/give-file.ts";
 import type { PrintedMark } from "../../adapters/database/idb-marks.ts";
+import { weights } from "../../house/wording.ts";
 import { season, sheets } from "../../house/wording-later.ts";
 import type { SheetAsked, SheetMatter } from "../../worker/season-answers.ts";
 
@@ -41,7 +42,7 @@ export interface SheetFor {
 
 /** The sheet, every word of it said. */
 export function sheetDocument(matter: SheetMatter, { herdName, today, paper, printed }: SheetFor): SheetDocument {
-  const context = { herdName, today, paper };
+  const context = { herdName, today, paper, units: weights.unit };
   switch (matter.kind) {
     case "barn":
       return sheets.barnCard(matter.model, context);

@@ -2,7 +2,7 @@ import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import { useState } from "react";
 import { hubShown } from "../../adapters/hub/hub-shown.ts";
-import { useGround, useScreens, words } from "../../house/use-house.tsx";
+import { useGround, useScreens, weights, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";
 import { Told } from "../../parts/told.tsx";
@@ -21,7 +21,7 @@ export function VisitShown({ model, day }: { readonly model: VetListModel; reado
     `${s.animals.sex[line.kid.sex]}, ${s.vetList.ageDays(line.ageOnDay)}`,
     line.weight === undefined
       ? s.vetList.notWeighed
-      : s.vetList.weighed(String(line.weight.kg), longDay(line.weight.on)),
+      : s.vetList.weighed(weights.forVet.said(line.weight.kg), longDay(line.weight.on)),
     `${s.vetList.end}: ${longDay(line.end)}`,
     ...line.pressing.filter((code) => code === "very-small-kid").map((code) => words.caution(code)),
     ...forVet(s, line, { day, sayDay: longDay }),

@@ -1,4 +1,5 @@
 import { useEffect, useId, useState } from "react";
+import type { WeightUnit } from "@pollard/base";
 import type { Language } from "@pollard/words";
 import { today as clockToday } from "../../adapters/clock.ts";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
@@ -15,6 +16,7 @@ import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { LanguageChoice } from "../holder/language-choice.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
+import { UnitChoice } from "../holder/unit-choice.tsx";
 import { JoinForm } from "../phones/join-form.tsx";
 import { codeInHash } from "../phones/model.ts";
 import { notTakenSaid } from "../safe/model.ts";
@@ -28,6 +30,8 @@ export function StartScreen(props: {
   readonly onLook: (look: Look) => void;
   readonly language: Language;
   readonly onLanguage: (language: Language) => Promise<void>;
+  readonly unit: WeightUnit;
+  readonly onUnit: (unit: WeightUnit) => void;
   readonly onReady: (herd: KeptHerd, who: string) => Promise<void>;
 }) {
   const s = useScreens();
@@ -73,6 +77,7 @@ export function StartScreen(props: {
               }}
             />
             <LanguageChoice language={props.language} onLanguage={props.onLanguage} />
+            <UnitChoice unit={props.unit} onUnit={props.onUnit} />
           </>
         )}
         {step === "who" && (

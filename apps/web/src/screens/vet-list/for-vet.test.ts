@@ -4,6 +4,7 @@ import { animalId } from "@pollard/genetics";
 import { screens } from "@pollard/words";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { weighIn } from "../../house/wording.ts";
 import { forVet, printedMark, sincePrinted } from "./for-vet.ts";
 
 const on = day("2026-03-14");
@@ -43,7 +44,7 @@ describe("what the vet must know", () => {
   test("[UI-68] dam, cover of dam and kid, colostrum and growth are always said, on record or not", () => {
     expect(said()).toBe(
       "Dam: Hazel. Dam's tetanus booster: 2026-02-05. Own tetanus cover: not on record. Colostrum: given. " +
-        "Gains 150 g a day to 250 g a day. On the day about 4.3 to 4.9 kg, if it grows so.",
+        "Gains 150 g a day to 250 g a day. Expected that day, if it grows so: 4.3 to 4.9 kg.",
     );
     const bare = said({
       dam: undefined,
@@ -56,14 +57,23 @@ describe("what the vet must know", () => {
     expect(bare).toContain("Dam's tetanus booster: not on record.");
     expect(bare).toContain(`Own tetanus cover: ${on}.`);
     expect(bare).toContain("Colostrum: not on record.");
-    expect(bare).not.toContain("On the day");
+    expect(bare).not.toContain("Expected that day");
   });
 
   test("[UI-68] a kid that loses weight is said so; weighed that morning, nothing is expected of it", () => {
     expect(said({ growth: "losing" })).toContain("It is losing weight.");
-    expect(said({ growth: "losing" })).not.toContain("On the day about");
+    expect(said({ growth: "losing" })).not.toContain("Expected that day");
     expect(said({ tetanus: { damBooster: undefined, kid: undefined } })).toContain("no cover on record");
-    expect(said({ weight: { kg: 4.6, on, how: "weighed" } })).not.toContain("On the day about");
+    expect(said({ weight: { kg: 4.6, on, how: "weighed" } })).not.toContain("Expected that day");
+  });
+
+  test("[UI-203] on a phone in pounds the vet reads the weight to come in kilograms first", () => {
+    weighIn("lb");
+    try {
+      expect(said()).toContain("Expected that day, if it grows so: 4.3 to 4.9 kg (9.5 to 10.8 lb).");
+    } finally {
+      weighIn("kg");
+    }
   });
 
   test("[UI-69] who is new since the list was printed, and who is off it", () => {

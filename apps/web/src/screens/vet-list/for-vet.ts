@@ -2,7 +2,7 @@ import type { VetListLine, VetListModel } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import type { Screens } from "@pollard/words";
 import type { PrintedMark } from "../../adapters/database/idb-marks.ts";
-import { care, words } from "../../house/wording.ts";
+import { care, weights, words } from "../../house/wording.ts";
 
 /** What the vet must know of a kid beside its head, a sentence each: dam, tetanus cover, colostrum, growth. */
 export function forVet(
@@ -23,10 +23,10 @@ export function forVet(
     ...(growth === "slow" || growth === "losing" ? [s.forVet.behind(care.growth(growth))] : []),
     ...(gainKgADay === undefined || growth === "losing"
       ? []
-      : [s.forVet.gains(care.gramsADay(gainKgADay.low), care.gramsADay(gainKgADay.high))]),
+      : [s.forVet.gains(weights.gain(gainKgADay.low), weights.gain(gainKgADay.high))]),
     ...(expectedKg === undefined || growth === "losing" || weight?.on === day
       ? []
-      : [s.forVet.expected(care.between(expectedKg))]),
+      : [s.forVet.expected(weights.forVet.between(expectedKg))]),
   ];
 }
 

@@ -4,7 +4,7 @@ import { useState } from "react";
 import { Link } from "wouter";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { useAsked, useGround, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
@@ -174,7 +174,7 @@ function KidCard({
         <dd>
           {line.weight === undefined
             ? s.vetList.notWeighed
-            : s.vetList.weighed(words.number(line.weight.kg), words.day(line.weight.on, today))}
+            : s.vetList.weighed(weights.forVet.said(line.weight.kg), words.day(line.weight.on, today))}
         </dd>
         <dt>{s.vetList.horns}</dt>
         <dd>{line.belief === undefined ? s.vetList.notRead : capital(words.counted(line.belief.counted))}</dd>
