@@ -27,7 +27,10 @@ function here(): Stop {
     const cover = bar.getBoundingClientRect();
     const across = Math.min(box.right, cover.right) - Math.max(box.left, cover.left);
     const down = Math.min(box.bottom, cover.bottom) - Math.max(box.top, cover.top);
-    return across > 1 && down > 1 && box.height < window.innerHeight / 2;
+    if (across <= 1 || down <= 1 || box.height >= window.innerHeight / 2) return false;
+    // Of two that lie over each other, the one that is painted there hides the other.
+    const [x, y] = [Math.max(box.left, cover.left) + across / 2, Math.max(box.top, cover.top) + down / 2];
+    return bar.contains(document.elementFromPoint(x, y));
   });
   const outside = box.bottom < 1 || box.top > window.innerHeight - 1 || box.right < 1 || box.left > innerWidth - 1;
   // A symbol of the drawn pedigree has its ring drawn, too.

@@ -50,9 +50,19 @@ export function TodayScreen() {
       ) : (
         <>
           {asked.working && <Told className="unseen">{s.frame.stillWorking}</Told>}
-          {(["now", "soon", "planned"] as const).map((urgency) => (
-            <Group key={urgency} urgency={urgency} tasks={model.tasks.filter((task) => task.urgency === urgency)} />
-          ))}
+          <div className="today-columns">
+            {([["now", "soon"], ["planned"]] as const).map((column) => (
+              <div key={column[0]} className="stack">
+                {column.map((urgency) => (
+                  <Group
+                    key={urgency}
+                    urgency={urgency}
+                    tasks={model.tasks.filter((task) => task.urgency === urgency)}
+                  />
+                ))}
+              </div>
+            ))}
+          </div>
           {model.tasks.length === 0 && (
             <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} empty={goats?.length === 0} />
           )}
