@@ -43,6 +43,7 @@ export {
 // Writing them down
 export { entryId, ID_BYTES } from "./entry/entry-id.ts";
 export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./entry/stamp.ts";
+export { stampToFollow } from "./entry/stamp-to-follow.ts";
 // Where they are kept
 export { readHerdFile, writeHerdFile } from "./keeping/herd-file.ts";
 export type * from "./keeping/herd-file.ts";

@@ -136,7 +136,11 @@ export async function openHouse(
     },
     newId,
     async record(facts, options = {}) {
-      const made = facts.map(({ id, fact }) => maker.make(id, fact, options.who ?? device.who() ?? NOBODY));
+      const who = options.who ?? device.who() ?? NOBODY;
+      const after = facts.some(({ fact }) => NEEDS_ORDER.has(fact.kind))
+        ? await answers.stampsToFollow(facts.map(({ fact }) => fact))
+        : [];
+      const made = facts.map(({ id, fact }, at) => maker.make(id, fact, who, after[at]));
       const kept =
         options.draft === undefined
           ? await entries.append(made)
@@ -169,6 +173,9 @@ export async function openHouse(
     },
   });
 }
+
+/** What counts by what came last. */
+const NEEDS_ORDER: ReadonlySet<string> = new Set(["replace", "strike", "setting"]);
 
 /** Stands in an entry that was made before anybody said who holds the phone. */
 const NOBODY = "?";

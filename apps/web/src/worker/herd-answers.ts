@@ -40,9 +40,11 @@ import type { AnimalId } from "@pollard/genetics";
 import { type VetWindow, windowOf } from "@pollard/husbandry";
 import type { KidLosses } from "@pollard/planning";
 import {
-  type Entry,
+  type Correction,
   type Cursor,
+  type Entry,
   type EntryId,
+  type Fact,
   type Folded,
   type Herd,
   type HerdId,
@@ -54,6 +56,7 @@ import {
   receiveStamp,
   type Service,
   type Stamp,
+  stampToFollow,
   type StoredEntry,
   type StoreFailure,
   withSameAnimals,
@@ -119,6 +122,8 @@ export interface HerdAnswers extends LaterAnswers {
   exchange(base: string, pass: HubPass): Promise<ExchangeOutcome>;
   /** What a vet's phone was shown, and what was written on it. */
   visits(): Promise<Result<VisitsModel, StoreFailure>>;
+  /** What each of these has to come after (rule RE-66). */
+  stampsToFollow(facts: readonly (Fact | Correction)[]): readonly (Stamp | undefined)[];
   herdName(): string | undefined;
   safety(): Promise<Result<Safety, StoreFailure>>;
   /** The backup file's text: every entry, in order of arrival here; and how many they are. */
@@ -255,6 +260,7 @@ export function herdAnswers(): HerdAnswers {
       };
     },
     visits: () => visitsIn(present(db, "an open herd"), stored),
+    stampsToFollow: (facts) => facts.map((fact) => stampToFollow(entriesHere(), fact)),
     herdName: () => herdNameOf(herd()),
     safety: () => safetyIn(present(db, "an open herd"), stored, drift),
     backupText() {
