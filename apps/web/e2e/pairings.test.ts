@@ -1,7 +1,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { DESK, launchBrowser, newPhone } from "./browser.ts";
-import { choose, go, press, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 
 let browser: Browser;
 const address = inject("address");
@@ -11,6 +11,9 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close();
 });
+
+/** Enough pairs that the plan is still being worked out when the next key is pressed. */
+const [DOES, BUCKS] = [40, 7];
 
 describe("planning the breeding", () => {
   test("[UI-91] the grid by keyboard: arrows move, Enter opens the pair, a wish is kept and changes the plan", async () => {
@@ -33,6 +36,55 @@ describe("planning the breeding", () => {
     await untilSaved(page);
     await go(page, address, "/pairings/demo-hazel");
     await page.getByText("Hazel with Rook").first().waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-219] a plan that takes long can be stopped; the last one stays, and every other question is answered", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startOwnHerd(page, address);
+    const goat = (sex: string, n: number): string =>
+      `${sex} ${n};${sex};2020-03-01;${n % 3 === 0 ? "polled" : "horned"}`;
+    const rows = [
+      ...Array.from({ length: DOES }, (_, n) => goat("doe", n)),
+      ...Array.from({ length: BUCKS }, (_, n) => goat("buck", n)),
+    ];
+    await go(page, address, "/list");
+    const list = Buffer.from(["name;sex;born;head", ...rows].join("\n"));
+    await page.locator("input[type=file]").setInputFiles({ name: "goats.csv", mimeType: "text/csv", buffer: list });
+    await press(page, `Bring in ${DOES + BUCKS} goats`);
+    await untilSaved(page);
+
+    // Stopped before there is any plan.
+    await go(page, address, "/pairings");
+    await press(page, "Stop");
+    await page.getByText("Stopped. There is no plan yet.").waitFor();
+    const begun = Date.now();
+    await press(page, "Work it out");
+    await page.getByRole("button", { name: "Print this plan" }).waitFor();
+    const took = Date.now() - begun;
+    const lines = () => page.locator(".sheet-page li").allInnerTexts();
+    const plan = await lines();
+    expect(plan.length).toBeGreaterThan(DOES / 2);
+
+    // Something is entered: the old plan stays while the next is worked out, and after that was stopped.
+    await go(page, address, "/add");
+    await page.getByLabel(/^Name/).fill("Latecomer");
+    await choose(page, "Doe", "Sex");
+    await press(page, "Add this goat");
+    await untilHeading(page, "Latecomer");
+    await go(page, address, "/pairings");
+    await page.getByText("Working out the plan anew.").waitFor();
+    expect(await lines()).toEqual(plan);
+    // Another question in between is answered at once, not after the plan.
+    const asked = Date.now();
+    await go(page, address, "/animals");
+    await untilHeading(page, `${DOES + BUCKS + 1} goats`);
+    expect(Date.now() - asked).toBeLessThan(took / 2);
+    await go(page, address, "/pairings");
+    await press(page, "Stop");
+    await page.getByText("Stopped. The plan below is older").waitFor();
+    expect(await lines()).toEqual(plan);
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -1,5 +1,4 @@
 import { present } from "@pollard/base";
-import { wrap } from "comlink";
 import { createRoot } from "react-dom/client";
 import { openDevice } from "./adapters/device.ts";
 import { applyLook, readLook } from "./adapters/own-settings/look.ts";
@@ -8,12 +7,11 @@ import { readLanguage, readUnit } from "./adapters/own-settings/speech.ts";
 import { App } from "./app.tsx";
 import { speak, weighIn } from "./house/wording.ts";
 import { Mishap } from "./mishap.tsx";
-import type { AskHerd, HerdAnswers } from "./worker/herd-answers.ts";
+import { herdThread } from "./worker/herd-thread.ts";
 import "./look/look.css";
 
 applyLook(document.documentElement, readLook(localStorage));
-const worker = new Worker(new URL("./worker/herd-worker.ts", import.meta.url), { type: "module" });
-const answers = wrap<HerdAnswers>(worker) as unknown as AskHerd;
+const { answers } = herdThread();
 const root = createRoot(present(document.getElementById("app") ?? undefined, "the page's own element"));
 
 const [device, language] = await Promise.all([

@@ -125,6 +125,8 @@ export interface HerdAnswers extends LaterAnswers {
   /** What each of these has to come after (rule RE-66). */
   stampsToFollow(facts: readonly (Fact | Correction)[]): readonly (Stamp | undefined)[];
   herdName(): string | undefined;
+  /** How many entries have been read: it rises whenever something new was. */
+  entryCount(): number;
   safety(): Promise<Result<Safety, StoreFailure>>;
   /** The backup file's text: every entry, in order of arrival here; and how many they are. */
   backupText(): { readonly text: string; readonly entries: number };
@@ -272,6 +274,7 @@ export function herdAnswers(): HerdAnswers {
       const { placesIn } = await import("./places.ts");
       return placesIn(present(db, "an open herd"), stored, herd());
     },
+    entryCount: () => stored.length,
     ref: refOf,
     litter: (kidding) => (herd().kiddings.find((each) => each.entry === kidding)?.kids ?? []).map(refOf),
     recent(count) {

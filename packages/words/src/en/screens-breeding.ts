@@ -15,6 +15,11 @@ export const pairingsWords = {
   title: "Pairings",
   lead: "Which buck for which doe",
   working: "Working out the pairings …",
+  stillWorking: "Working out the plan anew. The one below is the last.",
+  stop: "Stop",
+  again: "Work it out",
+  stopped: "Stopped. There is no plan yet.",
+  stoppedOld: "Stopped. The plan below is older than the last entries.",
   plan: "The plan",
   planFor: (doe: string, buck: string | undefined) =>
     buck === undefined ? `${doe} stays open` : `${doe} with ${buck}`,

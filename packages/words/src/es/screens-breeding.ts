@@ -15,6 +15,11 @@ export const pairingsWords = {
   title: "Parejas",
   lead: "Qué macho para qué cabra",
   working: "Calculando las parejas …",
+  stillWorking: "Calculando el plan de nuevo. Abajo está el anterior.",
+  stop: "Parar",
+  again: "Calcular",
+  stopped: "Parado. Todavía no hay plan.",
+  stoppedOld: "Parado. El plan de abajo es anterior a lo último anotado.",
   plan: "El plan",
   planFor: (doe: string, buck: string | undefined) =>
     buck === undefined ? `${doe} queda vacía` : `${doe} con ${buck}`,

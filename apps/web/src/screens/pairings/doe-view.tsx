@@ -1,5 +1,6 @@
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { usePairingPlan } from "../../house/use-pairing-plan.ts";
+import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
@@ -11,7 +12,7 @@ import { countedPair, gridOf } from "./model.ts";
 export function DoeBucksScreen({ doe }: { readonly doe: string }) {
   const s = useScreens();
   const today = useToday();
-  const model = useAsked((answers) => answers.pairings(today), [today]).value;
+  const { model } = usePairingPlan(today);
   const row = model?.does.findIndex((each) => each.id === doe) ?? -1;
   const her = model?.does[row];
   const cells = model === undefined ? [] : (gridOf(model)[row] ?? []);

@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { ANIMAL_SETTINGS, countedOf, type PairModel } from "@pollard/advice";
 import { CountedSquares } from "../../parts/chance.tsx";
+import { usePairingPlan } from "../../house/use-pairing-plan.ts";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Answers } from "../../parts/answers.tsx";
@@ -15,7 +16,7 @@ export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck:
   const s = useScreens();
   const today = useToday();
   const deeds = useDeeds();
-  const model = useAsked((answers) => answers.pairings(today), [today]).value;
+  const { model } = usePairingPlan(today);
   const wishes = useAsked((answers) => answers.wishesFor(doe), [doe]).value;
   const found = model?.pairs.flat().find((each) => each.doe.id === doe && each.buck.id === buck);
   const pair = found && countedPair(found);

@@ -1,6 +1,7 @@
 import type { PairingsModel, PlanModel } from "@pollard/advice";
 import { Link } from "wouter";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { type PairingPlan, usePairingPlan } from "../../house/use-pairing-plan.ts";
+import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
@@ -11,8 +12,8 @@ import { PairGrid } from "./grid.tsx";
 export function PairingsScreen() {
   const s = useScreens();
   const today = useToday();
-  const asked = useAsked((answers) => answers.pairings(today), [today]);
-  const model = asked.value;
+  const plan = usePairingPlan(today);
+  const { model } = plan;
   return (
     <Frame
       heading={s.pairings.title}
@@ -20,19 +21,27 @@ export function PairingsScreen() {
       back="/plan"
       place="plan"
       dock={
-        model?.plan.kind === "plan" && (
-          <button type="button" className="press" onClick={() => window.print()}>
-            {s.pairings.print}
+        plan.state === "working" ? (
+          <button type="button" className="press" onClick={plan.stop}>
+            {s.pairings.stop}
           </button>
+        ) : plan.state === "stopped" ? (
+          <button type="button" className="press main" onClick={plan.again}>
+            {s.pairings.again}
+          </button>
+        ) : (
+          model?.plan.kind === "plan" && (
+            <button type="button" className="press" onClick={() => window.print()}>
+              {s.pairings.print}
+            </button>
+          )
         )
       }
     >
       <h1 className="sentence">{s.pairings.lead}</h1>
-      {model === undefined ? (
-        <Told>{s.pairings.working}</Told>
-      ) : (
+      {plan.state !== "ready" && <Told>{s.pairings[waitingSaid(plan)]}</Told>}
+      {model !== undefined && (
         <>
-          {asked.working && <Told>{s.frame.stillWorking}</Told>}
           <div className="sheet-page stack">
             <PlanPart model={model} />
           </div>
@@ -50,6 +59,12 @@ export function PairingsScreen() {
       <More />
     </Frame>
   );
+}
+
+/** What is said while the plan of the herd as it is now is not there. */
+function waitingSaid({ state, model }: PairingPlan): "working" | "stillWorking" | "stopped" | "stoppedOld" {
+  if (state === "stopped") return model === undefined ? "stopped" : "stoppedOld";
+  return model === undefined ? "working" : "stillWorking";
 }
 
 function PlanPart({ model }: { readonly model: PairingsModel }) {
