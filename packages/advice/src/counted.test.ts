@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { counted, countedOf } from "./counted.ts";
+import { counted, countedOf, outOfHundred } from "./counted.ts";
 
 const said = (chance: number) => {
   const c = counted(chance, "open");
@@ -49,6 +49,21 @@ describe("counted", () => {
           expect(Math.abs(one.count + other.count - of)).toBeLessThanOrEqual(
             Math.abs(((p * of) % 1) - 0.5) < 1e-9 ? 1 : 0,
           );
+        }),
+      );
+    });
+
+    test("[AD-85] shares of a whole are counted out of 100 and sum to it, none a whole count off", () => {
+      expect(outOfHundred([0.115, 0.885])).toEqual([12, 88]);
+      expect(outOfHundred([1 / 3, 1 / 3, 1 / 3])).toEqual([34, 33, 33]);
+      fc.assert(
+        fc.property(fc.array(fc.nat(1000), { minLength: 1, maxLength: 8 }), (weights) => {
+          const total = weights.reduce((a, b) => a + b, 0);
+          fc.pre(total > 0);
+          const counts = outOfHundred(weights.map((w) => w / total));
+          expect(counts.reduce((a, b) => a + b, 0)).toBe(100);
+          for (const [at, w] of weights.entries())
+            expect(Math.abs((counts[at] ?? 0) - (100 * w) / total)).toBeLessThan(1);
         }),
       );
     });

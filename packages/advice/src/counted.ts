@@ -34,3 +34,22 @@ export function countedOf(chance: number, of: Counted["of"]): Counted {
   if (count === of) return { of, count: of, sense: "all-but-one" };
   return { of, count, sense: "about" };
 }
+
+/**
+ * Shares of a whole counted out of 100, so that the counts sum to 100: each rounded down, and the rest given to those that lose most.
+ *
+ * Units:  shares that sum to 1.
+ * Source: the method of largest remainders.
+ *
+ * @example
+ * outOfHundred([0.115, 0.885]); // [12, 88]
+ */
+export function outOfHundred(shares: readonly number[]): readonly number[] {
+  const counts = shares.map((share) => Math.floor(share * 100));
+  const byLoss = shares
+    .map((share, at) => ({ at, lost: share * 100 - Math.floor(share * 100) }))
+    .sort((a, b) => b.lost - a.lost || a.at - b.at);
+  const left = Math.round(shares.reduce((a, b) => a + b, 0) * 100) - counts.reduce((a, b) => a + b, 0);
+  for (const { at } of byLoss.slice(0, left)) counts[at] = (counts[at] ?? 0) + 1;
+  return counts;
+}

@@ -1,5 +1,6 @@
 import { founderFrequencies, type Locus, POLLED } from "@pollard/genetics";
 import type { Herd } from "@pollard/records";
+import { outOfHundred } from "../counted.ts";
 import { herdBreedOf } from "../settings.ts";
 import { FREQUENCY_SETTING, herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./loci.ts";
 
@@ -10,7 +11,7 @@ export interface LocusLine {
   readonly from: "pollard" | "keeper";
   /** Animals with a test of it, or with something seen that it makes. */
   readonly recorded: number;
-  /** How many in 100 alleles of unknown parents are of each allele, in the locus's order; rounded. */
+  /** How many in 100 alleles of unknown parents are of each allele, in the locus's order; they sum to 100. */
   readonly inHundred: readonly number[];
   /** Whether the keeper set that. */
   readonly isOwnFrequency: boolean;
@@ -38,7 +39,7 @@ export function lociModel(herd: Herd): LociModel {
       locus,
       from: herd.settings.has(`${LOCUS_SETTING}${locus.id}`) ? "keeper" : "pollard",
       recorded: animals.filter(isRecorded).length,
-      inHundred: (own ?? founderFrequencies(locus.founders, breed).value).map((share) => Math.round(share * 100)),
+      inHundred: outOfHundred(own ?? founderFrequencies(locus.founders, breed).value),
       isOwnFrequency: own !== undefined,
     };
   });

@@ -45,7 +45,6 @@ export const lociWords = {
   store: "Add this trait",
   needs: "Give it a name and at least two alleles.",
   taken: "There is a trait of this name already.",
-  added: (name: string) => `${name} was added.`,
   test: "Which gene was tested?",
   first: "First allele on the paper",
   second: "Second allele on the paper",

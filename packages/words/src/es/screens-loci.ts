@@ -46,7 +46,6 @@ export const lociWords = {
   store: "Añadir este carácter",
   needs: "Déle un nombre y al menos dos alelos.",
   taken: "Ya hay un carácter con ese nombre.",
-  added: (name: string) => `Se añadió ${name}.`,
   test: "¿Qué gen se probó?",
   first: "Primer alelo del papel",
   second: "Segundo alelo del papel",
