@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
-import { startOwnHerd, untilHeading } from "./steps.ts";
+import { go, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 
 const address = inject("address");
 let browser: Browser;
@@ -108,6 +108,28 @@ describe("regressions", () => {
     });
     await startOwnHerd(page, address);
     await untilHeading(page, /\d/);
+    await context.close();
+  });
+});
+
+describe("who began a herd", () => {
+  test("[UI-295] a herd's name is entered by the person who was asked for; a phone that dies before keeps it", async () => {
+    const { context, page } = await newPhone(browser);
+    await page.goto(address);
+    await page.getByRole("button", { name: /Start my own herd/ }).click();
+    await page.getByLabel(/herd called/).fill("Thornfield");
+    await page.getByRole("button", { name: "Next" }).click();
+    await untilHeading(page, /holding the phone/);
+    await page.reload();
+    await page.getByRole("button", { name: "Thornfield" }).click();
+    await sayWho(page, "Ines");
+    await go(page, address, "/entries");
+    const lines = page.locator(".history-line");
+    await lines.first().waitFor();
+    expect(await lines.allInnerTexts()).toEqual([expect.stringMatching(/^Setting[^]*by Ines/)]);
+    await page.reload();
+    await lines.first().waitFor();
+    expect(await lines.count()).toBe(1);
     await context.close();
   });
 });

@@ -12,6 +12,8 @@ export interface KeptHerd {
   readonly role?: "keeper" | "helper" | "vet";
   /** What this phone is called on the hub's list. */
   readonly phone?: string;
+  /** Its name stands here only, and in no ledger, until it is opened by somebody who can have entered it. */
+  readonly begun?: "by-name-only";
 }
 
 interface DeviceSchema extends DBSchema {

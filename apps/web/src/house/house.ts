@@ -1,6 +1,6 @@
 import { err, ok, type Result } from "@pollard/base";
 import type { Correction, EntryId, Fact, StoreFailure } from "@pollard/records";
-import { timeOfDay } from "../adapters/clock.ts";
+import { timeOfDay, today } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import { eraseHerdDatabase, herdDatabase } from "../adapters/database/herd-database.ts";
 import { type Drafts, idbDrafts } from "../adapters/database/idb-drafts.ts";
@@ -73,6 +73,18 @@ export async function openHouse(
   const opened = await answers.open(herd.id);
   if (!opened.ok) return err(opened.error);
   const maker = entryMaker({ herd: herd.id, device: device.id, after: opened.value.latest });
+  if (herd.begun === "by-name-only") {
+    if (opened.value.latest === undefined) {
+      const body = { key: "herd-name", value: herd.name };
+      const first = maker.make(newId(), { kind: "setting", on: today(), body }, device.who() ?? NOBODY);
+      const kept = await entries.append([first]);
+      if (!kept.ok) return err(kept.error);
+      await answers.catchUp();
+    }
+    const { begun: _, ...whole } = herd;
+    herd = whole;
+    await device.keepHerd(herd);
+  }
   const listeners = new Set<() => void>();
   const channel = new BroadcastChannel(`pollard-herd-${herd.id}`);
   let version = 1;

@@ -3,14 +3,11 @@ import type { WeightUnit } from "@pollard/base";
 import type { Language } from "@pollard/words";
 import { today as clockToday } from "../../adapters/clock.ts";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
-import { herdDatabase } from "../../adapters/database/herd-database.ts";
 import { type HubHerd, hubHerds } from "../../adapters/hub/hub-peer.ts";
-import { idbEntries } from "../../adapters/database/idb-entries.ts";
 import type { Look } from "../../adapters/own-settings/look.ts";
 import { newId } from "../../adapters/new-id.ts";
 import { CrownDrawing } from "../../drawings/head-signs.tsx";
 import { demoText } from "../../house/demo.ts";
-import { entryMaker } from "../../house/entry-maker.ts";
 import { takeInBackup } from "../../house/take-in-backup.ts";
 import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "../../parts/text-field.tsx";
@@ -148,21 +145,9 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
       setSaid(s.start.herdNameMissing);
       return;
     }
-    const herd: KeptHerd = { id: newId() as string as KeptHerd["id"], name: name.trim(), sort: "own" };
-    const db = herdDatabase(herd.id);
-    const maker = entryMaker({ herd: herd.id, device: props.device.id, after: undefined });
-    const body = { key: "herd-name", value: herd.name };
-    const first = maker.make(
-      newId(),
-      { kind: "setting", on: clockToday(), body },
-      props.who === "" ? herd.name : props.who,
-    );
-    const kept = await idbEntries(db).append([first]);
-    await db.close();
-    if (!kept.ok) {
-      setSaid(s.safe.notKept);
-      return;
-    }
+    // Its name is kept with it here, and entered in its ledger by whoever the next question finds holding the phone.
+    const id = newId() as string as KeptHerd["id"];
+    const herd: KeptHerd = { id, name: name.trim(), sort: "own", begun: "by-name-only" };
     await props.device.keepHerd(herd);
     props.onHerd(herd);
   };
