@@ -174,7 +174,8 @@ describe("english", () => {
       "Hazel's buck kid, white sock",
     );
     expect(words.label(ref(undefined, { tag: "0012" }))).toBe("Tag 0012");
-    expect(words.label(ref(undefined, { sex: "unsure" }))).toBe("Unnamed kid");
+    expect(words.label(ref(undefined, { sex: "doe", mark: "grey" }))).toBe("Unnamed doe, grey");
+    expect(words.label(ref(undefined, { sex: "unsure" }))).toBe("Unnamed goat");
   });
 
   test("[WO-5] every problem says what is wrong and how to mend it", () => {

@@ -35,6 +35,12 @@ describe("finding a goat", () => {
     expect(found("name", "01")).toEqual([]);
   });
 
+  test("[UI-297] one that has neither name nor tag is found by its mark", () => {
+    const nameless = { ...goat(undefined, undefined), ref: { ...goat(undefined, undefined).ref, mark: "White sock" } };
+    expect(findGoats([...herd, nameless], "name", "sock")).toEqual([nameless]);
+    expect(findGoats([...herd, nameless], "tag", "sock")).toEqual([]);
+  });
+
   describe("laws", () => {
     const goats = fc.array(
       fc

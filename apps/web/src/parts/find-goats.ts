@@ -3,7 +3,8 @@ import { byName } from "./name-order.ts";
 
 /**
  * The goats that fit what was typed. Digits may stand anywhere in the tag, spaces and dashes in tags do not count, and a
- * tag that ends in them comes first; a name fits by the beginning of any of its words.
+ * tag that ends in them comes first; a name fits by the beginning of any of its words, as does
+ * the mark of a goat that has neither.
  *
  * Shape: the living herd before those that are gone; those that fit alike by name. In the given order while nothing is typed.
  */
@@ -16,7 +17,8 @@ export function findGoats(
   if (wanted === "") return goats;
   const rank = (goat: AnimalLine): number => {
     const tag = way === "name" ? -1 : tagRank(bare(goat.ref.tag ?? ""), wanted);
-    const name = way === "tag" ? -1 : nameRank(goat.ref.name ?? "", typed.trim().toLowerCase());
+    const called = goat.ref.name ?? (goat.ref.tag === undefined ? goat.ref.mark : undefined);
+    const name = way === "tag" ? -1 : nameRank(called ?? "", typed.trim().toLowerCase());
     const best = Math.max(tag, name);
     return best < 0 ? -1 : best + (goat.gone ? 0 : 10);
   };

@@ -84,6 +84,8 @@ export const BODIES = {
     tag: v.exactOptional(name),
     /** The number of its electronic chip, fifteen digits, as text. */
     chip: v.exactOptional(name),
+    /** What it is known by where it has neither name nor tag: a colour, a spot, a collar. */
+    mark: v.exactOptional(name),
     sex: v.picklist(SEXES),
     born: v.exactOptional(dayText),
     breed: v.exactOptional(name),

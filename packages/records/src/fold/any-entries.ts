@@ -53,6 +53,7 @@ const bodies: Bodies = {
       name: text,
       tag: text,
       chip: text,
+      mark: text,
       born: aDay,
       breed: text,
       dam: animal,

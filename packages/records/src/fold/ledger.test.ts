@@ -132,13 +132,21 @@ describe("fold", () => {
       buck("bruno"),
       buck("basil"),
       kidding("hazel", ["one"], { on: "2026-03-04" }, ["bruno", "basil"]),
-      anEntry("animal", { animal: id("one"), sex: "buck", name: "Onno", tag: "17", sire: id("basil") }),
+      anEntry("animal", {
+        animal: id("one"),
+        sex: "buck",
+        name: "Onno",
+        tag: "17",
+        mark: "white sock",
+        sire: id("basil"),
+      }),
       anEntry("animal", { animal: id("one"), sex: "wether", tag: "18" }),
     ];
     expectProblems(entries, []);
     expect(animalIn(entries, "one")).toMatchObject({
       name: "Onno",
       tag: "18",
+      mark: "white sock",
       sex: "wether",
       born: "2026-03-04",
       dam: "hazel",

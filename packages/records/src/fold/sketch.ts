@@ -52,8 +52,8 @@ const isOf =
 /**
  * What is said of one animal by the entries that name it; `undefined` where none does.
  *
- * A kidding tells birth, dam and sires. `animal` entries add to it in the order of writing: the last name, tag, sex and
- * breed count. They may name the sire where the kidding named none, or one of the several it named. An animal that is only
+ * A kidding tells birth, dam and sires. `animal` entries add to it in the order of writing: the last name, tag, mark, sex
+ * and breed count. They may name the sire where the kidding named none, or one of the several it named. An animal that is only
  * named by others is known by its role: a placeholder, so that the pedigree holds, and a problem, so that it is not forgotten.
  */
 export function sketchOf(id: AnimalId, naming: readonly SettledFact[], today: Day): Sketch | undefined {
@@ -78,7 +78,7 @@ export function sketchOf(id: AnimalId, naming: readonly SettledFact[], today: Da
     tag: tag?.fact.body.tag ?? birth?.kid.tag,
     tagged: tag?.from ?? (birth?.kid.tag === undefined ? undefined : birth.from),
     chip: told.findLast(({ fact }) => fact.body.chip !== undefined)?.fact.body.chip,
-    mark: birth?.kid.mark,
+    mark: told.findLast(({ fact }) => fact.body.mark !== undefined)?.fact.body.mark ?? birth?.kid.mark,
     sex: told.at(-1)?.fact.body.sex ?? birth?.kid.sex ?? sexByRole(id, facts),
     born,
     bornAs: birth?.kid.born,

@@ -9,12 +9,21 @@ const KID_OF: Record<AnimalRef["sex"], string> = {
   unsure: "kid",
 };
 
+/** What an animal is whose dam is not known: it may be long grown. */
+const BY_SEX: Record<AnimalRef["sex"], string> = {
+  doe: "doe",
+  buck: "buck",
+  wether: "wether",
+  intersex: "goat",
+  unsure: "goat",
+};
+
 /** The goat's name; failing it, its tag; failing both, whose kid it is. */
 export function sayAnimal(ref: AnimalRef): string {
   if (ref.name !== undefined) return ref.name;
   if (ref.tag !== undefined) return `Tag ${ref.tag}`;
   const mark = ref.mark === undefined ? "" : `, ${ref.mark}`;
-  return ref.damName === undefined ? `Unnamed ${KID_OF[ref.sex]}${mark}` : `${ref.damName}'s ${KID_OF[ref.sex]}${mark}`;
+  return ref.damName === undefined ? `Unnamed ${BY_SEX[ref.sex]}${mark}` : `${ref.damName}'s ${KID_OF[ref.sex]}${mark}`;
 }
 
 const GENOTYPE: Record<"PP" | "Pp" | "pp", string> = {

@@ -168,7 +168,7 @@ export const animalFormWords = {
   heads: { polled: "Polled", horned: "Horned", disbudded: "Disbudded", unsure: "Not sure" },
   headSkip: "Still a kid",
   store: "Add this goat",
-  needs: "Give a name or a tag, and the sex.",
+  needs: "Give a name, a tag or a mark, and the sex.",
 } as const;
 
 export const correctWords = {

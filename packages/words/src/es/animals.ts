@@ -9,13 +9,22 @@ const KID_OF: Record<AnimalRef["sex"], string> = {
   unsure: "cría",
 };
 
+/** Lo que es un animal cuya madre no se conoce: puede ser adulto. */
+const BY_SEX: Record<AnimalRef["sex"], string> = {
+  doe: "cabra",
+  buck: "macho",
+  wether: "castrado",
+  intersex: "caprino",
+  unsure: "caprino",
+};
+
 /** El nombre del animal; si falta, su arete; si faltan ambos, de quién es cría. */
 export function sayAnimal(ref: AnimalRef): string {
   if (ref.name !== undefined) return ref.name;
   if (ref.tag !== undefined) return `Arete ${ref.tag}`;
   const mark = ref.mark === undefined ? "" : `, ${ref.mark}`;
   return ref.damName === undefined
-    ? `${KID_OF[ref.sex]} sin nombre${mark}`
+    ? `${BY_SEX[ref.sex]} sin nombre${mark}`
     : `${KID_OF[ref.sex]} de ${ref.damName}${mark}`;
 }
 

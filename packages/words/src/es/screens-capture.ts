@@ -168,7 +168,7 @@ export const animalFormWords = {
   heads: { polled: "Mocha", horned: "Con cuernos", disbudded: "Desbotonada", unsure: "No sé" },
   headSkip: "Aún es cría",
   store: "Añadir este animal",
-  needs: "Dé un nombre o un arete, y el sexo.",
+  needs: "Dé un nombre, un arete o una marca, y el sexo.",
 } as const;
 
 export const correctWords = {

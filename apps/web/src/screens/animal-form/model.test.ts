@@ -17,6 +17,17 @@ describe("adding a goat", () => {
     });
   });
 
+  test("[UI-297] a mark is enough to know a goat by that has neither name nor tag yet; nothing at all is not", () => {
+    const nameless = { ...start, sex: "buck" } as const;
+    expect(animalFact({ ...nameless, mark: "  white sock " }, today)?.body).toEqual({
+      animal: "a1",
+      sex: "buck",
+      mark: "white sock",
+    });
+    expect(animalFact({ ...nameless, mark: "  " }, today)).toBe(undefined);
+    expect(animalFact({ ...start, mark: "white sock" }, today)).toBe(undefined);
+  });
+
   test("[UI-143] a chip number is kept as fifteen digits; one that cannot be holds the goat up and is explained", () => {
     const hazel = { ...start, name: "Hazel", sex: "doe" } as const;
     expect(animalFact({ ...hazel, chip: "276 000 123 456 789" }, today)?.body).toMatchObject({

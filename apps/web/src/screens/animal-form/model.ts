@@ -9,6 +9,8 @@ export interface AnimalDraft {
   readonly tag: string;
   /** As typed, or as a reader that types wrote it. */
   readonly chip?: string;
+  /** What it is known by, where it has neither name nor tag yet. */
+  readonly mark?: string;
   readonly sex?: Sex;
   readonly born?: Day;
   readonly breed: string;
@@ -32,11 +34,14 @@ export function chipWrong({ chip = "" }: AnimalDraft): ChipProblem | undefined {
 }
 
 /**
- * The fact, once the goat can be told from others: a name or a tag, and what it is taken for. A chip number that cannot be one holds it up.
+ * The fact, once the goat can be told from others: a name, a tag or a mark, and what it is taken for. A chip number that
+ * cannot be one holds it up.
  */
 export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
   const [name, tag, breed] = [draft.name.trim(), draft.tag.trim(), draft.breed.trim()];
-  if ((name === "" && tag === "") || draft.sex === undefined || chipWrong(draft) !== undefined) return undefined;
+  const mark = draft.mark?.trim() ?? "";
+  if ((name === "" && tag === "" && mark === "") || draft.sex === undefined || chipWrong(draft) !== undefined)
+    return undefined;
   const chip = chipNumber(draft.chip ?? "");
   return {
     kind: "animal",
@@ -46,6 +51,7 @@ export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
       sex: draft.sex,
       ...(name === "" ? {} : { name }),
       ...(tag === "" ? {} : { tag }),
+      ...(mark === "" ? {} : { mark }),
       ...(chip.ok ? { chip: chip.value } : {}),
       ...(breed === "" ? {} : { breed }),
       ...(draft.born === undefined || parseDay(draft.born) === undefined ? {} : { born: draft.born }),

@@ -62,6 +62,12 @@ export function AnimalFormScreen() {
         onText={(tag) => say({ tag })}
       />
       <TextField
+        label={s.kidding.mark}
+        hint={s.kidding.markHint}
+        value={answers.mark ?? ""}
+        onText={(mark) => say({ mark })}
+      />
+      <TextField
         label={s.lists.chip}
         hint={s.lists.chipHint}
         keys="numeric"

@@ -33,6 +33,18 @@ describe("putting a name right", () => {
     });
   });
 
+  test("[UI-297] a goat that came without a name is given one, and its mark is put right", () => {
+    const goat: Fact = anEntry("animal", { animal: animalId("new"), sex: "buck", mark: "wite sock" });
+    expect(namesIn(goat, animalId("new"))?.mark).toBe("wite sock");
+    const answers = { name: "Alder", tag: "", mark: "white sock", sex: "buck" } as const;
+    expect(renamed(goat, animalId("new"), answers).body).toEqual({
+      animal: "new",
+      name: "Alder",
+      sex: "buck",
+      mark: "white sock",
+    });
+  });
+
   test("[UI-41] a goat that came otherwise keeps everything that was not asked", () => {
     const goat: Fact = anEntry("animal", {
       animal: animalId("rook"),

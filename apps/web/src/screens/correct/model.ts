@@ -18,25 +18,27 @@ export function namesIn(fact: Fact, animal: AnimalId): NameAnswers | undefined {
         ? fact.body.kids.find(({ kid }) => kid === animal)
         : undefined;
   if (told === undefined) return undefined;
-  return { name: told.name ?? "", tag: told.tag ?? "", mark: "mark" in told ? (told.mark ?? "") : "", sex: told.sex };
+  return { name: told.name ?? "", tag: told.tag ?? "", mark: told.mark ?? "", sex: told.sex };
 }
-
-/** Has a goat of this fact a mark to be known by? Only kids born here have. */
-export const hasMark = (fact: Fact): boolean => fact.kind === "kidding";
 
 /** The same fact with this goat's name, tag, mark and sex as answered; everything else as it was. */
 export function renamed(fact: Fact, animal: AnimalId, answers: NameAnswers): Fact {
   const [name, tag, mark] = [answers.name.trim(), answers.tag.trim(), answers.mark.trim()];
-  const called = { ...(name === "" ? {} : { name }), ...(tag === "" ? {} : { tag }), sex: answers.sex };
+  const called = {
+    ...(name === "" ? {} : { name }),
+    ...(tag === "" ? {} : { tag }),
+    ...(mark === "" ? {} : { mark }),
+    sex: answers.sex,
+  };
   if (fact.kind === "animal") {
-    const { name: _name, tag: _tag, ...rest } = fact.body;
+    const { name: _name, tag: _tag, mark: _mark, ...rest } = fact.body;
     return { ...bare(fact), kind: "animal", body: { ...rest, ...called } };
   }
   if (fact.kind === "kidding") {
     const kids = fact.body.kids.map((kid) => {
       if (kid.kid !== animal) return kid;
       const { name: _name, tag: _tag, mark: _mark, ...rest } = kid;
-      return { ...rest, ...called, ...(mark === "" ? {} : { mark }) };
+      return { ...rest, ...called };
     });
     return { ...bare(fact), kind: "kidding", body: { ...fact.body, kids } };
   }

@@ -7,7 +7,7 @@ import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
-import { hasMark, type NameAnswers, namesIn, renamed } from "./model.ts";
+import { type NameAnswers, namesIn, renamed } from "./model.ts";
 
 /** What a goat is called: a kid named weeks after it was born, a tag that was misread, a sex that was taken wrongly. */
 export function CorrectScreen({ id }: { readonly id: string }) {
@@ -41,14 +41,7 @@ export function CorrectScreen({ id }: { readonly id: string }) {
       <p className="quiet">{s.correct.hint}</p>
       <TextField label={s.animalForm.name} value={form.name} onText={(name) => say({ name })} />
       <TextField label={s.animalForm.tag} hint={s.animalForm.tagHint} value={form.tag} onText={(tag) => say({ tag })} />
-      {hasMark(origin.fact) && (
-        <TextField
-          label={s.kidding.mark}
-          hint={s.kidding.markHint}
-          value={form.mark}
-          onText={(mark) => say({ mark })}
-        />
-      )}
+      <TextField label={s.kidding.mark} hint={s.kidding.markHint} value={form.mark} onText={(mark) => say({ mark })} />
       <Answers
         name="sex"
         legend={s.animalForm.sex}
