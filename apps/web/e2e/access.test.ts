@@ -39,11 +39,28 @@ const targets = () =>
     });
   });
 
-/** Goes through every screen: what is smaller than it may be, and what is wider than the phone. */
-async function survey(
-  answer: number,
-): Promise<{ readonly small: readonly string[]; readonly wide: readonly string[] }> {
+/** On how many chances are counted on the page, but for the line on intersex, which is counted finer. */
+async function denominators(): Promise<readonly string[]> {
+  await page
+    .getByText(/^Working .*out/)
+    .first()
+    .waitFor({ state: "detached" });
+  const said = await page.locator("main").evaluate((main) => main.textContent ?? "");
+  const others = said.replaceAll(/Intersex: [^.]*\./g, "");
+  return [...new Set([...others.matchAll(/\d in (4|10|20|100)(?!\d)/g)].map((found) => found[1] ?? ""))];
+}
+
+interface Surveyed {
+  readonly small: readonly string[];
+  readonly wide: readonly string[];
+  /** Screens on which chances stand, each with what they are counted on. */
+  readonly counted: readonly { readonly path: string; readonly on: readonly string[] }[];
+}
+
+/** Goes through every screen: what is smaller than it may be, what is wider than the phone, and on how many it counts. */
+async function survey(answer: number): Promise<Surveyed> {
   const [small, wide]: [string[], string[]] = [[], []];
+  const counted: { readonly path: string; readonly on: readonly string[] }[] = [];
   for (const path of SCREENS) {
     await go(page, address, path);
     await page.waitForTimeout(100);
@@ -54,8 +71,10 @@ async function survey(
     }
     const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     if (over > 0) wide.push(`${path}: ${over}`);
+    const on = await denominators();
+    if (on.length > 0) counted.push({ path, on });
   }
-  return { small, wide };
+  return { small, wide, counted };
 }
 
 describe("for every hand and eye", () => {
@@ -90,6 +109,11 @@ describe("for every hand and eye", () => {
 
     test("[UI-18] whatever is pressed is at least 48 px, and answers 88", () => {
       expect(found.small).toEqual([]);
+    });
+
+    test("[UI-296] the chances on a page are counted on one denominator", () => {
+      expect(found.counted.length).toBeGreaterThan(10);
+      expect(found.counted.filter(({ on }) => on.length > 1)).toEqual([]);
     });
 
     test("[UI-19] nothing is wider than the phone", () => {

@@ -2,9 +2,9 @@ import type { AnimalId } from "@pollard/genetics";
 import { type Probability, probability, type Sourced } from "@pollard/base";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
-import { counted } from "./counted.ts";
+import { counted, countedOf } from "./counted.ts";
 import { kidModel } from "./heads/kid-model.ts";
-import type { AnimalLine, AnimalModel, GenotypeSaid } from "./models.ts";
+import type { AnimalLine, AnimalModel, Counted, GenotypeSaid } from "./models.ts";
 import type { Situation } from "./situation.ts";
 import { truthOf } from "./heads/truths.ts";
 
@@ -66,6 +66,9 @@ function headOf(animal: Animal, said: GenotypeSaid): AnimalLine["head"] {
   return said.belief.pp > 0.5 ? "horned" : "polled";
 }
 
+/** What animals carry is counted on one denominator, so that many of them can stand on one page. */
+const EVERYDAY = 20;
+
 /** What is known of an animal's polled genotype, how surely, and what it leans on. */
 export function genotypeSaid(situation: Situation, animal: Animal): GenotypeSaid {
   const belief = situation.beliefs.polled(animal.id);
@@ -82,13 +85,13 @@ export function genotypeSaid(situation: Situation, animal: Animal): GenotypeSaid
         : best >= SURETY.value.likely
           ? "likely"
           : "open";
-  const sure = surety === "proven" ? "proven" : "open";
-  const polled: Probability = probability(belief.PP + belief.Pp);
+  const counts = (chance: Probability): Counted =>
+    surety === "proven" ? counted(chance, surety) : countedOf(chance, EVERYDAY);
   return {
     belief,
     surety,
-    polled: counted(polled, sure),
-    carrier: counted(belief.Pp, sure),
+    polled: counts(probability(belief.PP + belief.Pp)),
+    carrier: counts(belief.Pp),
     kidsKnown: known.length,
     kidsHorned: known.filter((head) => head === "horned").length,
     tests: animal.tests.filter((t) => t.locus === "polled").length,

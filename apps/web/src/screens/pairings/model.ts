@@ -12,22 +12,23 @@ export interface PairCell {
   readonly state: CellState;
 }
 
-/** The one denominator of the grid. */
+/** The one denominator of the grid, and of a pair's own page. */
 export const OF = 20;
 
-/** The one denominator of a pair's own page, where an intersex kid in fifty must still be seen. */
-export const OF_PAIR = 100;
+/** The denominator of the line on intersex alone, where one kid in fifty must still be seen. */
+const OF_INTERSEX = 100;
 
-/** A pair with its chances counted on one denominator. */
+/** A pair with its chances counted on one denominator, but for the chance of an intersex kid. */
 export const countedPair = (pair: PairModel): PairModel => ({
   ...pair,
-  hornedCounted: pair.hornedCounted.sense === "proven" ? pair.hornedCounted : countedOf(pair.horned, OF_PAIR),
-  intersexCounted: pair.intersexCounted.sense === "proven" ? pair.intersexCounted : countedOf(pair.intersex, OF_PAIR),
+  hornedCounted: pair.hornedCounted.sense === "proven" ? pair.hornedCounted : countedOf(pair.horned, OF),
+  intersexCounted:
+    pair.intersexCounted.sense === "proven" ? pair.intersexCounted : countedOf(pair.intersex, OF_INTERSEX),
 });
 
 /** What the two may be, as far as it can be counted: what is nearer to none than to one is left out. */
 export const doubtsShown = (pair: PairModel): PairModel["maybe"] =>
-  pair.maybe.filter(({ chance }) => countedOf(chance, OF_PAIR).count > 0);
+  pair.maybe.filter(({ chance }) => countedOf(chance, OF).count > 0);
 
 /** The grid as rows of cells, by doe, then buck. */
 export function gridOf(model: PairingsModel): readonly (readonly PairCell[])[] {

@@ -9,7 +9,7 @@ import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
-import { countedPair, doubtsShown, neverText, OF_PAIR, type Wished } from "./model.ts";
+import { countedPair, doubtsShown, neverText, OF, type Wished } from "./model.ts";
 
 /** One doe and one buck: what their kids would be, what is luck and what is doubt, kin, and the keeper's wish. */
 export function PairScreen({ doe, buck }: { readonly doe: string; readonly buck: string }) {
@@ -126,7 +126,7 @@ function Doubt({ pair }: { readonly pair: PairModel }) {
                 buck,
                 words.label(pair.doe),
                 doe,
-                words.counted(countedOf(chance, OF_PAIR)),
+                words.counted(countedOf(chance, OF)),
               )}
             </li>
           ))}
