@@ -2,36 +2,41 @@ import { Drawn } from "./drawn.tsx";
 
 /* Icons of places and actions. Each stands beside its word; none speaks alone. */
 
-/** Today: a day sheet on a nail with its first line ticked. */
+/** Today: a slate in its lashed frame, with a chalk tick. */
 export const TodayIcon = () => (
   <Drawn>
-    <path d="M18 22 H78 V88 H18 Z" strokeWidth={7} />
-    <path d="M48 8 V22 M30 46 L38 54 L50 38 M58 48 H68 M30 72 H66" strokeWidth={7} />
+    <path d="M6 20 H90 M6 76 H90 M20 6 V90 M76 6 V90" strokeWidth={7} />
+    <path d="M33 48 L44 60 L64 34" strokeWidth={10} />
   </Drawn>
 );
 
-/** Animals: an ear tag. */
+/** Animals: a hornless head seen from above, as it is read. */
 export const AnimalsIcon = () => (
   <Drawn>
-    <path d="M36 8 H60 V30 L80 50 V88 H16 V50 L36 30 Z" strokeWidth={7} />
-    <circle cx={48} cy={24} r={4} strokeWidth={6} />
-    <path d="M34 66 H62" strokeWidth={7} />
+    <path d="M32 28 C34 14 62 14 64 28 L59 76 C57 90 39 90 37 76 Z" strokeWidth={7} />
+    <path
+      d="M32 32 C22 24 10 28 4 40 C14 48 26 46 33 42 M64 32 C74 24 86 28 92 40 C82 48 70 46 63 42"
+      strokeWidth={7}
+    />
+    <path d="M44 78 V79 M52 78 V79" strokeWidth={7} />
   </Drawn>
 );
 
-/** Plan: two weeks of days ruled on a board. */
+/** Plan: days on a board that hangs from two pegs, one of them ringed. */
 export const PlanIcon = () => (
   <Drawn>
-    <path d="M10 18 H86 V84 H10 Z M10 40 H86 M36 40 V84 M61 40 V84 M10 62 H86" strokeWidth={6} />
-    <path d="M28 8 V24 M68 8 V24" strokeWidth={7} />
+    <path d="M8 22 H88 V88 H8 Z M8 42 H88" strokeWidth={7} />
+    <path d="M28 8 V26 M68 8 V26" strokeWidth={8} />
+    <path d="M24 57 H25 M24 74 H25 M43 57 H44 M43 74 H44" strokeWidth={9} />
+    <circle cx={67} cy={65} r={11} strokeWidth={7} />
   </Drawn>
 );
 
-/** Safe: a chest with its lid down and a latch. */
+/** Safe: a barn with its braced door shut. */
 export const SafeIcon = () => (
   <Drawn>
-    <path d="M8 42 C8 22 20 16 30 16 H66 C76 16 88 22 88 42 V82 H8 Z M8 46 H88" strokeWidth={7} />
-    <path d="M40 40 H56 V58 H40 Z" strokeWidth={6} />
+    <path d="M6 46 L20 22 L48 8 L76 22 L90 46 M14 36 V88 H82 V36" strokeWidth={7} />
+    <path d="M32 88 V54 H64 V88 M32 54 L64 88 M64 54 L32 88" strokeWidth={6} />
   </Drawn>
 );
 
@@ -64,6 +69,13 @@ export const PlusIcon = () => (
 export const PrintIcon = () => (
   <Drawn>
     <path d="M26 40 V10 H70 V40 M26 70 H10 V40 H86 V70 H70 M26 58 H70 V88 H26 Z" strokeWidth={7} />
+  </Drawn>
+);
+
+/** More on a line: three knobs side by side. */
+export const MoreIcon = () => (
+  <Drawn>
+    <path d="M14 48 H15 M48 48 H49 M82 48 H83" strokeWidth={18} />
   </Drawn>
 );
 

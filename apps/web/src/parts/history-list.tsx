@@ -1,22 +1,28 @@
 import type { HistoryLine } from "@pollard/records";
 import { useState } from "react";
 import { useGround, useScreens, useToday, words } from "../house/use-house.tsx";
+import { MoreIcon } from "../drawings/icons.tsx";
 import { kindSaid, undoOf } from "../screens/animal/model.ts";
 import { SavedLine, type Saving } from "./saved-line.tsx";
 
 /**
  * What was entered, newest first; "entered by mistake" strikes a line, and it can be brought back.
  *
+ * The newest line of all has that key at once. On others it stands behind three knobs, so that a list reads as a list.
+ *
  * `about` says beside each line whom it speaks of, where the page does not.
  */
 export function HistoryList(props: {
   readonly lines: readonly HistoryLine[];
   readonly about?: (line: HistoryLine) => string;
+  /** `later` where the newest lines stand in a list before this one. */
+  readonly start?: "newest" | "later";
 }) {
   const s = useScreens();
   const today = useToday();
   const { house } = useGround();
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
+  const [opened, setOpened] = useState<string>();
   const turn = async (line: HistoryLine): Promise<void> => {
     const entry = undoOf(line) === "bring-back" ? line.undoneBy : line.entry;
     if (entry === undefined) return;
@@ -28,11 +34,14 @@ export function HistoryList(props: {
         : { state: "failed", why: kept.error.code, retry: () => void turn(line) },
     );
   };
+  const lineNamed = (line: HistoryLine): string =>
+    [kindSaid(s, line.kind), props.about?.(line) ?? ""].filter((part) => part !== "").join(" ") +
+    `, ${words.day(line.on, today)}`;
   return (
     <>
       {saving.state !== "nothing" && <SavedLine saving={saving} />}
       <ul className="rows">
-        {props.lines.map((line) => (
+        {props.lines.map((line, at) => (
           <li key={line.entry} className={line.state === "stands" ? "history-line" : "history-line struck"}>
             <span>
               <b>{kindSaid(s, line.kind)}</b>
@@ -49,11 +58,23 @@ export function HistoryList(props: {
                 </>
               )}
             </span>
-            {undoOf(line) !== "none" && (
+            {undoOf(line) === "strike" && (at > 0 || props.start === "later") && (
+              <button
+                type="button"
+                className="press plain dots"
+                aria-expanded={opened === line.entry}
+                aria-label={`${s.animal.lineMore}: ${lineNamed(line)}`}
+                onClick={() => setOpened(opened === line.entry ? undefined : line.entry)}
+              >
+                <MoreIcon />
+              </button>
+            )}
+            {(undoOf(line) === "bring-back" ||
+              (undoOf(line) === "strike" && (opened === line.entry || (at === 0 && props.start !== "later")))) && (
               <button
                 type="button"
                 className="press plain"
-                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${kindSaid(s, line.kind)} ${props.about?.(line) ?? ""}, ${words.day(line.on, today)}`}
+                aria-label={`${undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}: ${lineNamed(line)}`}
                 onClick={() => void turn(line)}
               >
                 {undoOf(line) === "strike" ? s.animal.undo : s.animal.bringBack}

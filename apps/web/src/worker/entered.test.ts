@@ -1,9 +1,9 @@
-import { situation, goat, kidding } from "@pollard/advice/testing";
+import { goat, kidding, service, situation } from "@pollard/advice/testing";
 import { animalId } from "@pollard/genetics";
 import { anEntry, aStrike } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { enteredIn } from "./entered.ts";
+import { enteredIn, historyOf } from "./entered.ts";
 
 const weight = (id: string, on: string) => anEntry("weight", { animal: animalId(id), kg: 30, how: "weighed" }, { on });
 const mistaken = weight("Hazel", "2025-11-02");
@@ -19,6 +19,33 @@ const { herd } = situation(
   "2026-03-05",
 );
 const ALL = { kind: undefined, person: undefined, goat: "", most: 100 } as const;
+
+describe("one goat's history", () => {
+  const mated = situation(
+    [
+      goat("Hazel", "doe"),
+      goat("Rook", "buck"),
+      goat("Gale", "buck"),
+      service("Hazel", ["Rook", "Gale"], "2025-10-01"),
+      weight("Hazel", "2025-11-01"),
+    ],
+    "2025-12-01",
+  ).herd;
+  const matesOf = (id: string) =>
+    historyOf(mated, animalId(id)).map(({ line, mates }) => [line.kind, mates.map(({ name }) => name).sort()]);
+
+  test("[UI-298] a mating says with whom: a doe's with every buck named, a buck's with the doe and no rival", () => {
+    expect(matesOf("Hazel")).toContainEqual(["service", ["Gale", "Rook"]]);
+    expect(matesOf("Rook")).toContainEqual(["service", ["Hazel"]]);
+  });
+
+  test("[UI-298] what is no mating names nobody beside the goat", () => {
+    expect(matesOf("Hazel").filter(([kind]) => kind !== "service")).toEqual([
+      ["weight", []],
+      ["animal", []],
+    ]);
+  });
+});
 
 describe("everything entered", () => {
   test("[UI-126] newest first; what was struck out is there too", () => {

@@ -1,4 +1,5 @@
 import { type AnimalRef, animalRef } from "@pollard/advice";
+import type { AnimalId } from "@pollard/genetics";
 import type { FactKind, Herd, HistoryLine } from "@pollard/records";
 
 /** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
@@ -46,4 +47,25 @@ export function enteredIn(herd: Herd, { kind, person, goat, most }: EnteredAsked
     kinds: [...new Set(herd.history.map((line) => line.kind))],
     people: [...new Set(herd.history.map(({ by }) => by))],
   };
+}
+
+/** A line of one animal's history, with those it was mated to where that is what the line tells. */
+export interface LineOfAnimal {
+  readonly line: HistoryLine;
+  readonly mates: readonly AnimalRef[];
+}
+
+/**
+ * What was entered of one animal.
+ *
+ * Shape: newest first; a doe's mates are all bucks that were named, a buck's the doe alone.
+ */
+export function historyOf(herd: Herd, id: AnimalId): readonly LineOfAnimal[] {
+  const isDoe = (animal: AnimalId): boolean => herd.animals.get(animal)?.sex === "doe";
+  return herd.history
+    .filter((line) => line.animals.includes(id))
+    .map((line) => {
+      const mates = line.kind === "service" ? line.animals.filter((other) => isDoe(other) !== isDoe(id)) : [];
+      return { line, mates: mates.map((mate) => animalRef(herd, mate)) };
+    });
 }

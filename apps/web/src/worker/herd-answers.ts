@@ -69,7 +69,7 @@ import { type Safety, safetyIn } from "./safety.ts";
 import type { Places } from "./places.ts";
 import { type ExchangeOutcome, exchangeWithHub, type HubPass } from "./hub-exchange.ts";
 import { type VisitsModel, visitsIn } from "./visit-answers.ts";
-import { type Entered, type EnteredAsked, enteredIn } from "./entered.ts";
+import { type Entered, type EnteredAsked, enteredIn, historyOf, type LineOfAnimal } from "./entered.ts";
 import { photoNames, photoRounds } from "./photo-round.ts";
 import { type LaterAnswers, laterAnswers } from "./later-answers.ts";
 import { type Replacement, replacementsNamed, type Standing, standingFact } from "./standing-fact.ts";
@@ -78,7 +78,7 @@ import { type Replacement, replacementsNamed, type Standing, standingFact } from
 export interface AnimalPage {
   readonly model: AnimalModel;
   /** Newest first. */
-  readonly history: readonly HistoryLine[];
+  readonly history: readonly LineOfAnimal[];
   /** Pairs of records that a person said are this one animal. */
   readonly putTogether: ReturnType<typeof putTogether>;
 }
@@ -304,7 +304,7 @@ export function herdAnswers(): HerdAnswers {
       return (
         model && {
           model,
-          history: herd().history.filter((line) => line.animals.includes(id)),
+          history: historyOf(herd(), id),
           putTogether: putTogether(herd(), id),
         }
       );

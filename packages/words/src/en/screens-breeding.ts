@@ -84,6 +84,10 @@ export const testsWords = {
   working: "Working out what each test would change …",
   more: (n: number) => (n === 1 ? "1 more animal" : `${n} more animals`),
   together: "Two tests together",
+  verdict: { "worth-it": "Worth it", "not-worth-it": "Not worth it", "known-already": "Known already" },
+  settles: (results: string) => `Settles: ${results}`,
+  settlesNothing: "Read its head first.",
+  saves: (worth: string, price: string) => `Saves ${worth}, weighs ${price}`,
 } as const;
 
 export const reviewWords = {
@@ -105,6 +109,7 @@ export const keptWords = {
   noScore: "There is no score here. What counts is yours to say.",
   headUnread: "Head not read yet",
   openTo: "Open to",
+  known: (kid: string) => `What is known of ${kid}`,
   notOpen: "Not open to breeding",
   inbreeding: "Inbreeding",
   litter: "Born in a litter of",
@@ -112,5 +117,4 @@ export const keptWords = {
   weight: "Weight",
   gain: "Gain a day",
   gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
-  carries: "Carries",
 } as const;

@@ -70,6 +70,7 @@ export const animalWords = {
   earlierLines: (n: number) => (n === 1 ? "1 earlier entry" : `${n} earlier entries`),
   moreKids: (n: number) => (n === 1 ? "1 more kid" : `${n} more kids`),
   undo: "Entered by mistake",
+  lineMore: "What can be done with this line",
   bringBack: "Bring it back",
   struck: "Struck out",
   replaced: "Put right later",

@@ -167,6 +167,8 @@ export const careWords = {
     "goat-identification": "Scottish Government; rules of the United States",
   },
   allDone: (n: number) => `Done for all ${n}`,
+  moreGoats: (n: number) => (n === 1 ? "1 more goat" : `${n} more goats`),
+  pastWaiting: (task: string, n: number) => `${task}: ${n}`,
   doneNow: (what: string, who: string) => `${what}, ${who}: done.`,
   more: "Not done, or more to say",
   coming: "Open and coming up",

@@ -83,6 +83,10 @@ export const testsWords = {
   lead: "Lo que ahorraría una prueba de ADN, frente a su precio",
   working: "Calculando qué cambiaría cada prueba …",
   more: (n: number) => (n === 1 ? "1 animal más" : `${n} animales más`),
+  verdict: { "worth-it": "Vale la pena", "not-worth-it": "No vale la pena", "known-already": "Ya se sabe" },
+  settles: (results: string) => `Aclara: ${results}`,
+  settlesNothing: "Lea antes su cabeza.",
+  saves: (worth: string, price: string) => `Ahorra ${worth}, pesa ${price}`,
   together: "Dos pruebas juntas",
 } as const;
 
@@ -104,6 +108,7 @@ export const keptWords = {
   none: "No hay animal joven sobre el que decidir.",
   noScore: "Aquí no hay puntos. Lo que cuenta lo dice usted.",
   headUnread: "Cabeza aún sin leer",
+  known: (kid: string) => `Qué se sabe de ${kid}`,
   openTo: "Sirve para",
   notOpen: "No sirve para criar",
   inbreeding: "Consanguinidad",
@@ -112,5 +117,4 @@ export const keptWords = {
   weight: "Peso",
   gain: "Aumento al día",
   gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
-  carries: "Lleva",
 } as const;

@@ -73,6 +73,7 @@ export const animalWords = {
   earlierLines: (n: number) => (n === 1 ? "1 entrada anterior" : `${n} entradas anteriores`),
   moreKids: (n: number) => (n === 1 ? "1 cría más" : `${n} crías más`),
   undo: "Anotado por error",
+  lineMore: "Qué se puede hacer con esta línea",
   bringBack: "Recuperarlo",
   struck: "Tachado",
   replaced: "Corregido después",

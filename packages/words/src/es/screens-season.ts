@@ -170,6 +170,8 @@ export const careWords = {
     "goat-identification": "Gobierno de Escocia; normas de Estados Unidos",
   },
   allDone: (n: number) => `Hecho en los ${n}`,
+  moreGoats: (n: number) => (n === 1 ? "1 cabra más" : `${n} cabras más`),
+  pastWaiting: (task: string, n: number) => `${task}: ${n}`,
   doneNow: (what: string, who: string) => `${what}, ${who}: hecho.`,
   more: "No hecho, o algo más",
   coming: "Abiertas y por venir",

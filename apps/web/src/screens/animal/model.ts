@@ -9,6 +9,7 @@ import {
 } from "@pollard/advice";
 import type { FactKind, HistoryLine, Sex } from "@pollard/records";
 import type { Catalogue, Screens, Words } from "@pollard/words";
+import type { LineOfAnimal } from "../../worker/entered.ts";
 
 /** How old a goat is, in the unit a keeper would use: days for three weeks, weeks for three months, then months, years. */
 export function ageSaid(s: Screens, born: Day, today: Day): string {
@@ -51,6 +52,12 @@ export function siresShown(
   return sires
     .filter(({ chance }) => chance >= 1 - SIRE_CLEAR)
     .map(({ sire, chance }) => ({ sire, counted: countedOf(chance, 20) }));
+}
+
+/** Beside a mating in a goat's history: with whom. */
+export function matedSaid(s: Screens, words: Words, history: readonly LineOfAnimal[], { entry }: HistoryLine): string {
+  const mates = history.find(({ line }) => line.entry === entry)?.mates ?? [];
+  return mates.length === 0 ? "" : s.plan.with(mates.map((mate) => words.label(mate)).join(s.plan.orJoin));
 }
 
 /** What a line of the history is called. */

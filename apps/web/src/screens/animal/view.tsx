@@ -11,7 +11,7 @@ import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { HistoryList } from "../../parts/history-list.tsx";
-import { ageSaid, canEnter, siresShown } from "./model.ts";
+import { ageSaid, canEnter, matedSaid, siresShown } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
 import type { AnimalPage } from "../../worker/herd-answers.ts";
@@ -86,7 +86,17 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           <section className="part">
             <h2>{s.animal.history}</h2>
             {page.putTogether.length > 0 && <EnteredTwice pairs={page.putTogether} />}
-            <FirstFew of={history} rest={s.animal.earlierLines} shown={(lines) => <HistoryList lines={lines} />} />
+            <FirstFew
+              of={history}
+              rest={s.animal.earlierLines}
+              shown={(part, start) => (
+                <HistoryList
+                  start={start}
+                  lines={part.map(({ line }) => line)}
+                  about={(line) => matedSaid(s, words, history, line)}
+                />
+              )}
+            />
           </section>
         </div>
       </div>
@@ -101,16 +111,16 @@ const OPEN_LINES = 8;
 function FirstFew<T>(props: {
   readonly of: readonly T[];
   readonly rest: (n: number) => string;
-  readonly shown: (part: readonly T[]) => ReactNode;
+  readonly shown: (part: readonly T[], start: "newest" | "later") => ReactNode;
 }) {
   const rest = props.of.length > OPEN_LINES + 2 ? props.of.slice(OPEN_LINES) : [];
   return (
     <>
-      {props.shown(props.of.slice(0, props.of.length - rest.length))}
+      {props.shown(props.of.slice(0, props.of.length - rest.length), "newest")}
       {rest.length > 0 && (
         <details className="why">
           <summary>{props.rest(rest.length)}</summary>
-          {props.shown(rest)}
+          {props.shown(rest, "later")}
         </details>
       )}
     </>

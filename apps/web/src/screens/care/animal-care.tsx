@@ -31,7 +31,7 @@ export function AnimalCarePart({ id }: { readonly id: string }) {
           <DeedLine deeds={deeds} />
           <ul className="stack">
             {tasks.map((task) => (
-              <CareCard key={task.code} task={task} deeds={deeds} named="task" />
+              <CareCard key={task.code} task={task} deeds={deeds} />
             ))}
           </ul>
         </section>

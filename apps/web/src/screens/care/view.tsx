@@ -1,5 +1,6 @@
 import type { CareTask } from "@pollard/advice";
 import { Link } from "wouter";
+import { MoreIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
@@ -37,10 +38,13 @@ export function CareScreen() {
             <Group key={group.code} group={group} deeds={deeds} days="due" />
           ))}
           {past.length > 0 && (
-            <section className="stack">
+            <section className="stack tight">
               <p className="lead">{s.care.past}</p>
               {past.map((group) => (
-                <Group key={group.code} group={group} deeds={deeds} days="past" />
+                <details key={group.code} className="why">
+                  <summary>{s.care.pastWaiting(care.title(group.code), group.tasks.length)}</summary>
+                  <Group group={group} deeds={deeds} days="past" />
+                </details>
               ))}
             </section>
           )}
@@ -111,11 +115,6 @@ function Group({
       <p>{care.why(group.code)}</p>
       {group.kind !== "do" && <StatusChip status="unsure" word={care.asks[group.kind]} />}
       {group.kind === "check-law" && <p className="quiet">{care.lawNote}</p>}
-      <ul className="stack">
-        {group.tasks.map((task) => (
-          <CareCard key={task.animal.id} task={task} deeds={deeds} named="animal" />
-        ))}
-      </ul>
       {open.length > 1 && (
         <button
           type="button"
@@ -126,8 +125,89 @@ function Group({
           {s.care.allDone(open.length)}
         </button>
       )}
+      <CareLines tasks={group.tasks.slice(0, OPEN_LINES)} deeds={deeds} />
+      {group.tasks.length > OPEN_LINES && (
+        <details className="why">
+          <summary>{s.care.moreGoats(group.tasks.length - OPEN_LINES)}</summary>
+          <CareLines tasks={group.tasks.slice(OPEN_LINES)} deeds={deeds} />
+        </details>
+      )}
       <p className="quiet">{s.care.source(sourceSaid(s, group.source))}</p>
     </section>
+  );
+}
+
+/** How many goats of one task stand open; the others are one tap away. */
+const OPEN_LINES = 8;
+
+/** One task's goats as ruled lines: by when and why now, done with one tap, everything else behind three knobs. */
+function CareLines({ tasks, deeds }: { readonly tasks: readonly CareTask[]; readonly deeds: Deeds }) {
+  return (
+    <ul className="rows">
+      {tasks.map((task) => (
+        <CareLine key={task.animal.id} task={task} deeds={deeds} />
+      ))}
+    </ul>
+  );
+}
+
+function CareLine({ task, deeds }: { readonly task: CareTask; readonly deeds: Deeds }) {
+  const s = useScreens();
+  const today = useToday();
+  const title = care.title(task.code);
+  const about = `${title}, ${words.label(task.animal)}`;
+  const pressing = care.pressing(task.pressing);
+  return (
+    <li className={careStatus(task, today) === "now" ? "care-line now" : "care-line"}>
+      <StatusMark status={careStatus(task, today)} />
+      <div>
+        <Named of={task.animal} />
+        <p>
+          <CareDays task={task} />
+        </p>
+        {pressing !== "" && <p className="lead">{pressing}</p>}
+      </div>
+      <Link
+        href={`/care/${task.code}/${task.animal.id}`}
+        className="press plain dots"
+        aria-label={`${s.care.more}: ${about}`}
+      >
+        <MoreIcon />
+      </Link>
+      <DoneKey task={task} deeds={deeds} />
+    </li>
+  );
+}
+
+/** By when a task is to be done, or until when it was put off, and why. */
+function CareDays({ task }: { readonly task: CareTask }) {
+  const s = useScreens();
+  const today = useToday();
+  return (
+    <>
+      {task.state === "put-off"
+        ? s.care.putOffTo(words.day(task.by, today))
+        : task.from > today
+          ? s.care.opens(words.day(task.from, today))
+          : s.care.openUntil(words.day(task.by, today))}
+      {task.because !== undefined && ` ${s.care.because(task.because)}`}
+    </>
+  );
+}
+
+function DoneKey({ task, deeds }: { readonly task: CareTask; readonly deeds: Deeds }) {
+  const s = useScreens();
+  const today = useToday();
+  const [title, name] = [care.title(task.code), words.label(task.animal)];
+  return (
+    <button
+      type="button"
+      className="press main snug"
+      aria-label={`${care.answers.done}: ${title}, ${name}`}
+      onClick={() => void deeds.act(s.care.doneNow(title, name), [doneToday(task.code, [task.animal.id], today)])}
+    >
+      {care.answers.done}
+    </button>
   );
 }
 
@@ -137,54 +217,34 @@ export function sourceSaid(s: ReturnType<typeof useScreens>, source: string): st
   return plain[source] ?? source;
 }
 
-/** One task of one goat: by when, why now, done with one tap; everything else on its own page. */
-export function CareCard(props: {
-  readonly task: CareTask;
-  readonly deeds: Deeds;
-  /** What the card is headed by: the goat on the list of tasks, the task on the goat's page. */
-  readonly named: "animal" | "task";
-}) {
+/** One task on its goat's page: by when, why now, done with one tap; everything else on its own page. */
+export function CareCard({ task, deeds }: { readonly task: CareTask; readonly deeds: Deeds }) {
   const s = useScreens();
   const today = useToday();
-  const { task, deeds } = props;
   const status = careStatus(task, today);
   const title = care.title(task.code);
-  const name = words.label(task.animal);
-  const about = `${title}, ${name}`;
   const pressing = care.pressing(task.pressing);
   return (
     <li className={status === "now" ? "card now" : "card"}>
       <div className="with-mark">
         <StatusMark status={status} />
-        {props.named === "animal" ? <Named of={task.animal} /> : <b className="say">{title}</b>}
+        <b className="say">{title}</b>
       </div>
-      {props.named === "task" && <p>{care.why(task.code)}</p>}
+      <p>{care.why(task.code)}</p>
       <p>
-        {task.state === "put-off"
-          ? s.care.putOffTo(words.day(task.by, today))
-          : task.from > today
-            ? s.care.opens(words.day(task.from, today))
-            : s.care.openUntil(words.day(task.by, today))}
-        {task.because !== undefined && ` ${s.care.because(task.because)}`}
+        <CareDays task={task} />
       </p>
       {pressing !== "" && <p className="lead">{pressing}</p>}
-      {props.named === "task" && task.kind !== "do" && <StatusChip status="unsure" word={care.asks[task.kind]} />}
+      {task.kind !== "do" && <StatusChip status="unsure" word={care.asks[task.kind]} />}
       <div className="two">
         <Link
           href={`/care/${task.code}/${task.animal.id}`}
           className="press snug"
-          aria-label={`${s.care.more}: ${about}`}
+          aria-label={`${s.care.more}: ${title}, ${words.label(task.animal)}`}
         >
           {s.care.more}
         </Link>
-        <button
-          type="button"
-          className="press main snug"
-          aria-label={`${care.answers.done}: ${about}`}
-          onClick={() => void deeds.act(s.care.doneNow(title, name), [doneToday(task.code, [task.animal.id], today)])}
-        >
-          {care.answers.done}
-        </button>
+        <DoneKey task={task} deeds={deeds} />
       </div>
     </li>
   );

@@ -2,10 +2,10 @@ import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
 import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
 
 /** The young goats side by side on what is known, and what each is open to. No score: what counts is the keeper's to say. */
 export function KeptScreen() {
@@ -29,7 +29,6 @@ export function KeptScreen() {
 
 function Kid({ kid }: { readonly kid: KeptKid }) {
   const s = useScreens();
-  const today = useToday();
   const closed = said.closedUses(kid);
   return (
     <article className="card">
@@ -38,27 +37,45 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
           <Named of={kid.kid} />
         </a>
       </h2>
-      <dl className="facts">
-        <Line term={s.kept.carries}>
-          {kid.genotype === undefined ? s.kept.headUnread : words.genotype(kid.genotype)}
-        </Line>
-        <Line term={s.kept.inbreeding}>{words.number(kid.inbreeding, 2)}</Line>
-        <Line term={s.kept.litter}>{kid.litter}</Line>
-        {kid.dam !== undefined && <Line term={s.kept.damKids(words.label(kid.dam))}>{kid.damKids}</Line>}
-        {kid.weight !== undefined && (
-          <Line term={s.kept.weight}>
-            {weights.said(kid.weight.kg)}, {words.day(kid.weight.on, today)}
-          </Line>
-        )}
-        {kid.growth !== undefined && (
-          <Line term={s.kept.gain}>
-            {s.kept.gainSaid(weights.gainBetween(kid.growth.gainKgADay), kid.growth.state)}
-          </Line>
-        )}
-        <Line term={s.kept.openTo}>{capital(said.uses(kid))}</Line>
-        {closed !== "" && <Line term={s.kept.notOpen}>{capital(closed)}</Line>}
-      </dl>
+      <p className="lead">
+        {s.kept.openTo}: {said.uses(kid)}
+      </p>
+      {closed !== "" && (
+        <p>
+          {s.kept.notOpen}: {closed}
+        </p>
+      )}
+      <p>{kid.genotype === undefined ? `${s.kept.headUnread}.` : words.genotype(kid.genotype)}</p>
+      {useWide() === "desk" ? (
+        <KnownOf kid={kid} />
+      ) : (
+        <details className="why">
+          <summary>{s.kept.known(words.label(kid.kid))}</summary>
+          <KnownOf kid={kid} />
+        </details>
+      )}
     </article>
+  );
+}
+
+/** What else is known of a kid: beside what it is open to at a desk, one tap away on a phone. */
+function KnownOf({ kid }: { readonly kid: KeptKid }) {
+  const s = useScreens();
+  const today = useToday();
+  return (
+    <dl className="facts">
+      <Line term={s.kept.inbreeding}>{words.number(kid.inbreeding, 2)}</Line>
+      <Line term={s.kept.litter}>{kid.litter}</Line>
+      {kid.dam !== undefined && <Line term={s.kept.damKids(words.label(kid.dam))}>{kid.damKids}</Line>}
+      {kid.weight !== undefined && (
+        <Line term={s.kept.weight}>
+          {weights.said(kid.weight.kg)}, {words.day(kid.weight.on, today)}
+        </Line>
+      )}
+      {kid.growth !== undefined && (
+        <Line term={s.kept.gain}>{s.kept.gainSaid(weights.gainBetween(kid.growth.gainKgADay), kid.growth.state)}</Line>
+      )}
+    </dl>
   );
 }
 

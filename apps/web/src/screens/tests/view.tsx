@@ -1,8 +1,11 @@
 import type { TestWorthLine } from "@pollard/advice";
-import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
+import { Link } from "wouter";
+import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
+import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
+import { settledSaid } from "./model.ts";
 
 /** Animals shown at once; the rest behind one tap. */
 const SHOWN = 8;
@@ -41,11 +44,28 @@ export function TestsScreen() {
   );
 }
 
+/** Animals as ruled lines: whom to test, whether it is worth it, what it would settle, and worth beside price. */
 function TestLines({ lines }: { readonly lines: readonly TestWorthLine[] }) {
+  const s = useScreens();
   return (
-    <ul className="plain-lines">
+    <ul className="rows">
       {lines.map((line) => (
-        <li key={line.animals.map(({ id }) => id).join(" ")}>{said.testWorth(line)}</li>
+        <li key={line.animals.map(({ id }) => id).join(" ")} className="test-line">
+          <span className="test-goats">
+            {line.animals.map((animal) => (
+              <Link key={animal.id} href={`/animal/${animal.id}`} className="cell-link">
+                <Named of={animal} />
+              </Link>
+            ))}
+          </span>
+          <b>{s.tests.verdict[line.advice]}</b>
+          {line.advice !== "known-already" && (
+            <>
+              <span>{settledSaid(s, line)}</span>
+              <span className="num">{s.tests.saves(words.number(line.worth, 2), words.number(line.price, 2))}</span>
+            </>
+          )}
+        </li>
       ))}
     </ul>
   );
