@@ -36,6 +36,33 @@ describe("the drawn pedigree", () => {
     await context.close();
   });
 
+  test("[UI-310] the arrow at the goat in question crosses no name and no symbol of another", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    for (const goat of ["moth", "fescue", "pip", "tern"]) {
+      await go(page, address, `/pedigree/demo-${goat}`);
+      await page.locator(".pedigree .arrow").first().waitFor();
+      const crossed = await page.evaluate(() => {
+        const arrow = document.querySelector(".pedigree .symbol .arrow");
+        const at = arrow?.getBoundingClientRect();
+        if (arrow === null || at === undefined) return ["there is no arrow"];
+        const own = arrow.closest(".symbol");
+        return [
+          ...document.querySelectorAll(".pedigree .symbol text, .pedigree .symbol circle, .pedigree .symbol path"),
+        ]
+          .filter((part) => part.closest(".symbol") !== own && part.closest("defs") === null)
+          .filter((part) => {
+            const box = part.getBoundingClientRect();
+            return box.left < at.right && at.left < box.right && box.top < at.bottom && at.top < box.bottom;
+          })
+          .map((part) => part.textContent || part.tagName);
+      });
+      expect(crossed, goat).toEqual([]);
+    }
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
   test("[UI-123] the list holds every goat that the drawing holds", async () => {
     const { context, page, errors } = await newPhone(browser, DESK);
     await startDemo(page, address);

@@ -177,7 +177,8 @@ function Node(props: {
     >
       <rect className="ring" x={-30} y={-28} width={88} height={88} />
       <Symbol of={sampleOf(symbol)} id={props.defs} />
-      {isFocus && <path className="arrow" d="M-46 23 L-26 11 M-36 9 L-26 11 L-31 20" />}
+      {/* From above: at the side below stands the name of whoever is to the left. */}
+      {isFocus && <path className="arrow" d="M-42 -36 L-21 -19 M-32 -18 L-21 -19 L-24 -30" />}
       {line !== undefined && symbol.kind === "animal" && (
         <text className="name" x={4} y={35}>
           {cut(line.ref.name ?? line.ref.tag ?? words.label(line.ref))}
