@@ -110,6 +110,68 @@ describe("by the keys alone", () => {
     await context.close();
   });
 
+  test("[UI-220] what keeps a form from being stored is told at its field; more than one thing in a list that leads there", async () => {
+    const { context, page } = await newPhone(browser);
+    await startDemo(page, address);
+    const keys = new Keyboard(page);
+    /** Where the focus is: the field that is asked there, else the part of the page. */
+    const at = () =>
+      page.evaluate(() => {
+        const one = document.activeElement;
+        return one?.closest<HTMLElement>("[data-asks]")?.dataset["asks"] ?? one?.tagName.toLowerCase();
+      });
+    const isError = async (): Promise<boolean> => (await page.title()).startsWith("Error: ");
+
+    // Several things: a list above the form, each line of which leads to its field.
+    for (const [path, store, fields] of [
+      ["/service/demo-hazel", /^Store this mating$/, ["bucks", "way", "on"]],
+      ["/loci/add", /^Add this trait$/, ["name", "alleles"]],
+      ["/join", /^Join$/, ["code", "phone"]],
+      ["/add", /^Add this goat$/, ["name", "sex"]],
+    ] as const) {
+      await go(page, address, path);
+      await page.waitForTimeout(80);
+      expect(await isError(), path).toBe(false);
+      await keys.press(store);
+      const list = page.locator("main section[tabindex='-1']");
+      await list.waitFor();
+      expect(await at(), path).toBe("section");
+      expect(await isError(), path).toBe(true);
+      const lines = await list.getByRole("button").allInnerTexts();
+      const reached: (string | undefined)[] = [];
+      for (const line of lines) {
+        await list.focus();
+        await keys.press(new RegExp(`^${line.replaceAll(/[.?()]/g, "\\$&")}$`));
+        reached.push(await at());
+        const described = page.locator(`[data-asks="${reached.at(-1)}"] :is(p, output)`, { hasText: line });
+        expect(await described.count(), `${path}: ${line}`).toBe(1);
+      }
+      expect(reached).toEqual(fields);
+    }
+
+    // The goat gets a name: one thing is left, told at its field, where the focus goes; then it is stored.
+    await page.locator("[data-asks=name] input").focus();
+    await page.keyboard.type("Bryony");
+    await untilSaved(page);
+    await keys.press(/^Add this goat$/);
+    expect(await at()).toBe("sex");
+    expect(await page.locator("main section[tabindex='-1']").count()).toBe(0);
+    expect(await isError()).toBe(true);
+    await page.keyboard.press("Space");
+    await expect.poll(isError).toBe(false);
+    await keys.press(/^Add this goat$/);
+    await untilHeading(page, "Bryony");
+    expect(await isError()).toBe(false);
+
+    // One thing from the start.
+    await go(page, address, "/fact/demo-hazel");
+    await keys.press(/^Store this$/);
+    expect(await at()).toBe("kind");
+    expect(await isError()).toBe(true);
+    expect(keys.unseen).toEqual([]);
+    await context.close();
+  });
+
   test("[UI-211] on every screen what takes the focus is seen with its ring, under no bar; Tab comes to an end", async () => {
     const { context, page } = await newPhone(browser);
     await startDemo(page, address);

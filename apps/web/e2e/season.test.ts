@@ -96,7 +96,7 @@ describe("the season on a small phone", () => {
     await go(page, address, "/animal/demo-yarrow");
     await follow(page, "Enter what you saw");
     await press(page, "Store this");
-    await page.getByRole("alert").getByText("Say first what you saw.").waitFor();
+    await page.getByText("Say first what you saw.").waitFor();
     await page.getByRole("radio", { name: /A pregnancy check/ }).check();
     await choose(page, "In kid");
     await choose(page, "2");
@@ -124,10 +124,7 @@ describe("the season on a small phone", () => {
     await navel.getByRole("link", { name: /^Not done, or more to say/ }).click();
     await choose(page, "Put off");
     await press(page, "Store this");
-    await page
-      .getByRole("alert")
-      .getByText(/Choose until when/)
-      .waitFor();
+    await page.getByText(/Choose until when/).waitFor();
     await choose(page, "Tomorrow");
     await choose(page, "No time today");
     await press(page, "Store this");

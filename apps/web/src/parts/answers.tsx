@@ -1,5 +1,6 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useId } from "react";
 import { TickIcon } from "../drawings/icons.tsx";
+import { LackSaid, useLack } from "./lacks.tsx";
 
 /** One answer that can be given. */
 export interface Choice<T extends string> {
@@ -27,7 +28,7 @@ export function Answers<T extends string>(
   props: Asking<T> & { readonly value: T | undefined; readonly onAnswer: (value: T) => void },
 ) {
   return (
-    <fieldset className="asks">
+    <AsksFor field={props.name}>
       <legend className={props.legendShown}>{props.legend}</legend>
       <div className={gridOf(props.shape)}>
         {props.choices.map((choice) => (
@@ -43,7 +44,7 @@ export function Answers<T extends string>(
           </label>
         ))}
       </div>
-    </fieldset>
+    </AsksFor>
   );
 }
 
@@ -54,7 +55,7 @@ export function ManyAnswers<T extends string>(
   const toggled = (value: T): readonly T[] =>
     props.values.includes(value) ? props.values.filter((other) => other !== value) : [...props.values, value];
   return (
-    <fieldset className="asks">
+    <AsksFor field={props.name}>
       <legend className={props.legendShown}>{props.legend}</legend>
       <div className={gridOf(props.shape)}>
         {props.choices.map((choice) => (
@@ -69,6 +70,18 @@ export function ManyAnswers<T extends string>(
           </label>
         ))}
       </div>
+    </AsksFor>
+  );
+}
+
+/** A question with what is missing at it; `field` is the name by which that is told. */
+export function AsksFor({ field, children }: { readonly field: string | undefined; readonly children: ReactNode }) {
+  const id = useId();
+  const lack = useLack(field);
+  return (
+    <fieldset className="asks" data-asks={field} aria-describedby={lack === undefined ? undefined : id}>
+      {children}
+      <LackSaid id={id} said={lack} />
     </fieldset>
   );
 }

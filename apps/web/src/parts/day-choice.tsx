@@ -9,6 +9,7 @@ import { capital } from "./capital.ts";
 /** A day of the past, nearest first: today, yesterday, the day before, or typed. */
 export function DayChoice(props: {
   readonly legend: string;
+  readonly name?: string;
   readonly today: Day;
   readonly value: Day | undefined;
   readonly onDay: (day: Day) => void;
@@ -16,6 +17,7 @@ export function DayChoice(props: {
   readonly ahead?: "ahead";
 }) {
   const s = useScreens();
+  const id = useId();
   const near: readonly Day[] = [
     props.today,
     addDays(props.today, props.ahead ? 1 : -1),
@@ -26,7 +28,7 @@ export function DayChoice(props: {
   return (
     <div className="stack tight">
       <Answers
-        name={`day-${useId()}`}
+        name={props.name ?? `day-${id}`}
         legend={props.legend}
         shape="small"
         value={typing ? "other" : props.value}

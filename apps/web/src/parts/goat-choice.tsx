@@ -2,12 +2,14 @@ import type { AnimalLine } from "@pollard/advice";
 import { useId, useState } from "react";
 import { TickIcon } from "../drawings/icons.tsx";
 import { useScreens, words } from "../house/use-house.tsx";
+import { AsksFor } from "./answers.tsx";
 import { findGoats } from "./find-goats.ts";
 import { Named } from "./lines.tsx";
 
 /** Goats to choose from as radio lines; a list that is long is narrowed by typing. */
 export function GoatChoice(props: {
   readonly legend: string;
+  readonly name?: string;
   readonly goats: readonly AnimalLine[];
   readonly values: readonly string[];
   readonly many?: "many";
@@ -33,7 +35,7 @@ export function GoatChoice(props: {
       );
   };
   return (
-    <fieldset className="asks">
+    <AsksFor field={props.name}>
       <legend>{props.legend}</legend>
       {props.goats.length > SHOWN && (
         <div className="field">
@@ -70,7 +72,7 @@ export function GoatChoice(props: {
           </label>
         ))}
       </div>
-    </fieldset>
+    </AsksFor>
   );
 }
 

@@ -2,7 +2,9 @@ import type { Correction, Fact } from "@pollard/records";
 import { useState } from "react";
 import { useGround } from "../house/use-house.tsx";
 import { goTo } from "./address.ts";
+import type { Lack, Lacking } from "./lacks.tsx";
 import { SavedLine, type Saving } from "./saved-line.tsx";
+import { Told } from "./told.tsx";
 import type { OpenDraft } from "./use-draft.ts";
 
 /** How far a screen is with storing what its answers make. */
@@ -10,6 +12,8 @@ export interface Storing {
   readonly saving: Saving;
   /** Whether somebody wanted it stored while an answer was still missing. */
   readonly isMissing: boolean;
+  /** What of these is to be shown now: nothing before somebody wanted it stored. */
+  readonly lacking: (lacks: readonly Lack[]) => Lacking;
   store(): void;
 }
 
@@ -23,10 +27,10 @@ export function useStoring(fact: Fact | Correction | undefined, leaveFor: string
   const { house } = useGround();
   const [entry] = useState(() => house.newId());
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [tried, setTried] = useState(false);
+  const [tries, setTries] = useState(0);
   const store = async (): Promise<void> => {
     if (fact === undefined) {
-      setTried(true);
+      setTries(tries + 1);
       return;
     }
     if (saving.state === "saving") return;
@@ -41,7 +45,8 @@ export function useStoring(fact: Fact | Correction | undefined, leaveFor: string
   };
   return {
     saving: saving.state === "nothing" && draft !== undefined ? draft.saving : saving,
-    isMissing: tried && fact === undefined,
+    isMissing: tries > 0 && fact === undefined,
+    lacking: (lacks) => ({ tries, lacks: tries > 0 && fact === undefined ? lacks : [] }),
     store: () => void store(),
   };
 }
@@ -50,7 +55,7 @@ export function useStoring(fact: Fact | Correction | undefined, leaveFor: string
 export function StoreDock(props: {
   readonly storing: Storing;
   readonly label: string;
-  /** What to answer first; said once somebody wanted to store without it. */
+  /** What to answer first; said once somebody wanted to store without it, where no field says so itself. */
   readonly needs?: string | undefined;
   /** Whether answers are kept as they are given, so that the line is there from the start. */
   readonly line?: "always";
@@ -58,10 +63,8 @@ export function StoreDock(props: {
   const { storing } = props;
   return (
     <>
-      {storing.isMissing ? (
-        <p role="alert" className="saved alarm">
-          {props.needs}
-        </p>
+      {storing.isMissing && props.needs !== undefined ? (
+        <Told className="saved alarm">{props.needs}</Told>
       ) : (
         (props.line === "always" || storing.saving.state !== "nothing") && <SavedLine saving={storing.saving} />
       )}

@@ -1,10 +1,13 @@
 import { useId } from "react";
 import { useScreens } from "../house/use-house.tsx";
+import { LackSaid, useLack } from "./lacks.tsx";
 import { Told } from "./told.tsx";
 
 /** A field for typing, with its label above it and why it is asked. Optional unless said otherwise. */
 export function TextField(props: {
   readonly label: string;
+  /** By which what is missing is told of it. */
+  readonly name?: string;
   readonly hint?: string;
   readonly value: string;
   readonly onText: (text: string) => void;
@@ -15,19 +18,20 @@ export function TextField(props: {
 }) {
   const s = useScreens();
   const id = useId();
-  const described = [
-    props.hint === undefined ? "" : `${id}-hint`,
-    props.wrong === undefined ? "" : `${id}-wrong`,
-  ].filter(Boolean);
+  const lack = useLack(props.name);
+  const wrong = props.wrong ?? lack;
+  const described = [props.hint === undefined ? "" : `${id}-hint`, wrong === undefined ? "" : `${id}-wrong`].filter(
+    Boolean,
+  );
   const common = {
     id,
     value: props.value,
     autoComplete: "off",
-    "aria-invalid": props.wrong !== undefined,
+    "aria-invalid": wrong !== undefined,
     "aria-describedby": described.length > 0 ? described.join(" ") : undefined,
   } as const;
   return (
-    <div className="field">
+    <div className="field" data-asks={props.name}>
       <label htmlFor={id}>
         {props.label}
         {props.need === undefined && <span className="quiet unbold"> {s.frame.optional}</span>}
@@ -42,7 +46,9 @@ export function TextField(props: {
       ) : (
         <textarea {...common} onChange={(event) => props.onText(event.target.value)} />
       )}
-      {props.wrong !== undefined && (
+      {props.wrong === undefined ? (
+        <LackSaid id={`${id}-wrong`} said={lack} />
+      ) : (
         <Told id={`${id}-wrong`}>
           <b>{props.wrong}</b>
         </Told>

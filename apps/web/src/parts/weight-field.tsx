@@ -5,6 +5,7 @@ import { readWeight, type TypedWeight } from "./typed-weight.ts";
 /** A field for a weight: its unit stands in the label, and what is no weight is told at once. */
 export function WeightField(props: {
   readonly typed: TypedWeight;
+  readonly name?: string;
   readonly onText: (text: string) => void;
   readonly hint?: string;
   readonly need?: "needed";
@@ -18,6 +19,7 @@ export function WeightField(props: {
       value={props.typed.text}
       onText={props.onText}
       wrong={state === "unclear" || state === "heavy" ? s.fact.weightWrong[state] : undefined}
+      {...(props.name === undefined ? {} : { name: props.name })}
       {...(props.hint === undefined ? {} : { hint: props.hint })}
       {...(props.need === undefined ? {} : { need: props.need })}
     />

@@ -168,7 +168,7 @@ export const animalFormWords = {
   heads: { polled: "Polled", horned: "Horned", disbudded: "Disbudded", unsure: "Not sure" },
   headSkip: "Still a kid",
   store: "Add this goat",
-  needs: "Give a name, a tag or a mark, and the sex.",
+  nameTagOrMark: "Give a name, a tag or a mark.",
 } as const;
 
 export const correctWords = {
@@ -188,7 +188,6 @@ export const serviceWords = {
   from: "From",
   until: "Until",
   store: "Store this mating",
-  needs: "Choose the doe, a buck and a day.",
   noBucks: "There is no buck in this herd yet. Add him first.",
   twoPolled: "Both are polled. Such pairs can give intersex kids. Think again first.",
 } as const;
@@ -225,5 +224,4 @@ export const factWords = {
   whys: { sold: "Sold", died: "Died", slaughtered: "Slaughtered", lent: "Lent", other: "Other" },
   to: "To whom",
   store: "Store this",
-  needs: "Answer the questions above first.",
 } as const;

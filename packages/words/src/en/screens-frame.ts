@@ -20,6 +20,10 @@ export const frameWords = {
   changeWhat: (what: string) => `Change ${what}`,
   next: "Next",
   optional: "(optional)",
+  /** Before the title of a page on which something keeps answers from being stored. */
+  error: "Error:",
+  lacks: "More than one thing is missing or wrong",
+  toAnswer: (question: string) => `Still to answer: ${question}`,
   notRecorded: "Not recorded",
   none: "None",
   unnamed: "No name",

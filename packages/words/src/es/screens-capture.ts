@@ -168,7 +168,7 @@ export const animalFormWords = {
   heads: { polled: "Mocha", horned: "Con cuernos", disbudded: "Desbotonada", unsure: "No sé" },
   headSkip: "Aún es cría",
   store: "Añadir este animal",
-  needs: "Dé un nombre, un arete o una marca, y el sexo.",
+  nameTagOrMark: "Dé un nombre, un arete o una marca.",
 } as const;
 
 export const correctWords = {
@@ -188,7 +188,6 @@ export const serviceWords = {
   from: "Desde",
   until: "Hasta",
   store: "Guardar esta monta",
-  needs: "Elija la cabra, un macho y un día.",
   noBucks: "Aún no hay macho en este rebaño. Añádalo primero.",
   twoPolled: "Ambos son mochos. Tales parejas pueden dar crías intersexuales. Piénselo antes.",
 } as const;
@@ -225,5 +224,4 @@ export const factWords = {
   whys: { sold: "Vendido", died: "Murió", slaughtered: "Sacrificado", lent: "Prestado", other: "Otro" },
   to: "A quién",
   store: "Guardar esto",
-  needs: "Responda antes las preguntas de arriba.",
 } as const;

@@ -20,6 +20,10 @@ export const frameWords = {
   changeWhat: (what: string) => `Cambiar ${what}`,
   next: "Siguiente",
   optional: "(opcional)",
+  /** Before the title of a page on which something keeps answers from being stored. */
+  error: "Error:",
+  lacks: "Falta o está mal más de una cosa",
+  toAnswer: (question: string) => `Falta responder: ${question}`,
   notRecorded: "Sin anotar",
   none: "Ninguno",
   unnamed: "Sin nombre",

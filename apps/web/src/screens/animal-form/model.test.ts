@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { animalFact, chipWrong, firstAnimal, readAnimal } from "./model.ts";
+import { animalFact, animalMissing, chipWrong, firstAnimal, readAnimal } from "./model.ts";
 
 const today = day("2026-03-18");
 const start = firstAnimal(animalId("a1"));
@@ -65,5 +65,11 @@ describe("adding a goat", () => {
       },
     });
     expect(readAnimal(JSON.parse(JSON.stringify(full)))).toEqual(full);
+  });
+
+  test("[UI-220] what is still to be said of a goat, or is wrong, in the order in which it is asked", () => {
+    expect(animalMissing({ ...start, chip: "12" })).toEqual(["name", "chip", "sex"]);
+    expect(animalMissing({ ...start, tag: "0012" })).toEqual(["sex"]);
+    expect(animalMissing({ ...start, name: "Hazel", sex: "doe" })).toEqual([]);
   });
 });

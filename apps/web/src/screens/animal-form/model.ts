@@ -33,6 +33,16 @@ export function chipWrong({ chip = "" }: AnimalDraft): ChipProblem | undefined {
   return chip.trim() === "" || read.ok ? undefined : read.error;
 }
 
+/** What keeps the goat from being told from others: a name, a tag or a mark, a chip number that can be one, what it is taken for. */
+export function animalMissing(draft: AnimalDraft): readonly ("name" | "chip" | "sex")[] {
+  const nameless = [draft.name, draft.tag, draft.mark ?? ""].every((typed) => typed.trim() === "");
+  return [
+    ...(nameless ? (["name"] as const) : []),
+    ...(chipWrong(draft) === undefined ? [] : (["chip"] as const)),
+    ...(draft.sex === undefined ? (["sex"] as const) : []),
+  ];
+}
+
 /**
  * The fact, once the goat can be told from others: a name, a tag or a mark, and what it is taken for. A chip number that
  * cannot be one holds it up.
@@ -40,8 +50,7 @@ export function chipWrong({ chip = "" }: AnimalDraft): ChipProblem | undefined {
 export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
   const [name, tag, breed] = [draft.name.trim(), draft.tag.trim(), draft.breed.trim()];
   const mark = draft.mark?.trim() ?? "";
-  if ((name === "" && tag === "" && mark === "") || draft.sex === undefined || chipWrong(draft) !== undefined)
-    return undefined;
+  if (draft.sex === undefined || animalMissing(draft).length > 0) return undefined;
   const chip = chipNumber(draft.chip ?? "");
   return {
     kind: "animal",

@@ -1,8 +1,9 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { parseEntry } from "@pollard/records";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type FactAnswers, firstFact, otherFact } from "./model.ts";
+import { type FactAnswers, factMissing, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
 
 const start = firstFact(day("2026-03-18"), "kg");
 const made = (answers: Partial<FactAnswers>) => otherFact({ ...start, ...answers }, animalId("k1"));
@@ -56,5 +57,33 @@ describe("the rarer facts", () => {
       locus: "polled",
       alleles: ["P", "p"],
     });
+  });
+
+  test("[UI-220] it can be stored exactly when nothing is said to be missing", () => {
+    const text = fc.constantFrom("", " ", "3,4", "x");
+    const maybe = <T>(...all: readonly T[]) => fc.constantFrom<T | undefined>(undefined, ...all);
+    const answers = fc.record(
+      {
+        kind: fc.constantFrom(...OTHER_FACTS),
+        weight: text.map((typed) => ({ text: typed, unit: "kg" as const })),
+        how: fc.constant("weighed" as const),
+        note: text,
+        locus: fc.constantFrom("polled", "alpha-s1-casein"),
+        genotype: fc.constant("Pp" as const),
+        alleles: fc.constantFrom([], ["A", ""], ["", "F"], ["A", "F"]),
+        trait: fc.constant("wattles"),
+        phenotype: maybe("present"),
+        moved: fc.constantFrom("into" as const, "out" as const),
+        pen: text,
+        why: fc.constant("sold" as const),
+      },
+      { requiredKeys: [] },
+    );
+    fc.assert(
+      fc.property(answers, (given) => {
+        expect(factMissing({ ...start, ...given }).length === 0).toBe(made(given) !== undefined);
+      }),
+    );
+    expect(factMissing({ ...start, kind: "weight" })).toEqual(["weight", "how"]);
   });
 });

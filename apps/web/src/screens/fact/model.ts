@@ -39,6 +39,49 @@ export const firstFact = (today: Day, unit: WeightUnit): FactAnswers => ({
 
 const ALLELES = { PP: ["P", "P"], Pp: ["P", "p"], pp: ["p", "p"] } as const;
 
+/** The questions that a fact may still lack an answer to. */
+type FactField =
+  | "kind"
+  | "weight"
+  | "how"
+  | "note"
+  | "genotype"
+  | "allele-0"
+  | "allele-1"
+  | "trait"
+  | "phenotype"
+  | "moved"
+  | "pen"
+  | "why";
+
+/** What is still to be said, in the order in which it is asked. */
+export function factMissing(answers: FactAnswers): readonly FactField[] {
+  const needed = (all: Partial<Record<FactField, boolean>>): readonly FactField[] =>
+    (Object.keys(all) as FactField[]).filter((field) => all[field] === false);
+  const { kind } = answers;
+  if (kind === undefined) return ["kind"];
+  switch (kind) {
+    case "weight":
+      return needed({ weight: readWeight(answers.weight).state === "weight", how: answers.how !== undefined });
+    case "note":
+      return needed({ note: answers.note.trim() !== "" });
+    case "dna-test": {
+      const [first = "", second = ""] = answers.alleles;
+      return answers.locus === POLLED.id
+        ? needed({ genotype: answers.genotype !== undefined })
+        : needed({ "allele-0": first !== "", "allele-1": second !== "" });
+    }
+    case "trait":
+      return answers.trait === undefined ? ["trait"] : needed({ phenotype: answers.phenotype !== undefined });
+    case "move":
+      return answers.moved === undefined
+        ? ["moved"]
+        : needed({ pen: answers.moved === "out" || answers.pen.trim() !== "" });
+    case "departure":
+      return needed({ why: answers.why !== undefined });
+  }
+}
+
 /** The fact, once the questions of its kind are answered. */
 export function otherFact(answers: FactAnswers, animal: AnimalId): Fact | undefined {
   const { on } = answers;

@@ -3,11 +3,12 @@ import { loci, useAsked, useGround, useScreens, useToday } from "../../house/use
 import { goTo } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { type Lack, Lacks } from "../../parts/lacks.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { typedNumber } from "../../parts/typed-number.ts";
 import { Told } from "../../parts/told.tsx";
-import { allelesOf, EMPTY, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
+import { allelesOf, EMPTY, locusMissing, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
 
 /** A trait of the keeper's own: described once, then inferred for every goat. */
 export function AddLocusScreen() {
@@ -18,18 +19,17 @@ export function AddLocusScreen() {
   const [answers, setAnswers] = useState<OwnLocusAnswers>(EMPTY);
   const [entry] = useState(() => house.newId());
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [wrong, setWrong] = useState<string>();
-  const say = (answer: Partial<OwnLocusAnswers>): void => {
-    setAnswers({ ...answers, ...answer });
-    setWrong(undefined);
-  };
+  const [tries, setTries] = useState(0);
+  const say = (answer: Partial<OwnLocusAnswers>): void => setAnswers({ ...answers, ...answer });
   const alleles = allelesOf(answers);
   const taken = new Set(lines.map(({ locus }) => locus.id));
+  const asked = { name: s.loci.name, alleles: s.loci.alleleList, look: s.loci.look, otherwise: s.loci.otherwise };
+  const missing = locusMissing(answers).map((field) => ({ field, said: s.frame.toAnswer(asked[field]) }));
+  const lacks: readonly Lack[] = missing.length > 0 ? missing : wrongIn(ownLocus(answers, taken), s.loci);
   const store = async (): Promise<void> => {
     const made = ownLocus(answers, taken);
     if (!made.ok) {
-      const { error } = made;
-      setWrong("path" in error ? loci.locusProblem(error) : s.loci[error.code]);
+      setTries(tries + 1);
       return;
     }
     if (saving.state === "saving") return;
@@ -45,11 +45,6 @@ export function AddLocusScreen() {
       back="/loci"
       dock={
         <>
-          {wrong !== undefined && (
-            <p role="alert" className="saved alarm">
-              {wrong}
-            </p>
-          )}
           {saving.state !== "nothing" && <SavedLine saving={saving} />}
           <button type="button" className="press main" onClick={() => void store()}>
             {s.loci.store}
@@ -57,62 +52,82 @@ export function AddLocusScreen() {
         </>
       }
     >
-      <h1 className="in-board">{s.loci.add}</h1>
-      <Told>{s.loci.addIntro}</Told>
-      <TextField
-        label={s.loci.name}
-        hint={s.loci.nameHint}
-        need="needed"
-        value={answers.name}
-        onText={(name) => say({ name })}
-      />
-      <TextField
-        label={s.loci.alleleList}
-        hint={s.loci.alleleHint}
-        need="needed"
-        value={answers.alleles}
-        onText={(text) => say({ alleles: text })}
-      />
-      {alleles.slice(0, -1).map((allele, i) => (
+      <Lacks of={{ tries, lacks: tries === 0 ? [] : lacks }}>
+        <h1 className="in-board">{s.loci.add}</h1>
+        <Told>{s.loci.addIntro}</Told>
         <TextField
-          key={allele}
-          label={s.loci.shares(allele)}
-          hint={s.loci.sharesWhy}
-          keys="decimal"
-          value={answers.shares[i] ?? ""}
-          wrong={typedNumber(answers.shares[i] ?? "").state === "unclear" ? s.fact.weightWrong.unclear : undefined}
-          onText={(text) => say({ shares: alleles.map((_, at) => (at === i ? text : (answers.shares[at] ?? ""))) })}
+          name="name"
+          label={s.loci.name}
+          hint={s.loci.nameHint}
+          need="needed"
+          value={answers.name}
+          onText={(name) => say({ name })}
         />
-      ))}
-      <Answers
-        name="inheritance"
-        legend={s.loci.inheritance}
-        value={answers.inheritance}
-        onAnswer={(inheritance) => say({ inheritance })}
-        choices={(["autosomal", "x-linked"] as const).map((value) => ({ value, label: s.loci.inheritances[value] }))}
-      />
-      <Answers
-        name="shows"
-        legend={s.loci.shows}
-        shape="column"
-        value={answers.shows}
-        onAnswer={(shows) => say({ shows })}
-        choices={(["never", "one", "two"] as const).map((value) => ({ value, label: s.loci.showsAnswers[value] }))}
-      />
-      {answers.shows !== "never" && (
-        <>
-          <TextField label={s.loci.look} need="needed" value={answers.look} onText={(look) => say({ look })} />
+        <TextField
+          name="alleles"
+          label={s.loci.alleleList}
+          hint={s.loci.alleleHint}
+          need="needed"
+          value={answers.alleles}
+          onText={(text) => say({ alleles: text })}
+        />
+        {alleles.slice(0, -1).map((allele, i) => (
           <TextField
-            label={s.loci.otherwise}
-            need="needed"
-            value={answers.otherwise}
-            onText={(otherwise) => say({ otherwise })}
+            key={allele}
+            {...(i === 0 ? { name: "shares" } : {})}
+            label={s.loci.shares(allele)}
+            hint={s.loci.sharesWhy}
+            keys="decimal"
+            value={answers.shares[i] ?? ""}
+            wrong={typedNumber(answers.shares[i] ?? "").state === "unclear" ? s.fact.weightWrong.unclear : undefined}
+            onText={(text) => say({ shares: alleles.map((_, at) => (at === i ? text : (answers.shares[at] ?? ""))) })}
           />
-        </>
-      )}
-      <Preview answers={answers} taken={taken} />
+        ))}
+        <Answers
+          name="inheritance"
+          legend={s.loci.inheritance}
+          value={answers.inheritance}
+          onAnswer={(inheritance) => say({ inheritance })}
+          choices={(["autosomal", "x-linked"] as const).map((value) => ({ value, label: s.loci.inheritances[value] }))}
+        />
+        <Answers
+          name="shows"
+          legend={s.loci.shows}
+          shape="column"
+          value={answers.shows}
+          onAnswer={(shows) => say({ shows })}
+          choices={(["never", "one", "two"] as const).map((value) => ({ value, label: s.loci.showsAnswers[value] }))}
+        />
+        {answers.shows !== "never" && (
+          <>
+            <TextField
+              name="look"
+              label={s.loci.look}
+              need="needed"
+              value={answers.look}
+              onText={(look) => say({ look })}
+            />
+            <TextField
+              name="otherwise"
+              label={s.loci.otherwise}
+              need="needed"
+              value={answers.otherwise}
+              onText={(otherwise) => say({ otherwise })}
+            />
+          </>
+        )}
+        <Preview answers={answers} taken={taken} />
+      </Lacks>
     </Frame>
   );
+}
+
+/** What is wrong with a description in which nothing is missing: with its name, else with its shares or alleles. */
+function wrongIn(made: ReturnType<typeof ownLocus>, said: ReturnType<typeof useScreens>["loci"]): readonly Lack[] {
+  if (made.ok) return [];
+  const { error } = made;
+  if (!("path" in error)) return [{ field: "name", said: said[error.code] }];
+  return [{ field: error.path.startsWith("frequencies") ? "shares" : "alleles", said: loci.locusProblem(error) }];
 }
 
 /** What the description means, while it is being written. */

@@ -39,6 +39,17 @@ export const idOf = (name: string): string =>
     .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
     .replaceAll(/^-+|-+$/g, "");
 
+/** What is still to be said of the trait before anything can be made of it. */
+export function locusMissing(answers: OwnLocusAnswers): readonly ("name" | "alleles" | "look" | "otherwise")[] {
+  const shown = answers.shows !== "never";
+  return [
+    ...(idOf(answers.name) === "" ? (["name"] as const) : []),
+    ...(allelesOf(answers).length < 2 ? (["alleles"] as const) : []),
+    ...(shown && answers.look.trim() === "" ? (["look"] as const) : []),
+    ...(shown && answers.otherwise.trim() === "" ? (["otherwise"] as const) : []),
+  ];
+}
+
 /** The setting that keeps the trait, once what was said describes one. `needs`: a name or the alleles are missing. */
 export function ownLocus(
   answers: OwnLocusAnswers,

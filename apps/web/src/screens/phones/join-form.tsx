@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
 import { joinHub } from "../../adapters/hub/hub-peer.ts";
 import { useScreens } from "../../house/use-house.tsx";
+import { type Lack, Lacks } from "../../parts/lacks.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { digitsOf, whyNot } from "./model.ts";
 
@@ -16,15 +17,24 @@ export function JoinForm(props: {
   const [code, setCode] = useState(props.code);
   const [name, setName] = useState(props.name);
   const [working, setWorking] = useState(false);
-  const [wrong, setWrong] = useState<string>();
+  const [wrong, setWrong] = useState<Lack>();
+  const [tries, setTries] = useState(0);
+  const missing: readonly Lack[] = [
+    ...(digitsOf(code) === "" ? [{ field: "code", said: s.frame.toAnswer(s.phones.digits) }] : []),
+    ...(name.trim() === "" ? [{ field: "phone", said: s.frame.toAnswer(s.phones.phoneName) }] : []),
+  ];
+  const lacks = missing.length > 0 ? missing : wrong === undefined ? [] : [wrong];
   const join = async (): Promise<void> => {
     if (working) return;
+    setTries(tries + 1);
+    if (missing.length > 0) return;
     setWorking(true);
     setWrong(undefined);
     const joined = await joinHub(document.baseURI, { code: digitsOf(code), name });
     setWorking(false);
     if (!joined.ok) {
-      setWrong(s.phones.wrong[whyNot(joined.error)]);
+      setWrong({ field: "code", said: s.phones.wrong[whyNot(joined.error)] });
+      setTries(tries + 2);
       return;
     }
     const { herd: id, token, role } = joined.value;
@@ -41,24 +51,29 @@ export function JoinForm(props: {
         void join();
       }}
     >
-      <p>{s.phones.joinIntro}</p>
-      <TextField
-        label={s.phones.digits}
-        hint={s.phones.digitsHint}
-        need="needed"
-        keys="numeric"
-        value={code}
-        onText={setCode}
-      />
-      <TextField label={s.phones.phoneName} hint={s.phones.phoneNameHint} need="needed" value={name} onText={setName} />
-      {wrong !== undefined && (
-        <p role="alert" className="card">
-          {wrong}
-        </p>
-      )}
-      <button type="submit" className="press main" aria-disabled={working}>
-        {working ? s.phones.joining : s.phones.joinNow}
-      </button>
+      <Lacks of={{ tries, lacks: tries === 0 ? [] : lacks }}>
+        <p>{s.phones.joinIntro}</p>
+        <TextField
+          name="code"
+          label={s.phones.digits}
+          hint={s.phones.digitsHint}
+          need="needed"
+          keys="numeric"
+          value={code}
+          onText={setCode}
+        />
+        <TextField
+          name="phone"
+          label={s.phones.phoneName}
+          hint={s.phones.phoneNameHint}
+          need="needed"
+          value={name}
+          onText={setName}
+        />
+        <button type="submit" className="press main" aria-disabled={working}>
+          {working ? s.phones.joining : s.phones.joinNow}
+        </button>
+      </Lacks>
     </form>
   );
 }

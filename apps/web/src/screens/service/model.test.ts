@@ -3,7 +3,7 @@ import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { isGrown } from "../../parts/grown.ts";
-import { bothPolled, cautionsAsked, serviceFact } from "./model.ts";
+import { bothPolled, cautionsAsked, serviceFact, serviceMissing } from "./model.ts";
 
 const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
@@ -57,5 +57,11 @@ describe("a mating", () => {
       isGrown(goat("b", "unknown", "2025-03-01"), on),
       isGrown(goat("c", "unknown"), on),
     ]).toEqual([false, true, true]);
+  });
+
+  test("[UI-220] what is still to be said, in the order in which it is asked; nothing where it can be stored", () => {
+    expect(serviceMissing({ bucks: [] })).toEqual(["doe", "bucks", "way", "on"]);
+    expect(serviceMissing({ doe: "hazel", bucks: ["rook"], way: "pen" })).toEqual(["on"]);
+    expect(serviceMissing({ doe: "hazel", bucks: ["rook"], way: "hand", on })).toEqual([]);
   });
 });

@@ -19,6 +19,19 @@ export function serviceFact(answers: ServiceAnswers): Fact | undefined {
   return { kind: "service", on, body: { doe: animalId(doe), bucks: bucks.map(animalId), way, ...end } };
 }
 
+/** What is still to be said of a mating. */
+export const serviceMissing = ({
+  doe,
+  bucks,
+  way,
+  on,
+}: ServiceAnswers): readonly ("doe" | "bucks" | "way" | "on")[] => [
+  ...(doe === undefined ? (["doe"] as const) : []),
+  ...(bucks.length === 0 ? (["bucks"] as const) : []),
+  ...(way === undefined ? (["way"] as const) : []),
+  ...(on === undefined ? (["on"] as const) : []),
+];
+
 /** Are the doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
 export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): boolean {
   const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");

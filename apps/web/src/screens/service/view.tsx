@@ -7,8 +7,9 @@ import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
+import { Lacks } from "../../parts/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { bothPolled, cautionsAsked, type ServiceAnswers, serviceFact } from "./model.ts";
+import { bothPolled, cautionsAsked, type ServiceAnswers, serviceFact, serviceMissing } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
 /** A mating: seen, or a spell together in a pen, with one buck or with several that it could be. */
@@ -35,62 +36,71 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
       title={s.service.title}
       back="/plan"
       capture="capture"
-      dock={<StoreDock storing={storing} label={s.service.store} needs={s.service.needs} />}
+      dock={<StoreDock storing={storing} label={s.service.store} />}
     >
-      <h1 className="in-board">{s.service.title}</h1>
-      <GoatChoice
-        legend={s.service.doe}
-        goats={does}
-        values={answers.doe === undefined ? [] : [answers.doe]}
-        onValues={([doe]) => say(doe === undefined ? {} : { doe })}
-        none={s.kidding.noDoes}
-      />
-      <GoatChoice
-        legend={`${s.service.bucks} ${s.service.bucksHint}`}
-        goats={bucks}
-        many="many"
-        values={answers.bucks}
-        onValues={(chosen) => say({ bucks: chosen })}
-        none={s.service.noBucks}
-      />
-      {bothPolled(answers, goats) && (
-        <Told className="card ask with-mark">
-          <StatusMark status="soon" />
-          <span>{s.service.twoPolled}</span>
-        </Told>
-      )}
-      {(cautions ?? []).map((caution) => (
-        <Told
-          key={`${caution.code} ${"doe" in caution ? caution.doe.id : caution.buck.id}`}
-          className="card ask with-mark"
-        >
-          <StatusMark status="soon" />
-          <span>{care.serviceCaution(caution, weights)}</span>
-        </Told>
-      ))}
-      <Answers
-        name="way"
-        legend={s.service.way}
-        shape="column"
-        value={answers.way}
-        onAnswer={(way) => say({ way })}
-        choices={SERVICE_WAYS.map((way) => ({ value: way, label: s.service.ways[way] }))}
-      />
-      <DayChoice
-        legend={answers.way === "pen" ? s.service.from : s.service.on}
-        today={today}
-        value={answers.on}
-        onDay={(on) => say({ on })}
-      />
-      {answers.way === "pen" && (
-        <DayChoice
-          legend={`${s.service.until} ${s.frame.optional}`}
-          today={today}
-          value={answers.until}
-          onDay={(until) => say({ until })}
-          ahead="ahead"
+      <Lacks
+        of={storing.lacking(
+          serviceMissing(answers).map((field) => ({ field, said: s.frame.toAnswer(s.service[field]) })),
+        )}
+      >
+        <h1 className="in-board">{s.service.title}</h1>
+        <GoatChoice
+          name="doe"
+          legend={s.service.doe}
+          goats={does}
+          values={answers.doe === undefined ? [] : [answers.doe]}
+          onValues={([doe]) => say(doe === undefined ? {} : { doe })}
+          none={s.kidding.noDoes}
         />
-      )}
+        <GoatChoice
+          name="bucks"
+          legend={`${s.service.bucks} ${s.service.bucksHint}`}
+          goats={bucks}
+          many="many"
+          values={answers.bucks}
+          onValues={(chosen) => say({ bucks: chosen })}
+          none={s.service.noBucks}
+        />
+        {bothPolled(answers, goats) && (
+          <Told className="card ask with-mark">
+            <StatusMark status="soon" />
+            <span>{s.service.twoPolled}</span>
+          </Told>
+        )}
+        {(cautions ?? []).map((caution) => (
+          <Told
+            key={`${caution.code} ${"doe" in caution ? caution.doe.id : caution.buck.id}`}
+            className="card ask with-mark"
+          >
+            <StatusMark status="soon" />
+            <span>{care.serviceCaution(caution, weights)}</span>
+          </Told>
+        ))}
+        <Answers
+          name="way"
+          legend={s.service.way}
+          shape="column"
+          value={answers.way}
+          onAnswer={(way) => say({ way })}
+          choices={SERVICE_WAYS.map((way) => ({ value: way, label: s.service.ways[way] }))}
+        />
+        <DayChoice
+          name="on"
+          legend={answers.way === "pen" ? s.service.from : s.service.on}
+          today={today}
+          value={answers.on}
+          onDay={(on) => say({ on })}
+        />
+        {answers.way === "pen" && (
+          <DayChoice
+            legend={`${s.service.until} ${s.frame.optional}`}
+            today={today}
+            value={answers.until}
+            onDay={(until) => say({ until })}
+            ahead="ahead"
+          />
+        )}
+      </Lacks>
     </Frame>
   );
 
