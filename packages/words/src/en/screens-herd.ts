@@ -17,8 +17,8 @@ export const todayWords = {
   aside: (n: number) => (n === 1 ? "1 answer put aside" : `${n} answers put aside`),
   groups: { now: "Now", soon: "Soon", planned: "Later" },
   nothing: "Nothing to do today.",
-  nothingMore: (kids: number, does: number) =>
-    `${kids === 1 ? "1 kid's head still matters" : `${kids} kids' heads still matter`}; ${does === 1 ? "1 doe is" : `${does} does are`} still to kid.`,
+  headsMatter: (kids: number) => (kids === 1 ? "1 kid's head still matters." : `${kids} kids' heads still matter.`),
+  stillToKid: (does: number) => `${does === 1 ? "1 doe is" : `${does} does are`} still to kid.`,
   empty: "This herd is empty. Add your first goat, or enter a kidding.",
   enterKidding: "Kidding",
   addGoat: "Add a goat",

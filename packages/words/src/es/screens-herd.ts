@@ -19,8 +19,9 @@ export const todayWords = {
   aside: (n: number) => (n === 1 ? "1 respuesta apartada" : `${n} respuestas apartadas`),
   groups: { now: "Ahora", soon: "Pronto", planned: "Más tarde" },
   nothing: "Nada que hacer hoy.",
-  nothingMore: (kids: number, does: number) =>
-    `${kids === 1 ? "Aún importa la cabeza de 1 cría" : `Aún importan las cabezas de ${kids} crías`}; ${does === 1 ? "falta por parir 1 cabra" : `faltan por parir ${does} cabras`}.`,
+  headsMatter: (kids: number) =>
+    kids === 1 ? "Aún importa la cabeza de 1 cría." : `Aún importan las cabezas de ${kids} crías.`,
+  stillToKid: (does: number) => (does === 1 ? "Falta por parir 1 cabra." : `Faltan por parir ${does} cabras.`),
   empty: "Este rebaño está vacío. Añada su primer animal, o anote un parto.",
   enterKidding: "Parto",
   addGoat: "Añadir",

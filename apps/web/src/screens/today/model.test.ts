@@ -4,7 +4,7 @@ import { screens } from "@pollard/words";
 import type { EntryId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
-import { backupNag, hrefOfDraft, hrefOfTask, savedWhen, stepSaid } from "./model.ts";
+import { backupNag, hrefOfDraft, hrefOfTask, savedWhen, stepSaid, stillAhead } from "./model.ts";
 
 const today = day("2026-03-18");
 const kid = {
@@ -47,6 +47,15 @@ describe("today", () => {
     expect([hrefOfDraft(vets), stepSaid(screens, vets)]).toEqual(["/vet/2026-03-16/k1", "Found on the left"]);
     expect(savedWhen(draft("kidding", "1"), today)).toBe("14:32");
     expect(savedWhen(draft("kidding", "1"), day("2026-03-19"))).toBe("yesterday 14:32");
+  });
+
+  test("[UI-311] with nothing to do, what is ahead is counted, and of nothing nothing is said", () => {
+    expect(stillAhead(screens, { kids: 0, does: 0 })).toEqual([]);
+    expect(stillAhead(screens, { kids: 1, does: 0 })).toEqual(["1 kid's head still matters."]);
+    expect(stillAhead(screens, { kids: 2, does: 3 })).toEqual([
+      "2 kids' heads still matter.",
+      "3 does are still to kid.",
+    ]);
   });
 
   test("[UI-23] a backup is asked for after 20 entries, or after a week with anything new", () => {

@@ -102,3 +102,9 @@ export function backupNag(state: BackupState, today: Day): number | undefined {
   const old = state.backup === undefined || daysFrom(state.backup.on, today) >= DAYS_BETWEEN_BACKUPS;
   return outside >= ENTRIES_BETWEEN_BACKUPS || (old && state.backup !== undefined) ? outside : undefined;
 }
+
+/** What is still ahead on a day with nothing to do; of what there is none, nothing is said. */
+export const stillAhead = (s: Screens, ahead: { readonly kids: number; readonly does: number }): readonly string[] => [
+  ...(ahead.kids > 0 ? [s.today.headsMatter(ahead.kids)] : []),
+  ...(ahead.does > 0 ? [s.today.stillToKid(ahead.does)] : []),
+];

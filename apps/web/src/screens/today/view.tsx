@@ -6,7 +6,7 @@ import { useAsked, useGround, useScreens, useToday, words } from "../../house/us
 import { Frame } from "../../parts/frame.tsx";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { ResumeBanners } from "./resume.tsx";
-import { backupNag, hrefOfTask } from "./model.ts";
+import { backupNag, hrefOfTask, stillAhead } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";
@@ -133,7 +133,7 @@ function NothingToDo(props: { readonly kids: number; readonly does: number; read
           </Link>
         </div>
       ) : (
-        <p>{s.today.nothingMore(props.kids, props.does)}</p>
+        stillAhead(s, props).map((line) => <p key={line}>{line}</p>)
       )}
     </div>
   );
