@@ -56,3 +56,52 @@ test("[UI-281] at the desk what is planned stands beside what is due", async () 
   expect(Math.abs(now.top - later.top)).toBeLessThan(4);
   expect(later.left).toBeGreaterThan(now.right);
 });
+
+test("[UI-282] at the desk the herd's questions stand in two lines, every column is in sight, every row one height", async () => {
+  await go(page, address, "/animals");
+  await page.locator(".herd-table .chip").first().waitFor();
+  const board = await boxOf(".board");
+  const table = await boxOf(".herd-table thead");
+  expect(table.top - board.bottom).toBeLessThanOrEqual(170);
+  const cut = await page.locator(".wide-table").evaluate((frame) => frame.scrollWidth - frame.clientWidth);
+  expect(cut).toBeLessThanOrEqual(0);
+  const heights = await page
+    .locator(".herd-table tbody tr")
+    .evaluateAll((rows) => rows.map((row) => Math.round(row.getBoundingClientRect().height)));
+  expect(heights.length).toBeGreaterThan(20);
+  expect(Math.max(...heights)).toBeLessThanOrEqual(50);
+});
+
+test("[UI-283] at the desk the grid of every pair comes first, and the plan stands beside it", async () => {
+  await go(page, address, "/pairings");
+  await page.getByRole("button", { name: "Print this plan" }).waitFor();
+  const grid = await boxOf(".pair-grid");
+  const plan = await boxOf(".sheet-page");
+  expect(plan.left).toBeGreaterThanOrEqual(grid.right);
+  expect(plan.top).toBeLessThan(grid.top);
+  expect(grid.top).toBeLessThan(300);
+});
+
+test("[UI-284] at the desk what is one step away stands under the place one is in, and says where one is", async () => {
+  const near = () => page.locator(".places .near").allInnerTexts();
+  const current = () => page.locator(".places [aria-current=page]").allInnerTexts();
+  await go(page, address, "/");
+  expect(await near()).toEqual([]);
+  for (const [path, place, step] of [
+    ["/animals", "Animals", "Pedigree"],
+    ["/plan", "Plan", "The coming years"],
+  ] as const) {
+    await go(page, address, path);
+    expect(await current()).toEqual([place]);
+    expect(await near()).toContain(step);
+    // The steps follow their place for the keys, too.
+    await page.locator(".places").getByRole("link", { name: place, exact: true }).focus();
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe((await near())[0]);
+    await page.locator(".places").getByRole("link", { name: step }).click();
+    await page.locator(".places .near[aria-current=page]").waitFor();
+    expect(await current()).toEqual([step]);
+  }
+  await go(page, address, "/sheet/kid/demo-ember");
+  expect(await current()).toEqual(["Animals"]);
+});

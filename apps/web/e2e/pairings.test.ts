@@ -63,7 +63,7 @@ describe("planning the breeding", () => {
     await press(page, "Work it out");
     await page.getByRole("button", { name: "Print this plan" }).waitFor();
     const took = Date.now() - begun;
-    const lines = () => page.locator(".sheet-page li").allInnerTexts();
+    const lines = () => page.locator(".sheet-page :is(li, tr)").allInnerTexts();
     const plan = await lines();
     expect(plan.length).toBeGreaterThan(DOES / 2);
 

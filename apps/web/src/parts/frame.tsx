@@ -1,8 +1,10 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import type { Screens } from "@pollard/words";
+import { Fragment, type ReactNode, useEffect, useRef } from "react";
 import { Link, useLocation } from "wouter";
 import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawings/icons.tsx";
 import { useGround, useScreens } from "../house/use-house.tsx";
 import { stepsBehind } from "./address.ts";
+import { useWide } from "./use-wide.ts";
 import { useAwake } from "./use-awake.ts";
 import { useClearOfBars } from "./use-clear-of-bars.ts";
 
@@ -91,8 +93,11 @@ function Holder() {
 /** What a person is called to their face: what stands on the small key at the head. */
 const firstName = (name: string): string => name.trim().split(/\s+/)[0] ?? "";
 
+/** The four places; at a desk, under the one that one is in, what is one step away from it. */
 function Places({ here }: { readonly here: Place | undefined }) {
   const s = useScreens();
+  const wide = useWide();
+  const [location] = useLocation();
   const places = [
     { place: "today", href: "/", icon: <TodayIcon />, word: s.frame.today },
     { place: "animals", href: "/animals", icon: <AnimalsIcon />, word: s.frame.animals },
@@ -101,12 +106,48 @@ function Places({ here }: { readonly here: Place | undefined }) {
   ] as const;
   return (
     <div className="places">
-      {places.map(({ place, href, icon, word }) => (
-        <Link key={place} href={href} aria-current={here === place ? "page" : undefined}>
-          {icon}
-          {word}
-        </Link>
-      ))}
+      {places.map(({ place, href, icon, word }) => {
+        const near = wide === "desk" && here === place ? nearTo(place, s) : [];
+        const beside = near.some((step) => step.href === location);
+        return (
+          <Fragment key={place}>
+            <Link href={href} aria-current={here === place ? (beside ? "true" : "page") : undefined}>
+              {icon}
+              {word}
+            </Link>
+            {near.map((step) => (
+              <Link
+                key={step.href}
+                href={step.href}
+                className="near"
+                aria-current={step.href === location ? "page" : undefined}
+              >
+                {step.word}
+              </Link>
+            ))}
+          </Fragment>
+        );
+      })}
     </div>
   );
+}
+
+/** The screens of a place that need no goat to be named first. */
+function nearTo(place: Place, s: Screens): readonly { readonly href: string; readonly word: string }[] {
+  if (place === "animals")
+    return [
+      { href: "/pedigree", word: s.pedigree.linkHerd },
+      { href: "/entries", word: s.entries.link },
+      { href: "/list", word: s.lists.title },
+    ];
+  if (place === "plan")
+    return [
+      { href: "/pairings", word: s.pairings.title },
+      { href: "/forecast", word: s.pairings.toForecast },
+      { href: "/tests", word: s.pairings.toTests },
+      { href: "/review", word: s.pairings.toReview },
+      { href: "/kept", word: s.pairings.toKept },
+      { href: "/season/vet", word: s.season.wishesTitle },
+    ];
+  return [];
 }

@@ -68,26 +68,26 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
             ))}
           </select>
         </div>
+        <details className="why">
+          <summary>{s.herdTable.choose}</summary>
+          <ManyAnswers
+            name="columns"
+            legend={s.herdTable.choose}
+            legendShown="unseen"
+            shape="three"
+            values={shown}
+            choices={COLUMNS.filter((column) => column !== "name").map((column) => ({
+              value: column,
+              label: s.herdTable.columns[column],
+            }))}
+            onAnswers={(kept) => {
+              const left = COLUMNS.filter((column) => !kept.includes(column));
+              writeHiddenColumns(localStorage, left);
+              setHidden(left);
+            }}
+          />
+        </details>
       </div>
-      <details className="why">
-        <summary>{s.herdTable.choose}</summary>
-        <ManyAnswers
-          name="columns"
-          legend={s.herdTable.choose}
-          legendShown="unseen"
-          shape="three"
-          values={shown}
-          choices={COLUMNS.filter((column) => column !== "name").map((column) => ({
-            value: column,
-            label: s.herdTable.columns[column],
-          }))}
-          onAnswers={(kept) => {
-            const left = COLUMNS.filter((column) => !kept.includes(column));
-            writeHiddenColumns(localStorage, left);
-            setHidden(left);
-          }}
-        />
-      </details>
       <div className="wide-table">
         <table className="table herd-table">
           <caption>{s.herdTable.caption(rows.length, goats.length)}</caption>
@@ -137,12 +137,8 @@ const Row = memo(function Row({ row, shown }: { readonly row: TableRow; readonly
   );
 });
 
-const classOf = (column: Column): string | undefined =>
-  NUMBERS.has(column)
-    ? "num"
-    : column === "tag" || column === "born" || column === "genes"
-      ? `${column} whole`
-      : undefined;
+const classOf = (column: Column): string =>
+  NUMBERS.has(column) ? `${column} num` : column === "tag" || column === "born" ? `${column} whole` : column;
 
 function Cell({ row, column }: { readonly row: TableRow; readonly column: Column }) {
   const s = useScreens();

@@ -38,27 +38,35 @@ export function AnimalsScreen() {
         </div>
       }
     >
-      {goats === undefined ? <h1 className="in-board">{s.animals.title}</h1> : <h1>{s.animals.count(goats.length)}</h1>}
-      <Answers
-        name="filter"
-        legend={s.animals.show}
-        legendShown="unseen"
-        shape="three"
-        value={filter}
-        onAnswer={setFilter}
-        choices={FILTERS.map((each) => ({ value: each, label: s.animals.filters[each] }))}
-      />
-      <div className="ways">
-        <Link href="/pedigree" className="cell-link">
-          {s.pedigree.linkHerd}
-        </Link>
-        <Link href="/entries" className="cell-link">
-          {s.entries.link}
-        </Link>
-        <Link href="/list" className="cell-link">
-          {s.lists.title}
-        </Link>
+      <div className="herd-head">
+        {goats === undefined ? (
+          <h1 className="in-board">{s.animals.title}</h1>
+        ) : (
+          <h1>{s.animals.count(goats.length)}</h1>
+        )}
+        <Answers
+          name="filter"
+          legend={s.animals.show}
+          legendShown="unseen"
+          shape="three"
+          value={filter}
+          onAnswer={setFilter}
+          choices={FILTERS.map((each) => ({ value: each, label: s.animals.filters[each] }))}
+        />
       </div>
+      {wide === "phone" && (
+        <div className="ways">
+          <Link href="/pedigree" className="cell-link">
+            {s.pedigree.linkHerd}
+          </Link>
+          <Link href="/entries" className="cell-link">
+            {s.entries.link}
+          </Link>
+          <Link href="/list" className="cell-link">
+            {s.lists.title}
+          </Link>
+        </div>
+      )}
       {goats === undefined && <Told>{s.frame.working}</Told>}
       {goats?.length === 0 && (
         <p className="card say">{asked.value?.length === 0 ? s.animals.empty : s.animals.emptyFilter}</p>

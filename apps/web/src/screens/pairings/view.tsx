@@ -6,12 +6,14 @@ import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
 import { PairGrid } from "./grid.tsx";
 
 /** Which buck for which doe: the plan, the grid of every pair, what the rules cost. */
 export function PairingsScreen() {
   const s = useScreens();
   const today = useToday();
+  const wide = useWide();
   const plan = usePairingPlan(today);
   const { model } = plan;
   return (
@@ -42,21 +44,23 @@ export function PairingsScreen() {
       {plan.state !== "ready" && <Told>{s.pairings[waitingSaid(plan)]}</Told>}
       {model !== undefined && (
         <>
-          <div className="sheet-page stack">
-            <PlanPart model={model} />
+          <div className="plan-and-grid">
+            {wide === "desk" && model.pairs.length > 0 && model.bucks.length > 0 && (
+              <section className="part no-print">
+                <h2>{s.pairings.everyPair}</h2>
+                <p>{s.pairings.gridSaid}</p>
+                <PairGrid model={model} />
+              </section>
+            )}
+            <div className="sheet-page stack">
+              <PlanPart model={model} />
+            </div>
           </div>
-          {model.pairs.length > 0 && model.bucks.length > 0 && (
-            <section className="part desk-only">
-              <h2>{s.pairings.everyPair}</h2>
-              <p>{s.pairings.gridSaid}</p>
-              <PairGrid model={model} />
-            </section>
-          )}
           <Around plan={model.plan} />
           <LeftOut model={model} />
         </>
       )}
-      <More />
+      {wide === "phone" && <More />}
     </Frame>
   );
 }
@@ -69,6 +73,7 @@ function waitingSaid({ state, model }: PairingPlan): "working" | "stillWorking" 
 
 function PlanPart({ model }: { readonly model: PairingsModel }) {
   const s = useScreens();
+  const wide = useWide();
   const { plan } = model;
   return (
     <section className="part">
@@ -85,17 +90,48 @@ function PlanPart({ model }: { readonly model: PairingsModel }) {
               <li key={buck.id}>{s.pairings.bucksUse(words.label(buck), does)}</li>
             ))}
           </ul>
-          <Lines>
-            {plan.does.map(({ doe, buck }) => (
-              <GoatLine key={doe.id} of={doe} href={`/pairings/${doe.id}`}>
-                {buck === undefined ? s.pairings.open : s.plan.with(words.label(buck))}
-              </GoatLine>
-            ))}
-          </Lines>
+          {wide === "phone" ? (
+            <Lines>
+              {plan.does.map(({ doe, buck }) => (
+                <GoatLine key={doe.id} of={doe} href={`/pairings/${doe.id}`}>
+                  {buck === undefined ? s.pairings.open : s.plan.with(words.label(buck))}
+                </GoatLine>
+              ))}
+            </Lines>
+          ) : (
+            <ChosenTable does={plan.does} />
+          )}
           <p className="quiet">{s.pairings.notEntered}</p>
         </>
       )}
     </section>
+  );
+}
+
+/** At a desk the doe and her buck in one line, beside the grid that says the same of every pair. */
+function ChosenTable({ does }: { readonly does: (PlanModel & { kind: "plan" })["does"] }) {
+  const s = useScreens();
+  return (
+    <table className="table">
+      <thead>
+        <tr>
+          <th scope="col">{s.pairings.doe}</th>
+          <th scope="col">{s.animals.sex.buck}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {does.map(({ doe, buck }) => (
+          <tr key={doe.id}>
+            <th scope="row">
+              <Link href={`/pairings/${doe.id}`} className="cell-link">
+                {words.label(doe)}
+              </Link>
+            </th>
+            <td>{buck === undefined ? s.pairings.open : words.label(buck)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

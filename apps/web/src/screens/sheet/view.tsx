@@ -77,7 +77,7 @@ function SheetOf(props: {
       heading={title}
       title={title}
       back={asked.kind === "vet" ? `/vet/${asked.day}` : asked.kind === "kid" ? `/animal/${asked.id}` : "/plan"}
-      place="plan"
+      place={asked.kind === "kid" ? "animals" : "plan"}
       dock={
         <div className="two">
           <button type="button" className="press" onClick={() => void keep()}>
