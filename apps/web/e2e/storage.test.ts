@@ -38,7 +38,40 @@ async function entriesHere(page: Page): Promise<number> {
   return Number.parseInt(await said.innerText(), 10);
 }
 
+/** From here on notes what a person who listens is told: how urgently, and what. */
+function listen(): void {
+  const told: string[] = [];
+  Object.assign(window, { told });
+  const note = (): void => {
+    for (const one of document.querySelectorAll<HTMLElement>("output, [role=status], [role=alert]")) {
+      const said = `${one.role ?? "status"}: ${one.innerText.split("\n")[0]}`;
+      if (!told.includes(said)) told.push(said);
+    }
+  };
+  new MutationObserver(note).observe(document.body, { subtree: true, childList: true, characterData: true });
+}
+const toldOn = (page: Page) => page.evaluate(() => (window as unknown as { told: string[] }).told);
+
 describe("a phone that is full", () => {
+  test("[UI-221] what was saved is told in passing, what was not at once, and neither takes the focus", async () => {
+    const { context, page, storage } = await readingDunnock();
+    await page.evaluate(listen);
+    await answer(page, "Pointed").check();
+    await untilSaved(page);
+    expect((await toldOn(page)).filter((said) => /Saved on this phone/.test(said))).toEqual([
+      expect.stringMatching(/^status: Saved on this phone/),
+    ]);
+    expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
+    await storage.leaveRoom(0);
+    await answer(page, "Nothing").check();
+    await notSaved(page).waitFor();
+    expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([
+      expect.stringMatching(/^alert: Not saved yet/),
+    ]);
+    expect(await answer(page, "Nothing").evaluate((one) => one === document.activeElement)).toBe(true);
+    await context.close();
+  });
+
   test("[UI-240] an answer that does not fit is said not to be saved within a second, held, and kept once there is room", async () => {
     const { context, page, errors, storage } = await readingDunnock();
     await storage.leaveRoom(0);

@@ -25,7 +25,7 @@ export function LociScreen() {
         {s.loci.add}
       </a>
       {model?.problems.map(({ locus, problem }) => (
-        <p key={locus} className="card" role="alert">
+        <p key={locus} className="card">
           {locus}: {loci.locusProblem(problem)}
         </p>
       ))}

@@ -1,5 +1,6 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { Day } from "@pollard/base";
+import { Told } from "../../parts/told.tsx";
 import { animalId } from "@pollard/genetics";
 import { NO_FINDINGS } from "@pollard/husbandry";
 import { useEffect, useState } from "react";
@@ -272,9 +273,7 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
       dock={
         <>
           {empty ? (
-            <p role="alert" className="saved alarm">
-              {s.reading.nothingFound}
-            </p>
+            <Told className="saved alarm">{s.reading.nothingFound}</Told>
           ) : (
             <SavedLine saving={storing.state === "nothing" ? draft.saving : storing} />
           )}
