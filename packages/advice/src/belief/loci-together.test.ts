@@ -99,6 +99,15 @@ describe("loci that know of each other's sires", () => {
     );
   });
 
+  test("[AD-80] loci that tell of one kid's sire leave the weights of every other written sire as they were", () => {
+    const born = [service("Ash", ["Rook"], "2025-10-02", "2025-10-04"), kidding("Ash", "2026-03-01", { b1: "doe" })];
+    const s = situation([...herd, ...byRook, ...born], TODAY);
+    const [own, told] = [s.beliefs.problem.members, locusProblem(s, frost(s)).members];
+    const sires = (members: typeof own, kid: string) => members.find((m) => m.id === id(kid))?.sires;
+    expect(sires(told, "b1")).toEqual(sires(own, "b1"));
+    expect(sires(own, "a1")?.find(({ sire }) => sire === id("Rook"))?.weight).toBeGreaterThan(0.9);
+  });
+
   test("[AD-53] a locus on the X: a plain buck has the one allele that he shows", () => {
     const s = situation(
       [...herd, own("tint", "x-linked"), anEntry("trait", { animal: animalId("Jay"), trait: "tint", value: "plain" })],

@@ -1,5 +1,6 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
+import type { FactorGraph } from "../inference/factor-graph.ts";
 import { peel, type Peeling } from "../inference/iterative-peeling.ts";
 import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
@@ -143,7 +144,7 @@ function answerOf(
     },
     sires(animal) {
       const doubt = network.doubts.get(animal);
-      return doubt && normalised(doubtWeights(network, beliefs, doubt));
+      return doubt && sireChances(network.graph, beliefs, doubt);
     },
     joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
   };
@@ -163,8 +164,11 @@ const normalised = (weights: readonly number[]): readonly number[] => {
   return weights.map((w) => w / total);
 };
 
-/** The weight of each candidate sire. */
-function doubtWeights({ graph }: GenotypeNetwork, calibration: Calibration, doubt: SireDoubt): readonly number[] {
+/** The chance of each candidate sire, where the doubt about him stands in the tables of one locus. */
+export const sireChances = (graph: FactorGraph, beliefs: Calibration, doubt: SireDoubt): readonly number[] =>
+  normalised(doubtWeights(graph, beliefs, doubt));
+
+function doubtWeights(graph: FactorGraph, calibration: Calibration, doubt: SireDoubt): readonly number[] {
   if (doubt.kind === "choice") {
     const prior = present(graph.logUnary[doubt.variable], "the candidates' weights");
     const weights = calibration.logCavity(doubt.variable).map((l, k) => Math.exp(l + (prior[k] ?? 0)));

@@ -93,7 +93,7 @@ describe("layouts kept from one question to the next", () => {
 
   test.each([
     ["exact", {}],
-    ["approximate", { cellBudget: 300 }],
+    ["approximate", { cellBudget: 200 }],
   ] as const)("[GE-33] findings change at two loci asked together, %s: as if asked afresh", (method, budget) => {
     const other = aLocus(["W", "w"]);
     fc.assert(

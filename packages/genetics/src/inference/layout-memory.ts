@@ -11,6 +11,8 @@ import type { Region } from "./region.ts";
 export interface LayoutMemory {
   /** As `contractionTree`; and the surroundings of variables that were laid out in graphs of this shape, to be added to. */
   shapeOf(graph: FactorGraph, cellLimit: number): Shape;
+  /** A memory for small pieces of the graphs, which are many and would push out the whole ones. */
+  ofPieces(): LayoutMemory;
 }
 
 /** What is kept of graphs of one shape. */
@@ -49,13 +51,18 @@ function forerunner(known: readonly Sent[], graph: FactorGraph): Sent | undefine
   return best;
 }
 
-/** Shapes kept at once; the one not asked for longest goes first. */
+/** Shapes kept at once, and of pieces; the one not asked for longest goes first. */
 const MOST_SHAPES = 64;
+const MOST_PIECES = 512;
 
 /** An empty memory. */
-export function layoutMemory(): LayoutMemory {
+export const layoutMemory = (): LayoutMemory => memoryOf(MOST_SHAPES);
+
+function memoryOf(most: number): LayoutMemory {
   const known = new Map<string, Shape>();
+  let pieces: LayoutMemory | undefined;
   return {
+    ofPieces: () => (pieces ??= memoryOf(MOST_PIECES)),
     shapeOf(graph, cellLimit) {
       const scopes = graph.factors.map((f) => f.scope);
       const key = `${cellLimit}|${graph.sizes.join()}|${scopes.map((s) => s.join()).join(";")}`;
@@ -66,7 +73,7 @@ export function layoutMemory(): LayoutMemory {
       };
       known.delete(key);
       known.set(key, shape);
-      const oldest = known.size > MOST_SHAPES ? known.keys().next().value : undefined;
+      const oldest = known.size > most ? known.keys().next().value : undefined;
       if (oldest !== undefined) known.delete(oldest);
       return shape;
     },

@@ -5,9 +5,6 @@ export interface DominantKids {
   readonly chanceIfCarrier: number;
 }
 
-/** The chance of a dominant kid of a carrier, by what its mate is. */
-export const CHANCE_IF_CARRIER = { recessive: 1 / 2, carrier: 3 / 4, ownDaughterOfClearDam: 7 / 8 } as const;
-
 /** The chance that a carrier would have had only such kids. */
 export const missedIfCarrier = (all: readonly DominantKids[]): number =>
   all.reduce((chance, { kids, chanceIfCarrier }) => chance * chanceIfCarrier ** kids, 1);

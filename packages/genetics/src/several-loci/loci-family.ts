@@ -3,13 +3,17 @@ import { item } from "../inference/cell.ts";
 import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
-import type { Cavity, FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
+import { type Cavity, type FamilyAnswer, type FamilyTask, sireChances } from "../genotypes/family-answer.ts";
 import { genotypeNetwork, ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
 import { type LociNetwork, lociNetwork } from "./loci-network.ts";
+import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
 import { stateSpaces } from "../genotypes/state-space.ts";
 
 /**
- * A family at several loci worked out as one, exactly: one answer per locus, each knowing what all say of the sires.
+ * A family at several loci worked out as one: one answer per locus, each knowing what all say of the sires that they share.
+ *
+ * Exact where every doubtful sire is shared, but for the states left out. The sires that are not shared are each locus's own
+ * matter.
  *
  * Shape:   in the order of the tasks, with the likelihood of each locus's own facts and the conflicts of `alone`.
  *          `too-large` beyond the cell budget; `impossible` where the loci leave no way who the sires may be.
@@ -18,55 +22,72 @@ import { stateSpaces } from "../genotypes/state-space.ts";
 export function workOutLoci(
   tasks: readonly FamilyTask[],
   alone: readonly Pick<FamilyAnswer, "logLikelihood" | "conflicts">[],
+  shared: ReadonlySet<number>,
+  narrowing: Narrowing = ALL_STATES,
 ): readonly FamilyAnswer[] | "too-large" | "impossible" {
-  const joined = joinedNetwork(tasks);
+  const joined = joinedNetwork(tasks, shared, narrowing);
   const { cellBudget, layouts, members } = present(tasks[0], "a locus");
-  const shape = layouts.shapeOf(joined.graph, cellBudget);
+  const shape = layouts.shapeOf(joined.graph, cellBudget * tasks.length);
   if (!shape.tree) return "too-large";
   const beliefs = calibrateKept(shape, shape.tree, joined.graph);
   if (!beliefs) return "impossible";
   return tasks.map((task, locus): FamilyAnswer => {
     const { logLikelihood, conflicts } = present(alone[locus], "the answer of a locus alone");
     const network = item(joined.parts, locus);
-    const widened = new Map<number, Cavity>();
+    const wider = new Map<number, Cavity>();
     return {
       network,
       members: task.members,
-      method: "exact",
-      error: 0,
+      method: narrowing.error > 0 ? "approximate" : "exact",
+      error: narrowing.error,
       logLikelihood,
       conflicts,
       cavity: (animal) => cavityIn(joined, beliefs, locus, animal),
       cavityWith(animal, evidence) {
-        const known = widened.get(animal);
+        const known = wider.get(animal);
         if (known) return known;
         const space = present(network.spaces.get(animal), "an animal's states");
         const all = stateSpaces(task.locus)[space.kind];
         const { xx } = present(members[animal], "a member");
         if (statesLeft(all, ownEvidence(all, xx, evidence)).key === space.key)
           return cavityIn(joined, beliefs, locus, animal);
-        const found = widenedCavity(tasks, locus, animal);
-        widened.set(animal, found);
+        const found = cavityIn(...widened(tasks, shared, narrowing, { locus, animal }), locus, animal);
+        wider.set(animal, found);
         return found;
       },
       sires(animal) {
         const variable = joined.sires.get(animal);
-        return variable === undefined
-          ? undefined
-          : [...chancesOf(beliefs.logCavity(variable), item(joined.graph.logUnary, variable))];
+        if (variable !== undefined)
+          return [...chancesOf(beliefs.logCavity(variable), item(joined.graph.logUnary, variable))];
+        const doubt = network.doubts.get(animal);
+        return doubt && sireChances(joined.graph, beliefs, doubt);
       },
       joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
     };
   });
 }
 
-const joinedNetwork = (tasks: readonly FamilyTask[], at?: number, whole?: number): LociNetwork =>
-  lociNetwork(
-    tasks.map(({ locus, members, family }, l) =>
-      genotypeNetwork(locus, members, family, l === at && whole !== undefined ? { whole } : {}),
-    ),
-    present(tasks[0], "a locus").members,
-  );
+/** An animal that keeps all its states at a locus. */
+interface Whole {
+  readonly locus: number;
+  readonly animal: number;
+}
+
+function joinedNetwork(
+  tasks: readonly FamilyTask[],
+  shared: ReadonlySet<number>,
+  narrowing: Narrowing,
+  whole?: Whole,
+): LociNetwork {
+  const networks = tasks.map(({ locus, members, family }, l) => ({
+    network: genotypeNetwork(locus, members, family, {
+      ...(l === whole?.locus ? { whole: whole.animal } : {}),
+      isKept: (animal, at) => narrowing.isKept(l, animal, at),
+    }),
+    members,
+  }));
+  return lociNetwork(networks, shared);
+}
 
 const cavityIn = (joined: LociNetwork, beliefs: Calibration, locus: number, animal: number): Cavity => {
   const { spaces, variables } = item(joined.parts, locus);
@@ -76,11 +97,16 @@ const cavityIn = (joined: LociNetwork, beliefs: Calibration, locus: number, anim
   };
 };
 
-/** Of all states of an animal at one locus, also those that its own evidence rules out. */
-function widenedCavity(tasks: readonly FamilyTask[], locus: number, animal: number): Cavity {
-  const joined = joinedNetwork(tasks, locus, animal);
+/** The family with all states of one animal at one locus, also those that its own evidence rules out. */
+function widened(
+  tasks: readonly FamilyTask[],
+  shared: ReadonlySet<number>,
+  narrowing: Narrowing,
+  whole: Whole,
+): readonly [LociNetwork, Calibration] {
+  const joined = joinedNetwork(tasks, shared, narrowing, whole);
   // One animal's further states make some tables a few times as large; that much over the budget is let pass.
   const { tree } = present(tasks[0], "a locus").layouts.shapeOf(joined.graph, Number.POSITIVE_INFINITY);
   const beliefs = calibrate(present(tree, "a layout without a limit"), joined.graph);
-  return cavityIn(joined, present(beliefs, "facts that hold"), locus, animal);
+  return [joined, present(beliefs, "facts that hold")];
 }

@@ -266,6 +266,47 @@ describe("inferLoci", () => {
     expect([...answer.sires(kid)]).toEqual([...inferGenotypes(wattled).belief(kid).sires]);
   });
 
+  /** A second farm beside the first, whose kid's sires look all the same. */
+  const withNeighbours = (problem: PedigreeProblem): PedigreeProblem => ({
+    ...problem,
+    members: [
+      ...problem.members,
+      aMember("black", { xx: 0 }),
+      aMember("brown", { xx: 0 }),
+      aMember("stray", {
+        xx: 1,
+        sires: [
+          ["black", 1],
+          ["brown", 1],
+        ],
+      }),
+    ],
+  });
+
+  test("[GE-64] only where a locus has something to say of a sire do the others listen", () => {
+    const polled = withNeighbours(herdAt(POLLED, { one: [1, 1, 0], two: [1, 1, 0], doe: [0, 0, 1], kid: [1, 1, 0] }));
+    const wattled = withNeighbours(herdAt(WATTLED, { one: [0, 0, 1], two: [1, 1, 0], doe: [0, 0, 1], kid: [1, 1, 0] }));
+    const every = inferLoci([polled, wattled]);
+    const some = inferLoci([polled, wattled], { leastTold: 0.02 });
+    expect([...every.told].sort()).toEqual(["kid", "stray"]);
+    expect([...some.told]).toEqual(["kid"]);
+    [...some.sires(kid)].forEach(([sire, p]) => expect(p).toBeCloseTo(every.sires(kid).get(sire) ?? Number.NaN, 12));
+    some.answers.forEach((answer, l) => {
+      const stray = animalId("stray");
+      expect(answer.belief(stray)).toEqual(some.alone[l]?.belief(stray));
+      for (const { id } of polled.members)
+        answer.belief(id).genotypes.forEach((p, g) => {
+          expect(p).toBeCloseTo(every.answers[l]?.belief(id).genotypes[g] ?? Number.NaN, 12);
+        });
+    });
+  });
+
+  test("[GE-64] where no locus has anything to say, each is the very answer that it gives alone", () => {
+    const answer = inferLoci([herdAt(POLLED, {}), herdAt(WATTLED, {})], { leastTold: 0.02 });
+    expect(answer.told.size).toBe(0);
+    answer.answers.forEach((a, l) => expect(a).toBe(answer.alone[l]));
+  });
+
   describe("laws", () => {
     const anyLook = (size: number) => fc.array(fc.constantFrom(0.1, 0.3, 0.8, 1), { minLength: size, maxLength: size });
     const anyFacts = (size: number) =>
@@ -314,6 +355,42 @@ describe("inferLoci", () => {
           expect(5 * answer.error).toBeGreaterThan(worstError(problems, answer));
         }),
         { numRuns: 10 },
+      );
+    });
+  });
+
+  describe("laws of what is left out", () => {
+    const anyLook = (size: number) => fc.array(fc.constantFrom(0.1, 0.3, 0.8, 1), { minLength: size, maxLength: size });
+    const anyLooks = (size: number) => fc.array(anyLook(size), { minLength: 5, maxLength: 5 });
+    /** Bucks of whom so much is known that they are what they are. */
+    const known = (looks: readonly (readonly number[])[]) =>
+      looks.map((look, i) => (i < 2 ? look.map((p, g) => (g === i ? p : p * 1e-12)) : look));
+
+    test("[GE-64] sires of whom is not told: no chance is off by more than a few times the error that is named", () => {
+      let left = 0;
+      fc.assert(
+        fc.property(anyLooks(3), anyLooks(3), (a, b) => {
+          const problems = [tangledAt(POLLED, a), tangledAt(WATTLED, b)];
+          const answer = inferLoci(problems, { leastTold: 0.05 });
+          if (answer.told.size < 3) left++;
+          expect(answer.method).toBe(answer.told.size < 3 ? "approximate" : "exact");
+          expect(5 * answer.error + 1e-9).toBeGreaterThan(worstError(problems, answer));
+        }),
+        { numRuns: 12 },
+      );
+      expect(left).toBeGreaterThan(3);
+    });
+
+    test("[GE-65] bucks that are known take up no room: all sires together within the budget, next to nothing lost", () => {
+      fc.assert(
+        fc.property(anyLooks(3), anyLooks(3), (a, b) => {
+          const problems = [tangledAt(POLLED, known(a)), tangledAt(WATTLED, known(b))];
+          const answer = inferLoci(problems, { cellBudget: 700 });
+          expect(answer.method).toBe("approximate");
+          expect(answer.error).toBeLessThan(1e-7);
+          expect(worstError(problems, answer)).toBeLessThan(answer.error);
+        }),
+        { numRuns: 8 },
       );
     });
   });

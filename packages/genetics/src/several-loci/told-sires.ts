@@ -1,11 +1,12 @@
 import { present } from "@pollard/base";
 import { type FamilyAnswer, type FamilyTask, workOutFamily } from "../genotypes/family-answer.ts";
 import { workOutLoci } from "./loci-family.ts";
+import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
 import type { SoundMember } from "../pedigree/sound-problem.ts";
 
 /** Rounds after which there is an end, and the change of a chance at which it is settled. */
 const MOST_ROUNDS = 20;
-const SETTLED = 1e-9;
+const SETTLED = 1e-8;
 /** Doubtful sires whose surroundings are worked out exactly, to see how far the answer is off: those told most. */
 const COMPARED = 8;
 /** Cells allowed for those surroundings, more for the nearest, and the steps of parentage after which they end. */
@@ -15,17 +16,32 @@ const FARTHEST = 6;
 /** No smaller error is claimed than this: what lies beyond the surroundings stays uncounted. */
 const LEAST_ERROR = 1e-6;
 
+/** The sires that the loci of a family tell each other of, and which of them they share as one variable each. */
+interface Doubts {
+  /** Animals of whose sires is told, those first of which most is said. */
+  readonly told: readonly number[];
+  readonly shared: ReadonlySet<number>;
+  readonly narrowing: Narrowing;
+}
+
 /**
- * A family at several loci that is too entangled to be worked out as one: what each locus says of each kid's sire, one by
- * one and not of their combinations, is told to the others until nothing changes.
+ * A family at several loci that is too entangled to be worked out as one: of as many sires as the budget allows the loci
+ * are told together, those of whom most is said. What each says of the others is told one by one, and not of their
+ * combinations, until nothing changes.
  *
  * Shape:  in the order of the tasks; `approximate`, with the largest error that was found in the surroundings of the kids
- *         whose sires were told most of, each worked out both ways. An estimate, no bound.
+ *         whose sires were told most of one by one, each worked out both ways. An estimate, no bound.
  * Source: [pearl1988] (messages between parts that share variables).
  */
-export function tellSires(tasks: readonly FamilyTask[], alone: readonly FamilyAnswer[]): readonly FamilyAnswer[] {
-  const { answers, unrest } = told(tasks, alone);
-  const error = Math.max(LEAST_ERROR, unrest, surroundingsError(tasks, alone, answers));
+export function tellSires(
+  tasks: readonly FamilyTask[],
+  alone: readonly FamilyAnswer[],
+  told: readonly number[],
+  narrowing: Narrowing,
+): readonly FamilyAnswer[] {
+  const doubts = { told, shared: sharedWithin(tasks, alone, told, narrowing), narrowing };
+  const { answers, unrest } = listened(tasks, alone, doubts);
+  const error = Math.max(LEAST_ERROR, unrest, surroundingsError(tasks, alone, answers, doubts));
   return answers.map((answer, l) => ({
     ...answer,
     method: "approximate",
@@ -35,48 +51,86 @@ export function tellSires(tasks: readonly FamilyTask[], alone: readonly FamilyAn
   }));
 }
 
-interface Told {
+/** As many of the sires as can be shared within the budget: half of them, or a quarter, and so on. */
+function sharedWithin(
+  tasks: readonly FamilyTask[],
+  alone: readonly FamilyAnswer[],
+  told: readonly number[],
+  narrowing: Narrowing,
+): ReadonlySet<number> {
+  for (let count = told.length >> 1; count > 0; count >>= 1) {
+    const shared = new Set(told.slice(0, count));
+    if (Array.isArray(workOutLoci(tasks, alone, shared, narrowing))) return shared;
+  }
+  return new Set();
+}
+
+interface Listened {
   readonly answers: readonly FamilyAnswer[];
   /** By how much the last round still changed what was said. */
   readonly unrest: number;
 }
 
-function told(tasks: readonly FamilyTask[], alone: readonly FamilyAnswer[]): Told {
-  const doubtful = doubtfulIn(present(tasks[0], "a locus"));
-  /** Per locus and animal: how well each candidate explains what is seen at that locus. */
-  const said = tasks.map(
-    ({ members }) => new Map(doubtful.map((i) => [i, memberAt(members, i).sires.map(() => 1)] as const)),
+function listened(
+  tasks: readonly FamilyTask[],
+  alone: readonly FamilyAnswer[],
+  { told, shared, narrowing }: Doubts,
+): Listened {
+  const oneByOne = told.filter((i) => !shared.has(i));
+  const before = tasks.map(
+    ({ members }) => new Map(oneByOne.map((i) => [i, memberAt(members, i).sires.map((s) => s.weight)] as const)),
   );
-  const weightsFor = (locus: number, i: number): readonly number[] =>
-    memberAt(present(tasks[locus], "a locus").members, i).sires.map(({ weight }, k) =>
-      said.reduce((w, bySire, l) => (l === locus ? w : w * (bySire.get(i)?.[k] ?? 1)), weight),
-    );
+  /** Per locus and animal: how well each candidate explains what is seen at that locus. */
+  let said = alone.map((answer, l) => saidBy(answer, present(before[l], "weights")));
   let answers = alone;
   let unrest = 0;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    unrest = 0;
-    answers = tasks.map((task, locus) => {
-      const weights = new Map(doubtful.map((i) => [i, weightsFor(locus, i)] as const));
-      const answer = workOutFamily({ ...task, members: reweighed(task.members, weights) });
-      // What the others say leaves this locus no way: it stands by itself.
-      const own = answer.conflicts.length > 0 ? present(alone[locus], "the answer of a locus alone") : answer;
-      for (const i of doubtful) {
-        const fresh = saidBy(own, i, present(weights.get(i), "an animal's weights"));
-        const before = said[locus]?.get(i) ?? [];
-        unrest = Math.max(unrest, ...fresh.map((x, k) => Math.abs(x - (before[k] ?? 0))));
-        said[locus]?.set(i, fresh);
-      }
-      return own;
-    });
+    const weights = before.map((own, locus) => withSaid(own, said, locus));
+    const weighed = tasks.map((task, l) => ({
+      ...task,
+      members: reweighed(task.members, present(weights[l], "weights")),
+    }));
+    answers = workedOut(weighed, alone, shared, narrowing);
+    const next = answers.map((answer, l) => saidBy(answer, present(weights[l], "weights")));
+    unrest = Math.max(0, ...next.map((fresh, l) => mostChanged(fresh, present(said[l], "what was said"))));
+    said = next;
     if (unrest < SETTLED) return { answers, unrest: 0 };
   }
   return { answers, unrest };
 }
 
-const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
+type BySire = ReadonlyMap<number, readonly number[]>;
 
-const doubtfulIn = ({ members, family }: FamilyTask): readonly number[] =>
-  family.filter((i) => memberAt(members, i).sires.length > 1);
+/** The weights of the candidates as one locus has them from all the others. */
+const withSaid = (before: BySire, said: readonly BySire[], locus: number): BySire =>
+  new Map(
+    [...before].map(([i, weights]) => [
+      i,
+      weights.map((weight, k) =>
+        said.reduce((w, bySire, l) => (l === locus ? w : w * (bySire.get(i)?.[k] ?? 1)), weight),
+      ),
+    ]),
+  );
+
+const mostChanged = (a: BySire, b: BySire): number =>
+  [...a].reduce((most, [i, weights]) => Math.max(most, apart(weights, b.get(i))), 0);
+
+/** Every locus with the weights it was told; one that these leave no way stands by itself. */
+function workedOut(
+  tasks: readonly FamilyTask[],
+  alone: readonly FamilyAnswer[],
+  shared: ReadonlySet<number>,
+  narrowing: Narrowing,
+): readonly FamilyAnswer[] {
+  const together = shared.size > 0 ? workOutLoci(tasks, alone, shared, narrowing) : undefined;
+  if (Array.isArray(together)) return together;
+  return tasks.map((task, l) => {
+    const answer = workOutFamily(task);
+    return answer.conflicts.length > 0 ? present(alone[l], "the answer of a locus alone") : answer;
+  });
+}
+
+const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
 
 function reweighed(
   members: readonly SoundMember[],
@@ -94,50 +148,57 @@ function reweighed(
 }
 
 /** How well each candidate explains what is seen at a locus: the chances it came to, without the weights it started from. */
-function saidBy(answer: FamilyAnswer, i: number, weights: readonly number[]): number[] {
-  const chances = answer.sires(i) ?? [];
-  const ratios = weights.map((weight, k) => (weight > 0 ? (chances[k] ?? 0) / weight : 0));
-  const top = Math.max(...ratios);
-  return top > 0 ? ratios.map((r) => r / top) : ratios.map(() => 1);
-}
+const saidBy = (answer: FamilyAnswer, weights: BySire): BySire =>
+  new Map(
+    [...weights].map(([i, from]) => {
+      const chances = answer.sires(i) ?? [];
+      const ratios = from.map((weight, k) => (weight > 0 ? (chances[k] ?? 0) / weight : 0));
+      const top = Math.max(...ratios);
+      return [i, top > 0 ? ratios.map((r) => r / top) : ratios.map(() => 1)];
+    }),
+  );
 
 /** The largest difference of any chance between telling one by one and the exact way. */
 function surroundingsError(
   tasks: readonly FamilyTask[],
   alone: readonly FamilyAnswer[],
   answers: readonly FamilyAnswer[],
+  doubts: Doubts,
 ): number {
   const moved = (animal: number): number =>
     alone.reduce((most, a, l) => Math.max(most, apart(a.sires(animal), answers[l]?.sires(animal))), 0);
-  const mostMoved = doubtfulIn(present(tasks[0], "a locus"))
+  const mostMoved = doubts.told
+    .filter((animal) => !doubts.shared.has(animal))
     .map((animal) => ({ animal, by: moved(animal) }))
     .sort((a, b) => b.by - a.by)
     .slice(0, COMPARED);
-  return mostMoved.reduce((most, { animal }) => Math.max(most, errorAround(tasks, animal)), 0);
+  return mostMoved.reduce((most, { animal }) => Math.max(most, errorAround(tasks, animal, doubts)), 0);
 }
 
 /** 1 where the exact way does not reach as far as the animal's parents and kids: then nothing can be said. */
-function errorAround(tasks: readonly FamilyTask[], animal: number): number {
+function errorAround(tasks: readonly FamilyTask[], animal: number, doubts: Doubts): number {
   const { members, family } = present(tasks[0], "a locus");
   let near: ReadonlySet<number> = new Set([animal]);
   let largest: Part | undefined;
+  const part = (animals: ReadonlySet<number>, cells: number): Part => partOf(tasks, animals, doubts, cells);
   for (let step = 0; step < FARTHEST; step++) {
     const more = [...oneStep(members, family, near)].filter((i) => !near.has(i));
-    const whole = partOf(tasks, new Set([...near, ...more]), step === 0 ? LEAST_CELLS : REGION_CELLS);
+    const whole = part(new Set([...near, ...more]), step === 0 ? LEAST_CELLS : REGION_CELLS);
     // Where a whole step is too much, half of it may do, or a quarter.
-    let part = whole;
-    for (let left = more.length >> 1; part.exact === "too-large" && left > 0 && step > 0; left >>= 1)
-      part = partOf(tasks, new Set([...near, ...more.slice(0, left)]), REGION_CELLS);
-    if (part.exact === "too-large") break;
-    near = part.animals;
-    largest = part;
-    if (part !== whole || more.length === 0) break;
+    let found = whole;
+    for (let left = more.length >> 1; found.exact === "too-large" && left > 0 && step > 0; left >>= 1)
+      found = part(new Set([...near, ...more.slice(0, left)]), REGION_CELLS);
+    if (found.exact === "too-large") break;
+    near = found.animals;
+    largest = found;
+    if (found !== whole || more.length === 0) break;
   }
   if (largest === undefined || largest.exact === "impossible" || largest.exact === "too-large") return 1;
   const { exact, tasks: cut } = largest;
-  const { answers } = told(
+  const { answers } = listened(
     cut,
     cut.map((task) => workOutFamily(task)),
+    largest.doubts,
   );
   return exact.reduce((most, answer, l) => Math.max(most, answerError(near, answer, answers[l])), 0);
 }
@@ -146,25 +207,44 @@ function errorAround(tasks: readonly FamilyTask[], animal: number): number {
 interface Part {
   readonly animals: ReadonlySet<number>;
   readonly tasks: readonly FamilyTask[];
+  readonly doubts: Doubts;
   readonly exact: ReturnType<typeof workOutLoci>;
 }
 
-function partOf(tasks: readonly FamilyTask[], animals: ReadonlySet<number>, cellBudget: number): Part {
-  const cut = tasks.map((task) => ({ ...cutTo(task, animals), cellBudget }));
+function partOf(tasks: readonly FamilyTask[], animals: ReadonlySet<number>, doubts: Doubts, cellBudget: number): Part {
+  const cut = tasks.map((task) => ({ ...cutTo(task, animals), cellBudget, layouts: task.layouts.ofPieces() }));
   const unweighed = cut.map(() => ({ logLikelihood: 0, conflicts: [] }));
-  return { animals, tasks: cut, exact: workOutLoci(cut, unweighed) };
+  const { members } = present(cut[0], "a locus");
+  const told = doubts.told.filter((i) => animals.has(i) && memberAt(members, i).sires.length > 1);
+  const shared = new Set(told.filter((i) => doubts.shared.has(i)));
+  return {
+    animals,
+    tasks: cut,
+    doubts: { told, shared, narrowing: ALL_STATES },
+    exact: workOutLoci(cut, unweighed, new Set(told)),
+  };
 }
 
 /** The largest difference of the chances of some animals' sires and genotypes. */
 function answerError(animals: ReadonlySet<number>, exact: FamilyAnswer, other: FamilyAnswer | undefined): number {
-  const states = (from: FamilyAnswer | undefined, i: number): readonly number[] => {
-    const variable = from?.network.variables.get(i);
-    return variable === undefined ? [] : [...(from?.joint([variable], new Map()) ?? [])];
-  };
+  if (other === undefined) return 1;
   return [...animals].reduce(
-    (most, i) => Math.max(most, apart(exact.sires(i), other?.sires(i)), apart(states(exact, i), states(other, i))),
+    (most, i) => Math.max(most, apart(exact.sires(i), other.sires(i)), statesApart(exact, other, i)),
     0,
   );
+}
+
+/** A state that one of the two has left out counts as impossible there. */
+function statesApart(exact: FamilyAnswer, other: FamilyAnswer, animal: number): number {
+  const chances = (answer: FamilyAnswer): ReadonlyMap<string, number> => {
+    const { variables, spaces } = answer.network;
+    const [variable, space] = [variables.get(animal), spaces.get(animal)];
+    if (variable === undefined || space === undefined) return new Map();
+    const all = answer.joint([variable], new Map());
+    return new Map(space.states.map(({ sex, within }, at) => [`${sex} ${within}`, all[at] ?? 0]));
+  };
+  const [a, b] = [chances(exact), chances(other)];
+  return [...a].reduce((most, [state, p]) => Math.max(most, Math.abs(p - (b.get(state) ?? 0))), 0);
 }
 
 const apart = (a: readonly number[] = [], b: readonly number[] = []): number =>
