@@ -16,6 +16,8 @@ afterAll(async () => {
 
 /** Brings text in as a file on the Safe page, and gives what is said about it. */
 async function bringIn(page: Page, name: string, text: string): Promise<string> {
+  // From another page, so that nothing is said any more of a file before.
+  await go(page, address, "/help");
   await go(page, address, "/safe");
   await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/plain", buffer: Buffer.from(text) });
   await page.locator("output.card").waitFor();
