@@ -1,4 +1,4 @@
-import { day } from "@pollard/base";
+import { addDays, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -35,19 +35,16 @@ describe("what is said after a clock was set right", () => {
   test("[RE-66] a setting counts, although the one before it bears a time that has not come", () => {
     const before = setting("Dr Alba", wrongly);
     const said = setting("Dr Brook");
-    const at = stampNow([before], said as Fact);
+    const at = stampNow([before], said);
     expect(at > before.at).toBe(true);
     expect(fold([before, { ...said, at }], TODAY).herd.settings.get("vet")).toBe("Dr Brook");
   });
 
   test("[RE-66] a second correction counts, and settles the first", () => {
     const written = goat("Rok", { at: nextStamp(undefined, NOW, barn) });
-    const first = aReplacement(written.id, goat("Roock") as Fact, [], wrongly);
-    const second = aReplacement(written.id, goat("Rook") as Fact, [first.id]);
-    const { herd, problems } = fold(
-      [written, first, { ...second, at: stampNow([written, first], second as Correction) }],
-      TODAY,
-    );
+    const first = aReplacement(written.id, goat("Roock"), [], wrongly);
+    const second = aReplacement(written.id, goat("Rook"), [first.id]);
+    const { herd, problems } = fold([written, first, { ...second, at: stampNow([written, first], second) }], TODAY);
     expect(herd.animals.get(rook)?.name).toBe("Rook");
     expect(problems).toEqual([]);
   });
@@ -67,17 +64,17 @@ describe("what is said after a clock was set right", () => {
   test("[RE-66] whatever the clocks were, the correction that is made last counts", () => {
     const clocks = fc.array(fc.integer({ min: -400, max: 400 }), { minLength: 1, maxLength: 6 });
     fc.assert(
-      fc.property(clocks, fc.boolean(), (hoursWrong, onTheLast) => {
+      fc.property(clocks, fc.boolean(), (daysWrong, onTheLast) => {
         const written: Entry[] = [goat("Rook 0", { at: nextStamp(undefined, NOW, barn) })];
-        for (const [k, hours] of hoursWrong.entries()) {
+        for (const [k, days] of daysWrong.entries()) {
           const above = (onTheLast ? written.at(-1) : written[0]) as Entry;
           const others = onTheLast ? [] : written.slice(1).map(({ id }) => id);
-          const correction = aReplacement(above.id, goat(`Rook ${k + 1}`) as Fact, others);
-          const now = new Date(Date.parse(NOW) + hours * 3_600_000).toISOString();
-          written.push({ ...correction, at: stampNow(written, correction as Correction, now) } as Entry);
+          const correction = aReplacement(above.id, goat(`Rook ${k + 1}`), others);
+          const now = `${addDays(TODAY, days)}T09:00:00.000Z`;
+          written.push({ ...correction, at: stampNow(written, correction, now) });
         }
         const { herd } = fold(written, TODAY);
-        expect(herd.animals.get(rook)?.name).toBe(`Rook ${hoursWrong.length}`);
+        expect(herd.animals.get(rook)?.name).toBe(`Rook ${daysWrong.length}`);
       }),
     );
   });
