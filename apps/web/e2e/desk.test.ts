@@ -105,3 +105,51 @@ test("[UI-284] at the desk what is one step away stands under the place one is i
   await go(page, address, "/sheet/kid/demo-ember");
   expect(await current()).toEqual(["Animals"]);
 });
+
+test("[UI-285] the timeline marks today, begins where the longest name ends, and keeps its days in sight", async () => {
+  await go(page, address, "/plan");
+  const head = page.locator(".timeline.head");
+  await head.waitFor();
+  expect(await head.getByText("Today").count()).toBe(1);
+  // The longest name of the demo herd's rows leaves less than half a name's room at its left.
+  const frame = await boxOf(".timeline-frame");
+  const lefts = await page
+    .locator(".timeline:not(.head) text")
+    .evaluateAll((names) => names.map((name) => name.getBoundingClientRect().left));
+  expect(Math.min(...lefts) - frame.left).toBeLessThan(40);
+  await page.locator(".timeline-frame").evaluate((one) => {
+    one.style.maxHeight = "200px";
+    one.scrollTop = 150;
+  });
+  expect(Math.abs((await boxOf(".timeline.head")).top - frame.top)).toBeLessThan(6);
+});
+
+test("[UI-286] at the desk what was entered stands one line each, and a goat's kids two abreast", async () => {
+  await go(page, address, "/entries");
+  await page.locator(".history-line.struck").first().waitFor();
+  const lines = await page
+    .locator(".history-line")
+    .evaluateAll((rows) => rows.map((row) => row.getBoundingClientRect().height));
+  expect(lines.length).toBeGreaterThan(50);
+  expect(Math.max(...lines)).toBeLessThanOrEqual(50);
+  await go(page, address, "/animal/demo-rook");
+  const kids = await page
+    .locator(".kids-part .rows > li")
+    .evaluateAll((rows) => rows.slice(0, 2).map((row) => row.getBoundingClientRect().top));
+  expect(kids[0]).toBe(kids[1]);
+});
+
+test("[UI-287] the words of the picture of calls run into no figure", async () => {
+  await go(page, address, "/score");
+  await page.locator(".calls-picture").waitFor();
+  const boxes = await page
+    .locator(".calls-picture text")
+    .evaluateAll((words) => words.map((word) => word.getBoundingClientRect().toJSON() as DOMRect));
+  expect(boxes.length).toBe(8);
+  const over = boxes.flatMap((one, at) =>
+    boxes
+      .slice(at + 1)
+      .filter((two) => one.left < two.right && two.left < one.right && one.top < two.bottom && two.top < one.bottom),
+  );
+  expect(over).toEqual([]);
+});

@@ -68,7 +68,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           <Carries model={model} gate={gate} />
           <OtherTraits id={model.ref.id} />
           {model.kids.length > 0 && (
-            <section className="part">
+            <section className="part kids-part">
               <h2>{s.animal.kids}</h2>
               <FirstFew
                 of={model.kids.toReversed()}

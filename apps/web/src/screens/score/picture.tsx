@@ -1,11 +1,12 @@
+import { axisOfWholes } from "../../parts/plot-scales.ts";
 import type { Ring } from "./model.ts";
 
 /** The field in the picture's own units: a square with room for figures at its left and foot. */
-const FIELD = { left: 40, top: 12, side: 260 } as const;
+const FIELD = { left: 60, top: 12, side: 260 } as const;
 /** Room between the frame and none or all, so that the largest ring stays inside. */
 const MARGIN = 22;
-/** What is written at none, half and all: counts of twenty, as everywhere on the page. */
-const TICKS = [0, 10, 20] as const;
+/** What all is: counts of twenty, as everywhere on the page. */
+const ALL = 20;
 
 /**
  * What was called against what came: a ring for each group of calls, its bar for what luck alone allows, and the slanted line on
@@ -18,26 +19,28 @@ export function CallsPicture(props: {
   readonly came: string;
 }) {
   const { left, top, side } = FIELD;
-  const x = (share: number): number => left + MARGIN + share * (side - 2 * MARGIN);
-  const y = (share: number): number => top + MARGIN + (1 - share) * (side - 2 * MARGIN);
+  const across = axisOfWholes(0, ALL, { from: left + MARGIN, to: left + side - MARGIN, most: 2 });
+  const up = axisOfWholes(0, ALL, { from: top + side - MARGIN, to: top + MARGIN, most: 2 });
+  const x = (share: number): number => across.place(share * ALL);
+  const y = (share: number): number => up.place(share * ALL);
   return (
-    <svg className="calls-picture" viewBox="0 0 320 330" role="img" aria-label={props.label} focusable="false">
+    <svg className="calls-picture" viewBox="0 0 340 330" role="img" aria-label={props.label} focusable="false">
       <rect x={left} y={top} width={side} height={side} fill="none" stroke="currentColor" strokeWidth={2} />
       <path d={`M${x(0)} ${y(0)} L${x(1)} ${y(1)}`} stroke="currentColor" strokeWidth={1.5} strokeDasharray="6 5" />
-      {TICKS.map((tick) => (
-        <g key={tick} stroke="none" fill="currentColor">
-          <text x={x(tick / 20)} y={top + side + 20} textAnchor="middle">
-            {tick}
-          </text>
-          <text x={left - 8} y={y(tick / 20) + 5} textAnchor="end">
-            {tick}
-          </text>
-        </g>
+      {across.ticks.map((tick) => (
+        <text key={tick} x={across.place(tick)} y={top + side + 20} textAnchor="middle" fill="currentColor">
+          {tick}
+        </text>
+      ))}
+      {up.ticks.map((tick) => (
+        <text key={tick} x={left - 8} y={up.place(tick) + 5} textAnchor="end" fill="currentColor">
+          {tick}
+        </text>
       ))}
       <text className="axis" x={x(0.5)} y={top + side + 42} textAnchor="middle" fill="currentColor">
         {props.called}
       </text>
-      <text className="axis" transform={`translate(12 ${y(0.5)}) rotate(-90)`} textAnchor="middle" fill="currentColor">
+      <text className="axis" transform={`translate(16 ${y(0.5)}) rotate(-90)`} textAnchor="middle" fill="currentColor">
         {props.came}
       </text>
       {props.rings.map((ring) => (

@@ -6,8 +6,8 @@ import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
 const DOTS = 20;
 /** Nine in ten of the twenty. */
 const MOST_OF_TWENTY = 18;
-/** Does drawn one under the other; those further on stand in the table only. */
-const ROWS_DRAWN = 24;
+/** Rows drawn one under the other, in a frame that scrolls; those further on stand in the table only. */
+const ROWS_DRAWN = 120;
 
 /** One dot of a picture: where it stands, and the how-manieth it is there, from 1. */
 export interface Dot {

@@ -5,11 +5,13 @@ import { capital } from "../../parts/capital.ts";
 import type { SeasonModel } from "../../worker/season-answers.ts";
 import { type Timeline, timelineOf } from "./model.ts";
 
-/** Height of a row, of the head with its weeks, and width of the names, in units of the drawing. */
+/** Height of a row, of the head with its weeks, and width of the whole, in units of the drawing. */
 const ROW = 26;
 const HEAD = 54;
-const NAMES = 170;
 const WIDTH = 1040;
+/** Width of a letter of a name at most, and of what stands beside it. */
+const LETTER = 8.8;
+const BESIDE = 22;
 
 /** What lies ahead, day by day, for the desk: windows of does and kids, and the vet days across them; the same as a table. */
 export function SeasonTimeline({ model }: { readonly model: SeasonModel }) {
@@ -51,63 +53,99 @@ function Drawing(props: {
   const s = useScreens();
   const hatch = useId();
   const { line } = props;
-  const dayWidth = (WIDTH - NAMES) / line.span;
-  const x = (at: number): number => NAMES + at * dayWidth;
-  const height = HEAD + line.rows.length * ROW + 8;
-  return (
-    <svg className="timeline" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-label={props.label} focusable="false">
-      <defs>
-        <pattern id={hatch} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <path d="M0 0 V6" stroke="currentColor" strokeWidth="2.5" />
-        </pattern>
-      </defs>
-      {line.weeks.map(({ day, at }, i) => (
-        <g key={day}>
-          <path className="faint" d={`M${x(at)} ${HEAD - 8} V${height}`} />
-          {(line.weeks.length <= 14 || i % 2 === 0) && !line.visits.some((visit) => Math.abs(visit.at - at) <= 2) && (
-            <text x={x(at) + 3} y={HEAD - 12} fontSize={14}>
-              {s.season.shortDay(day)}
-            </text>
-          )}
-        </g>
+  const labels = line.rows.map(({ id }) => {
+    const ref = props.names.get(id);
+    return ref === undefined ? "" : cut(words.label(ref));
+  });
+  const names = BESIDE + LETTER * Math.max(...labels.map((label) => label.length), s.frame.today.length);
+  const dayWidth = (WIDTH - names) / line.span;
+  const x = (at: number): number => names + at * dayWidth;
+  const height = line.rows.length * ROW + 8;
+  const marks = (from: number, to: number) => (
+    <>
+      {line.weeks.map(({ day, at }) => (
+        <path key={day} className="faint" d={`M${x(at)} ${from} V${to}`} />
       ))}
-      {line.rows.map(({ id, from, to, likely }, row) => {
-        const y = HEAD + row * ROW;
-        const ref = props.names.get(id);
-        return (
-          <g key={id}>
-            <text x={NAMES - 8} y={y + 18} fontSize={15} fontWeight={700} textAnchor="end">
-              {ref === undefined ? "" : cut(words.label(ref))}
-            </text>
-            <rect
-              x={x(from)}
-              y={y + 5}
-              width={(to - from + 1) * dayWidth}
-              height={ROW - 10}
-              fill={likely === undefined ? `url(#${hatch})` : "none"}
-              stroke="currentColor"
-              strokeWidth={2}
-            />
-            {likely !== undefined && (
-              <rect x={x(likely)} y={y + 5} width={Math.max(6, dayWidth)} height={ROW - 10} fill="currentColor" />
-            )}
-          </g>
-        );
-      })}
+      <path d={`M${x(0)} ${from} V${to}`} stroke="currentColor" strokeWidth={2} />
       {line.visits.map(({ day, at, state }) => (
-        <g key={day}>
-          <path
-            d={`M${x(at + 0.5)} 22 V${height}`}
-            stroke="currentColor"
-            strokeWidth={4}
-            strokeDasharray={state === "agreed" ? undefined : "9 6"}
-          />
-          <text x={x(at + 0.5)} y={16} fontSize={15} fontWeight={700} textAnchor={at < 3 ? "start" : "middle"}>
+        <path
+          key={day}
+          d={`M${x(at + 0.5)} ${from} V${to}`}
+          stroke="currentColor"
+          strokeWidth={4}
+          strokeDasharray={state === "agreed" ? undefined : "9 6"}
+        />
+      ))}
+    </>
+  );
+  return (
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a long season scrolls, and the keys have to reach it
+    <div className="timeline-frame" tabIndex={0} role="group" aria-label={s.season.timeline}>
+      {/* The days stay in sight while the rows go by. */}
+      <svg className="timeline head" viewBox={`0 0 ${WIDTH} ${HEAD}`} aria-hidden="true" focusable="false">
+        {marks(22, HEAD)}
+        <text x={x(0) - 8} y={HEAD - 12} fontSize={15} fontWeight={700} textAnchor="end">
+          {s.frame.today}
+        </text>
+        {line.weeks.map(
+          ({ day, at }, i) =>
+            (line.weeks.length <= 14 || i % 2 === 0) &&
+            !line.visits.some((visit) => Math.abs(visit.at - at) <= 2) && (
+              <text key={day} x={x(at) + 3} y={HEAD - 12} fontSize={14}>
+                {s.season.shortDay(day)}
+              </text>
+            ),
+        )}
+        {line.visits.map(({ day, at }) => (
+          <text
+            key={day}
+            x={x(at + 0.5)}
+            y={16}
+            fontSize={15}
+            fontWeight={700}
+            textAnchor={at < 3 ? "start" : "middle"}
+          >
             {s.season.shortDay(day)}
           </text>
-        </g>
-      ))}
-    </svg>
+        ))}
+      </svg>
+      <svg
+        className="timeline"
+        viewBox={`0 0 ${WIDTH} ${height}`}
+        role="img"
+        aria-label={props.label}
+        focusable="false"
+      >
+        <defs>
+          <pattern id={hatch} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <path d="M0 0 V6" stroke="currentColor" strokeWidth="2.5" />
+          </pattern>
+        </defs>
+        {line.rows.map(({ id, from, to, likely }, row) => {
+          const y = row * ROW;
+          return (
+            <g key={id}>
+              <text x={names - 10} y={y + 18} fontSize={15} fontWeight={700} textAnchor="end">
+                {labels[row]}
+              </text>
+              <rect
+                x={x(from)}
+                y={y + 5}
+                width={(to - from + 1) * dayWidth}
+                height={ROW - 10}
+                fill={likely === undefined ? `url(#${hatch})` : "none"}
+                stroke="currentColor"
+                strokeWidth={2}
+              />
+              {likely !== undefined && (
+                <rect x={x(likely)} y={y + 5} width={Math.max(6, dayWidth)} height={ROW - 10} fill="currentColor" />
+              )}
+            </g>
+          );
+        })}
+        {marks(0, height)}
+      </svg>
+    </div>
   );
 }
 
