@@ -1,11 +1,5 @@
 import { ok, type Result } from "@pollard/base";
-import {
-  DRIFT_LIMIT_SECONDS,
-  type EntryId,
-  NO_ROOM_FOR_PHOTOS,
-  type StoredEntry,
-  type StoreFailure,
-} from "@pollard/records";
+import { DRIFT_LIMIT_SECONDS, type EntryId, type StoredEntry, type StoreFailure } from "@pollard/records";
 import type { HerdDatabase } from "../adapters/database/herd-database.ts";
 import { type BackupMark, idbMarks, type RefusedMark } from "../adapters/database/idb-marks.ts";
 import { handedOver } from "./handed-over.ts";
@@ -17,8 +11,6 @@ export interface Safety {
   /** Local day and time at which the hub last answered; `undefined` if it never did. */
   readonly hubAnswered: string | undefined;
   readonly hubRefused: readonly RefusedMark[];
-  /** How many pictures the hub would not take: for want of room, or for another reason. */
-  readonly photosRefused: { readonly room: number; readonly other: number };
   /** Entries that the hub is not known to have. */
   readonly onlyHere: readonly EntryId[];
   /** How far this phone's clock is ahead of the hub's, seconds, where that is more than clocks may differ. */
@@ -34,11 +26,9 @@ export async function safetyIn(
   drift: string | undefined,
 ): Promise<Result<Safety, StoreFailure>> {
   const marks = idbMarks(db);
-  const [backup, hub, photos] = [await marks.backup(), await marks.hub(), await marks.refusedPhotos()];
+  const [backup, hub] = [await marks.backup(), await marks.hub()];
   if (!backup.ok) return backup;
   if (!hub.ok) return hub;
-  if (!photos.ok) return photos;
-  const room = photos.value.filter(({ code }) => code === NO_ROOM_FOR_PHOTOS).length;
   const onHub = handedOver(hub.value);
   const { aheadSeconds = 0 } = hub.value;
   const ownClock = Math.abs(aheadSeconds) > DRIFT_LIMIT_SECONDS ? aheadSeconds : undefined;
@@ -47,7 +37,6 @@ export async function safetyIn(
     backup: backup.value,
     hubAnswered: hub.value.answered,
     hubRefused: hub.value.refused,
-    photosRefused: { room, other: photos.value.length - room },
     onlyHere: stored.filter((each) => !onHub(each)).map(({ entry }) => entry.id),
     ownClock,
     drift: ownClock === undefined ? drift : undefined,

@@ -21,7 +21,6 @@ export const safeWords = {
   photoRefused: (goat: string) => `Photo of ${goat}`,
   photoRefusedOther: "A photo",
   photoRefusedWhy: {
-    noRoom: "The hub has no room for it now. It stays on this phone.",
     tooLarge: "It is too large for the hub. It stays on this phone.",
     notAPicture: "The hub does not know it as a picture. It stays on this phone.",
     changed: "It is not what its entry names. Take it again if you can.",
@@ -35,8 +34,7 @@ export const safeWords = {
   refused: (n: number) => (n === 1 ? "The hub would not take 1 entry." : `The hub would not take ${n} entries.`),
   photosNoRoom: (n: number) =>
     `The hub has no room for pictures. ${n === 1 ? "1 picture stays" : `${n} pictures stay`} on this phone.`,
-  photosRefused: (n: number) =>
-    `The hub would not take ${n === 1 ? "1 picture. It stays" : `${n} pictures. They stay`} on this phone.`,
+  photosRefused: (n: number) => `The hub would not take ${n === 1 ? "1 picture" : `${n} pictures`}.`,
   refusedStrike: "Something struck out",
   refusedOther: "An entry",
   refusedWhy: {

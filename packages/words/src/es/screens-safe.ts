@@ -21,7 +21,6 @@ export const safeWords = {
   photoRefused: (goat: string) => `Foto de ${goat}`,
   photoRefusedOther: "Una foto",
   photoRefusedWhy: {
-    noRoom: "El servidor no tiene sitio para ella ahora. Queda en este teléfono.",
     tooLarge: "Es demasiado grande para el servidor. Queda en este teléfono.",
     notAPicture: "El servidor no la reconoce como imagen. Queda en este teléfono.",
     changed: "No es la que su entrada nombra. Si puede, tómela de nuevo.",
@@ -34,8 +33,7 @@ export const safeWords = {
   hubLater: "El servidor es más nuevo que este teléfono. Abra de nuevo la página con señal.",
   photosNoRoom: (n: number) =>
     `El servidor no tiene sitio para fotos. ${n === 1 ? "1 foto sigue" : `${n} fotos siguen`} en este teléfono.`,
-  photosRefused: (n: number) =>
-    `El servidor no aceptó ${n === 1 ? "1 foto. Sigue" : `${n} fotos. Siguen`} en este teléfono.`,
+  photosRefused: (n: number) => `El servidor no aceptó ${n === 1 ? "1 foto" : `${n} fotos`}.`,
   refusedStrike: "Algo tachado",
   refusedOther: "Una entrada",
   refusedWhy: {

@@ -1,8 +1,10 @@
+import type { AnimalRef } from "@pollard/advice";
 import { day } from "@pollard/base";
+import { animalId } from "@pollard/genetics";
 import { screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
 import { backupName } from "../../house/backup-name.ts";
-import { clockSaid, fileProblemSaid, isAtRisk, refusalSaid, sizeSaid, whyPhotoRefused, whyRefused } from "./model.ts";
+import { clockSaid, fileProblemSaid, isAtRisk, refusalSaid, refusedPhotosSaid, sizeSaid, whyRefused } from "./model.ts";
 
 describe("keeping the herd safe", () => {
   test("[UI-15] a backup is named by herd and day, with no sign that a phone stumbles over", () => {
@@ -54,8 +56,30 @@ test("[UI-245] at risk is what has been nowhere but here for five days or more, 
   expect(isAtRisk({ alone: { entries: 0, photos: 3 }, aloneDays: 60 })).toBe(false);
 });
 
-test("[UI-246] why the hub would not take a picture is one of a few sentences, also for a reason of a later hub", () => {
-  expect(
-    ["no-room-for-photos", "too-large", "not-a-picture", "not-its-digest", "a-reason-of-tomorrow"].map(whyPhotoRefused),
-  ).toEqual(["noRoom", "tooLarge", "notAPicture", "changed", "changed"]);
+test("[UI-246] each picture that the hub would not take is said once, with its goat, under how many and why", () => {
+  const moth = { id: animalId("moth"), name: "Moth", sex: "doe" } as AnimalRef;
+  const of = (reason: string, goat?: AnimalRef) => ({ goat, reason });
+  expect(refusedPhotosSaid(screens, [])).toEqual([]);
+  expect(refusedPhotosSaid(screens, [of("no-room-for-photos", moth), of("no-room-for-photos")])).toEqual([
+    {
+      said: "The hub has no room for pictures. 2 pictures stay on this phone.",
+      each: [
+        { which: "Photo of Moth", why: undefined },
+        { which: "A photo", why: undefined },
+      ],
+    },
+  ]);
+  const [some, others] = refusedPhotosSaid(screens, [
+    of("too-large"),
+    of("no-room-for-photos"),
+    of("not-a-picture"),
+    of("a-reason-of-tomorrow"),
+  ]);
+  expect(some?.each.length).toBe(1);
+  expect(others?.said).toBe("The hub would not take 3 pictures.");
+  expect(others?.each.map(({ why }) => why)).toEqual([
+    "It is too large for the hub. It stays on this phone.",
+    "The hub does not know it as a picture. It stays on this phone.",
+    "It is not what its entry names. Take it again if you can.",
+  ]);
 });

@@ -74,10 +74,36 @@ export function clockSaid(s: Screens, aheadSeconds: number): string {
   return aheadSeconds > 0 ? s.safe.clockAhead(span) : s.safe.clockBehind(span);
 }
 
-/** Which sentence says why the hub would not take a picture. */
-export function whyPhotoRefused(reason: string): "noRoom" | "tooLarge" | "notAPicture" | "changed" {
-  if (reason === NO_ROOM_FOR_PHOTOS) return "noRoom";
-  return reason === "too-large" ? "tooLarge" : reason === "not-a-picture" ? "notAPicture" : "changed";
+/** Pictures that were not taken for one reason: how many they are, then which, and why where the first sentence does not say. */
+export interface RefusedPhotosSaid {
+  readonly said: string;
+  readonly each: readonly { readonly which: string; readonly why: string | undefined }[];
+}
+
+/**
+ * The pictures that the hub would not take, each once: those for which it has no room, then those that it will never take.
+ *
+ * Shape: empty where it took them all. A reason of a later hub counts as "not what its entry names".
+ */
+export function refusedPhotosSaid(s: Screens, refused: Places["refusedPhotos"]): readonly RefusedPhotosSaid[] {
+  const { photoRefusedWhy, photosNoRoom, photosRefused } = s.safe;
+  const named = ({ goat }: Places["refusedPhotos"][number]): string =>
+    goat === undefined ? s.safe.photoRefusedOther : s.safe.photoRefused(words.label(goat));
+  const noRoom = refused.filter(({ reason }) => reason === NO_ROOM_FOR_PHOTOS);
+  const others = refused.filter(({ reason }) => reason !== NO_ROOM_FOR_PHOTOS);
+  const whyOf = (reason: string): string =>
+    reason === "too-large"
+      ? photoRefusedWhy.tooLarge
+      : reason === "not-a-picture"
+        ? photoRefusedWhy.notAPicture
+        : photoRefusedWhy.changed;
+  return [
+    { said: photosNoRoom(noRoom.length), each: noRoom.map((photo) => ({ which: named(photo), why: undefined })) },
+    {
+      said: photosRefused(others.length),
+      each: others.map((photo) => ({ which: named(photo), why: whyOf(photo.reason) })),
+    },
+  ].filter(({ each }) => each.length > 0);
 }
 
 /** After how many days nowhere but on one phone entries are at risk: short of the seven after which a tab may be emptied. */

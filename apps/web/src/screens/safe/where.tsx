@@ -5,7 +5,7 @@ import { StatusChip } from "../../parts/status-chip.tsx";
 import { Told } from "../../parts/told.tsx";
 import type { Safety } from "../../worker/safety.ts";
 import type { Held, Places } from "../../worker/places.ts";
-import { clockSaid, isAtRisk, whenSaid, whyPhotoRefused } from "./model.ts";
+import { clockSaid, isAtRisk, refusedPhotosSaid, whenSaid } from "./model.ts";
 import { RefusedEntries } from "./refused.tsx";
 
 /** In which places the herd is, what is nowhere but here, and what the hub would not take. */
@@ -50,9 +50,7 @@ export function Where({ safety }: { readonly safety: Safety }) {
           <p>{s.safe.hubLast(whenSaid(hub, today))}</p>
         </>
       )}
-      {safety.photosRefused.room > 0 && <Told>{s.safe.photosNoRoom(safety.photosRefused.room)}</Told>}
-      {safety.photosRefused.other > 0 && <Told>{s.safe.photosRefused(safety.photosRefused.other)}</Told>}
-      {places !== undefined && places.refusedPhotos.length > 0 && <RefusedPhotos refused={places.refusedPhotos} />}
+      {places !== undefined && <RefusedPhotos refused={places.refusedPhotos} />}
       {safety.hubRefused.length > 0 && <RefusedEntries refused={safety.hubRefused} />}
       {!isDemo && safety.ownClock !== undefined && <Told>{clockSaid(s, safety.ownClock)}</Told>}
       {!isDemo && safety.drift !== undefined && <Told>{s.safe.drift(safety.drift)}</Told>}
@@ -157,19 +155,26 @@ function PlacesShown(props: {
   );
 }
 
-/** Pictures that the hub would not take, each with its goat and the reason. */
+/** Pictures that the hub would not take, each once under the reason, with its goat. */
 function RefusedPhotos({ refused }: { readonly refused: Places["refusedPhotos"] }) {
   const s = useScreens();
-  return (
-    <ul className="named-lines">
-      {refused.map(({ goat, reason }, at) => (
-        // One goat may have several: the place in the list is its name.
-        <li key={at}>
-          <b>{goat === undefined ? s.safe.photoRefusedOther : s.safe.photoRefused(words.label(goat))}</b>
-          <br />
-          {s.safe.photoRefusedWhy[whyPhotoRefused(reason)]}
-        </li>
-      ))}
-    </ul>
-  );
+  return refusedPhotosSaid(s, refused).map(({ said, each }) => (
+    <div key={said} className="stack tight">
+      <Told>{said}</Told>
+      <ul className="named-lines">
+        {each.map(({ which, why }, at) => (
+          // One goat may have several: the place in the list is its name.
+          <li key={at}>
+            <b>{which}</b>
+            {why !== undefined && (
+              <>
+                <br />
+                {why}
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  ));
 }
