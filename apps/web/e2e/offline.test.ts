@@ -1,5 +1,5 @@
 import { gzipSync } from "node:zlib";
-import type { Browser } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
 import { startHub } from "./hub-process.ts";
@@ -104,17 +104,7 @@ describe("without a network", () => {
   });
 
   test("[UI-180] one newborn entered on both phones: asked about, put together, parted again", async () => {
-    const hub = await startHub();
-    const first = await newPhone(browser);
-    await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
-    await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
-    await exchangeNow(first.page, hub.address);
-    const second = await newPhone(browser);
-    await second.page.goto(hub.address);
-    await press(second.page, /A herd on the hub/);
-    await sayWho(second.page, "Tobias");
-    await exchangeNow(second.page, hub.address);
-
+    const { hub, first, second } = await twoPhonesWithHazel();
     for (const { page, context } of [first, second]) {
       await context.setOffline(true);
       await go(page, hub.address, "/");
@@ -155,8 +145,98 @@ describe("without a network", () => {
   });
 });
 
+describe("two phones that did not know of each other", () => {
+  test("[UI-252] one name corrected on both: both are shown, a person chooses, and the choice is taken back", async () => {
+    const { hub, first, second } = await twoPhonesWithHazel();
+    for (const [{ page, context }, name] of [
+      [first, "Hazelnut"],
+      [second, "Hazelwood"],
+    ] as const) {
+      await context.setOffline(true);
+      await renameHazel(page, hub.address, name);
+      await context.setOffline(false);
+      await exchangeNow(page, hub.address);
+    }
+    await exchangeNow(first.page, hub.address);
+    for (const { page } of [first, second]) {
+      await go(page, hub.address, "/problems");
+      await page.getByRole("button", { name: /^This one is right: .*Hazelnut.*by Ines/ }).waitFor();
+      await page.getByRole("button", { name: /^This one is right: .*Hazelwood.*by Tobias/ }).waitFor();
+    }
+    await press(second.page, /^This one is right: .*Hazelnut/);
+    await second.page.getByText("Everything fits together.").waitFor();
+    await exchangeNow(second.page, hub.address);
+    await exchangeNow(first.page, hub.address);
+    await go(first.page, hub.address, "/problems");
+    await first.page.getByText("Everything fits together.").waitFor();
+    await go(first.page, hub.address, "/animals");
+    await follow(first.page, /Hazelnut/);
+    await press(first.page, /^Entered by mistake/);
+    await go(first.page, hub.address, "/problems");
+    await first.page.getByRole("button", { name: /^This one is right: .*Hazelwood/ }).waitFor();
+    await closed({ hub, first, second });
+  });
+
+  test("[UI-252] struck out on one and corrected on the other: history holds both, and brought back it is as corrected", async () => {
+    const { hub, first, second } = await twoPhonesWithHazel();
+    for (const { context } of [first, second]) await context.setOffline(true);
+    await go(first.page, hub.address, "/animals");
+    await follow(first.page, /Hazel/);
+    await press(first.page, /^Entered by mistake/);
+    await renameHazel(second.page, hub.address, "Hazelnut");
+    for (const { page, context } of [first, second, first]) {
+      await context.setOffline(false);
+      await exchangeNow(page, hub.address);
+    }
+    for (const { page } of [first, second]) {
+      await go(page, hub.address, "/animals");
+      await untilHeading(page, /0 goats|No goats/);
+      await go(page, hub.address, "/entries");
+      const lines = page.locator("li.struck");
+      await lines.filter({ hasText: "by Tobias" }).waitFor();
+      await lines.filter({ hasText: "by Ines" }).waitFor();
+    }
+    await press(first.page, /^Bring it back|^Bring back/);
+    await go(first.page, hub.address, "/animals");
+    await first.page.getByRole("link", { name: /Hazelnut/ }).waitFor();
+    await closed({ hub, first, second });
+  });
+});
+
+/** Two phones of one herd on one hub: the goat Hazel is on both, entered by Ines on the first. */
+async function twoPhonesWithHazel() {
+  const hub = await startHub();
+  const first = await newPhone(browser);
+  await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
+  await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
+  await exchangeNow(first.page, hub.address);
+  const second = await newPhone(browser);
+  await second.page.goto(hub.address);
+  await press(second.page, /A herd on the hub/);
+  await sayWho(second.page, "Tobias");
+  await exchangeNow(second.page, hub.address);
+  return { hub, first, second };
+}
+
+/** The phones and the hub are put away; nothing went wrong on a page. */
+async function closed({ hub, first, second }: Awaited<ReturnType<typeof twoPhonesWithHazel>>): Promise<void> {
+  expect([...first.errors, ...second.errors]).toEqual([]);
+  for (const { context } of [first, second]) await context.close();
+  await hub.stop();
+}
+
+/** Hazel gets another name. */
+async function renameHazel(page: Page, at: string, name: string): Promise<void> {
+  await go(page, at, "/animals");
+  await follow(page, /Hazel/);
+  await follow(page, "Change Name, tag and sex");
+  await page.getByLabel(/^Name/).fill(name);
+  await press(page, "Store this");
+  await untilHeading(page, name);
+}
+
 /** Exchanges from the Safe page, until it says that nothing is on this phone only. */
-async function exchangeNow(page: Parameters<typeof go>[0], at: string): Promise<void> {
+async function exchangeNow(page: Page, at: string): Promise<void> {
   await go(page, at, "/safe");
   await press(page, "Exchange now");
   await page.getByText("Everything is on the hub too").waitFor();

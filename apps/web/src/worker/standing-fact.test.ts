@@ -1,5 +1,5 @@
 import { animalId } from "@pollard/genetics";
-import { day } from "@pollard/base";
+import { day, present } from "@pollard/base";
 import { type Entry, type EntryId, type Fact, fold } from "@pollard/records";
 import { anEntry, aReplacement, aStrike } from "@pollard/records/testing";
 import fc from "fast-check";
@@ -31,6 +31,18 @@ describe("a fact as it stands", () => {
     expect(kgOf([weight, two, aReplacement("r2", weightFact(4))])).toBe(4);
     expect(replacementsNamed([weight, two, three], ["r3" as EntryId]).map(({ fact }) => fact)).toEqual([weightFact(3)]);
     expect(standingFact([], id)).toBe(undefined);
+  });
+
+  test("[UI-252] somebody who corrects again what was corrected contradicts nobody, however often", () => {
+    const entries: Entry[] = [goat, weight];
+    for (const kg of [2, 3, 4, 5]) {
+      const standing = present(standingFact(entries, id), "the weight");
+      entries.push(aReplacement(standing.entry, weightFact(kg)));
+    }
+    const { herd, problems } = fold(entries, day("2026-12-31"));
+    expect(problems).toEqual([]);
+    expect(herd.animals.get(animalId("hazel"))?.weights[0]?.kg).toBe(5);
+    expect(standingFact([...entries, aStrike(entries.at(-1)?.id ?? "")], id)?.entry).toBe(entries.at(-2)?.id);
   });
 
   describe("laws", () => {

@@ -1,7 +1,7 @@
 import type { Entry, EntryId, Fact, TooNewEntry } from "@pollard/records";
 import { isTooNew } from "@pollard/records";
 
-/** A fact as it stands now, and the entry that everything about it is corrected through. */
+/** A fact as it stands now, and the entry that says so: one that corrects this one builds on it, and is no rival of it. */
 export interface Standing {
   readonly entry: EntryId;
   readonly fact: Fact;
@@ -26,7 +26,7 @@ export function standingFact(entries: readonly (Entry | TooNewEntry)[], id: Entr
   const first = known.find((entry) => entry.id === id);
   if (first === undefined || first.kind === "strike" || first.kind === "replace") return undefined;
   const last = replacementsOf(known, id).at(-1);
-  return { entry: id, fact: last === undefined ? first : last.fact };
+  return last === undefined ? { entry: id, fact: first } : { entry: last.end, fact: last.fact };
 }
 
 /** These corrections themselves, for somebody who is asked which of them is right. */
@@ -41,8 +41,8 @@ export function replacementsNamed(
   );
 }
 
-/** The corrections of a fact that are not struck, the earliest first; one that corrects a correction counts in its place. */
-function replacementsOf(known: readonly Entry[], id: EntryId): readonly Replacement[] {
+/** The corrections of a fact that are not struck, the earliest first; one that corrects a correction (`end`) counts in its place. */
+function replacementsOf(known: readonly Entry[], id: EntryId): readonly (Replacement & { readonly end: EntryId })[] {
   const struck = new Set(
     known.flatMap((entry) => (entry.kind === "strike" && !isStruck(known, entry.id) ? [entry.body.entry] : [])),
   );
@@ -51,7 +51,8 @@ function replacementsOf(known: readonly Entry[], id: EntryId): readonly Replacem
     .toSorted((a, b) => (a.at < b.at ? -1 : 1))
     .map((entry) => {
       const later = replacementsOf(known, entry.id).at(-1);
-      return { id: entry.id, by: entry.by, on: entry.on, fact: later?.fact ?? entry.body.fact };
+      const end = later?.end ?? entry.id;
+      return { id: entry.id, end, by: entry.by, on: entry.on, fact: later?.fact ?? entry.body.fact };
     });
 }
 
