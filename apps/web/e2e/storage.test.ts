@@ -160,6 +160,34 @@ describe("a phone that is full", () => {
   });
 });
 
+describe("one tap on a phone that is full", () => {
+  test("[UI-250] what it did is held when another page is opened, named on Today, and kept once with the next try", async () => {
+    const { context, page, errors } = await newPhone(browser);
+    const storage = await faultyStorage(page);
+    await startDemo(page, address);
+    const before = await entriesHere(page);
+    await go(page, address, "/care");
+    await storage.leaveRoom(0);
+    const done = page.getByRole("button", { name: /^Done: / }).first();
+    await done.click();
+    await notSaved(page).getByText("This phone is full. Your answer is still on the screen.").waitFor();
+    await page.evaluate(() => (window.location.hash = "/animals"));
+    await untilHeading(page, /goats/);
+    await page.evaluate(() => (window.location.hash = "/"));
+    const held = page.getByRole("region", { name: /^Not saved yet/ });
+    await held.getByText("Not saved yet. Pollard holds it while this page is open.").waitFor();
+    expect(await held.getByRole("listitem").innerText()).toMatch(/, .+: done\.$/);
+    await held.getByRole("button", { name: "Try again" }).click();
+    await held.getByRole("listitem").waitFor();
+    await storage.leaveRoom(undefined);
+    await held.getByRole("button", { name: "Try again" }).click();
+    await held.waitFor({ state: "detached" });
+    expect(await entriesHere(page)).toBe(before + 1);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+});
+
 describe("a phone whose storage does not answer", () => {
   test("[UI-243] a connection lost in the background is opened again within two seconds, and nobody notices", async () => {
     const { context, page, errors, storage } = await readingDunnock();

@@ -11,6 +11,7 @@ import { newId } from "../adapters/new-id.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import type { ExchangeOutcome } from "../worker/hub-exchange.ts";
 import { entryMaker } from "./entry-maker.ts";
+import { type HeldDeed, heldDeeds } from "./held-deeds.ts";
 
 /** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
 export interface ToRecord {
@@ -40,10 +41,15 @@ export interface House {
   readonly version: number;
   /** Called when `version` rose. Gives back how to stop listening. */
   readonly onChange: (listen: () => void) => () => void;
-  /** Keeps facts, and ends the draft they came from in the same breath; the draft's picture with them. */
+  /** What one tap did and the disk did not take. */
+  readonly held: readonly HeldDeed[];
+  /**
+   * Keeps facts, and ends the draft they came from in the same breath; the draft's picture with them. What one tap did
+   * (`said`) is held where the disk does not take it, until it does.
+   */
   record(
     facts: readonly ToRecord[],
-    options?: { readonly draft?: string; readonly photo?: KeptPhoto; readonly who?: string },
+    options?: { readonly draft?: string; readonly photo?: KeptPhoto; readonly who?: string; readonly said?: string },
   ): Promise<Result<Kept, StoreFailure>>;
   newId(): EntryId;
   /** Is Pollard open in another tab with the same herd? */
@@ -125,6 +131,7 @@ export async function openHouse(
   };
 
   const drafts = idbDrafts(db);
+  const deeds = heldDeeds();
   return ok({
     get herd() {
       return herd;
@@ -147,6 +154,9 @@ export async function openHouse(
       return () => listeners.delete(listen);
     },
     newId,
+    get held() {
+      return deeds.all();
+    },
     async record(facts, options = {}) {
       const who = options.who ?? device.who() ?? NOBODY;
       const after = facts.some(({ fact }) => NEEDS_ORDER.has(fact.kind))
@@ -157,7 +167,11 @@ export async function openHouse(
         options.draft === undefined
           ? await entries.append(made)
           : await entries.finish(made, options.draft, options.photo);
-      if (!kept.ok) return kept;
+      if (!kept.ok) {
+        if (options.said !== undefined) deeds.hold({ said: options.said, facts, who });
+        return kept;
+      }
+      deeds.letGo(facts);
       if (options.draft !== undefined) drafts.letGo(options.draft);
       const time = timeOfDay();
       channel.postMessage("added" satisfies TabWord);

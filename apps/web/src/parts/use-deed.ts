@@ -36,7 +36,7 @@ export function useDeeds(): Deeds {
     doing.current = deed.said;
     setSaving({ state: "saving" });
     before.current = before.current.then(async () => {
-      const kept = await house.record(facts);
+      const kept = await house.record(facts, { said: deed.said });
       if (doing.current === deed.said) doing.current = undefined;
       if (!kept.ok) {
         setSaving({ state: "failed", why: kept.error.code, retry: () => void keep(deed, facts, then) });

@@ -5,6 +5,7 @@ import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
+import { HeldDeedsCard } from "./held.tsx";
 import { ResumeBanners } from "./resume.tsx";
 import { backupNag, hrefOfTask, stillAhead } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
@@ -43,6 +44,7 @@ export function TodayScreen() {
       <h1>{capital(longDay(today))}</h1>
       {house.otherTab && <Told className="lead">{s.frame.otherTab}</Told>}
       {house.lastExchange === "turned-away" && <Told className="lead">{s.phones.turnedAway}</Told>}
+      <HeldDeedsCard />
       <ResumeBanners />
       <KiddingTimeBanner />
       {model === undefined ? (
