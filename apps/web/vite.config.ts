@@ -26,8 +26,15 @@ function filesForOffline(): Plugin {
 /** Our packages only name things: a module of theirs that nobody uses is left out, and is fetched with whoever does use it. */
 const treeshake = { moduleSideEffects: (id: string) => !/[\\/]packages[\\/][a-z]+[\\/]src[\\/]/.test(id) };
 
+/** The day of the build, or that of the sources where SOURCE_DATE_EPOCH says it, as programs that build alike twice use it. */
+const madeOn = (): string => {
+  const epoch = Number(process.env["SOURCE_DATE_EPOCH"]);
+  return (epoch > 0 ? new Date(epoch * 1000) : new Date()).toISOString().slice(0, 10);
+};
+
 const settings: UserConfig = {
   base: "./",
+  define: { "import.meta.env.MADE_ON": JSON.stringify(madeOn()) },
   plugins: [react(), filesForOffline()],
   worker: { format: "es", rolldownOptions: { treeshake } },
   build: {

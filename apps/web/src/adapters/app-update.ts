@@ -1,3 +1,8 @@
+import { type Day, parseDay } from "@pollard/base";
+
+/** On what day this app was built; `undefined` while it is being edited. */
+export const madeOn = (): Day | undefined => parseDay(String(import.meta.env["MADE_ON"] ?? ""));
+
 /**
  * The service worker: puts the whole app on this phone, and tells of a newer one that waits. A newer one takes over at
  * the next cold start, or when `takeOver` is called by somebody who was asked; never by itself (rule UI-9).

@@ -76,7 +76,7 @@ export async function openHouse(
   let herd = asKept;
   const db = herdDatabase(herd.id);
   const entries = idbEntries(db);
-  const opened = await answers.open(herd.id);
+  const opened = await answers.open(herd.id, device.id);
   if (!opened.ok) return err(opened.error);
   const maker = entryMaker({ herd: herd.id, device: device.id, after: opened.value.latest });
   if (herd.begun === "by-name-only") {

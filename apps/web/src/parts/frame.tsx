@@ -5,6 +5,7 @@ import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawing
 import { useGround, useScreens } from "../house/use-house.tsx";
 import { stepsBehind } from "./address.ts";
 import { useWide } from "./use-wide.ts";
+import { PhoneDayQuestion } from "./phone-day-question.tsx";
 import { useAwake } from "./use-awake.ts";
 import { useClearOfBars } from "./use-clear-of-bars.ts";
 
@@ -60,6 +61,7 @@ export function Frame(props: {
         <Holder />
       </header>
       <main className="page stack" ref={page} tabIndex={-1}>
+        {props.capture && <PhoneDayQuestion at={location} />}
         {props.children}
       </main>
       {props.dock && (

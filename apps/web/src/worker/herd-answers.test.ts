@@ -2,7 +2,7 @@ import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
 import { day, present } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import type { HerdId } from "@pollard/records";
+import type { DeviceId, HerdId } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { beforeAll, describe, expect, test } from "vitest";
 import { openDevice } from "../adapters/device.ts";
@@ -19,7 +19,7 @@ beforeAll(async () => {
   const device = await openDevice(() => "phone");
   const taken = await takeInFile(demo, device, today, "No name");
   if (!taken.ok) throw new Error(taken.error.code);
-  await answers.open("demo-sallowbank" as HerdId);
+  await answers.open("demo-sallowbank" as HerdId, "phone" as DeviceId);
 });
 
 describe("a herd's answers", () => {
@@ -73,5 +73,21 @@ describe("a herd's answers", () => {
     const safety = text.split("\n").filter((line) => line.includes('"herd":"demo-sallowbank"')).length;
     expect(safety).toBeGreaterThan(400);
     expect(text).toContain("a-new-note");
+  });
+
+  test("[UI-248] after its clock went back a phone goes on from its own last stamp, not from another phone's clock", async () => {
+    const later = { herd: "two-clocks", on: "2026-03-18" };
+    const write = (id: string, device: string, at: string) =>
+      anEntry("note", { animal: animalId("rook"), text: id }, { ...later, id, device, at });
+    const [ours, theirs] = ["2199-01-01T00:00:00.000Z-0000-phone", "2199-02-01T00:00:00.000Z-0000-barn"];
+    const db = herdDatabase("two-clocks" as HerdId);
+    await idbEntries(db).append([write("of-this-phone", "phone", ours), write("of-another", "barn", theirs)]);
+    await db.close();
+    const two = herdAnswers();
+    const opened = await two.open("two-clocks" as HerdId, "phone" as DeviceId);
+    expect(opened.ok && opened.value.latest).toBe(ours);
+    const safety = await two.safety();
+    expect(safety.ok && safety.value.drift).toBe("Ines");
+    await two.shut();
   });
 });

@@ -35,7 +35,7 @@ import {
   vetFiguresOf,
   type VetListModel,
 } from "@pollard/advice";
-import { type Day, err, ok, present, type Result } from "@pollard/base";
+import { type Day, err, ok, parseDay, present, type Result } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import { type VetWindow, windowOf } from "@pollard/husbandry";
 import type { KidLosses } from "@pollard/planning";
@@ -43,6 +43,7 @@ import {
   type Correction,
   type Cursor,
   type Entry,
+  type DeviceId,
   type EntryId,
   type Fact,
   type Folded,
@@ -59,6 +60,7 @@ import {
   stampToFollow,
   type StoredEntry,
   type StoreFailure,
+  timeOf,
   withSameAnimals,
   writeHerdFile,
 } from "@pollard/records";
@@ -115,7 +117,8 @@ export interface ProblemsModel {
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
 export interface HerdAnswers extends LaterAnswers {
-  open(herd: HerdId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
+  /** `latest`: the stamp after which this phone's next entry comes. */
+  open(herd: HerdId, phone: DeviceId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
@@ -127,6 +130,8 @@ export interface HerdAnswers extends LaterAnswers {
   herdName(): string | undefined;
   /** How many entries have been read: it rises whenever something new was. */
   entryCount(): number;
+  /** The last day, UTC, on which anything was written, by whichever clock. */
+  lastWritten(): { readonly day: Day | undefined };
   safety(): Promise<Result<Safety, StoreFailure>>;
   /** The backup file's text: every entry, in order of arrival here; and how many they are. */
   backupText(): { readonly text: string; readonly entries: number };
@@ -179,6 +184,8 @@ export function herdAnswers(): HerdAnswers {
   let stored: readonly StoredEntry[] = [];
   let reached: Cursor = 0;
   let latest: Stamp | undefined;
+  let written: Stamp | undefined;
+  let own: DeviceId | undefined;
   let drift: string | undefined;
   let ledger: Ledger = openLedger(clockToday());
   let whole: { readonly of: Folded; readonly herd: Herd } | undefined;
@@ -187,8 +194,16 @@ export function herdAnswers(): HerdAnswers {
   let known: Situation | undefined;
   let reading: Promise<unknown> = Promise.resolve();
 
-  /** A clock that is far ahead of ours is told of, and does not carry ours along. */
-  function seeStamp({ at, by }: Pick<Entry, "at" | "by">): void {
+  /**
+   * A clock that is far ahead of ours is told of, and does not carry ours along. What this phone itself wrote is no other
+   * clock's: where ours went back since, what it writes next still comes after.
+   */
+  function seeStamp({ at, by, device }: Pick<Entry, "at" | "by" | "device">): void {
+    if (written === undefined || at > written) written = at;
+    if (device === own) {
+      if (latest === undefined || at > latest) latest = at;
+      return;
+    }
     const received = receiveStamp(latest, at, nowUtc());
     if (received.ok) latest = received.value;
     else drift = by;
@@ -236,11 +251,12 @@ export function herdAnswers(): HerdAnswers {
   const refOf = (id: AnimalId): AnimalRef => animalRef(herd(), id);
 
   return {
-    open: (id) =>
+    open: (id, phone) =>
       inTurn(async () => {
+        own = phone;
         await db?.close();
         db = herdDatabase(id);
-        [stored, reached, latest, known] = [[], 0, undefined, undefined];
+        [stored, reached, latest, written, known] = [[], 0, undefined, undefined, undefined];
         photoRound = photoRounds();
         ledger = openLedger(clockToday());
         return takeIn();
@@ -264,6 +280,7 @@ export function herdAnswers(): HerdAnswers {
     visits: () => visitsIn(present(db, "an open herd"), stored),
     stampsToFollow: (facts) => facts.map((fact) => stampToFollow(entriesHere(), fact)),
     herdName: () => herdNameOf(herd()),
+    lastWritten: () => ({ day: written === undefined ? undefined : parseDay(timeOf(written).slice(0, 10)) }),
     safety: () => safetyIn(present(db, "an open herd"), stored, drift),
     backupText() {
       const id = db?.herd;

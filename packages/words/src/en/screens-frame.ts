@@ -53,6 +53,13 @@ export const dayWords = {
   inFuture: "That day has not come yet.",
   months: "January February March April May June July August September October November December",
   justAfterMidnight: "It is just past midnight. Was it yesterday?",
+  phoneDay: "Is this phone's date right?",
+  phoneSays: (day: string) => `The phone says: ${day}.`,
+  lastWritten: (day: string) => `The last entry was written on ${day}.`,
+  beforeMade: "This Pollard was made after that day.",
+  dayRight: "It is right",
+  dayWrong: "It is wrong",
+  putDayRight: "Set the date in the phone's settings. Each day entered can be changed later.",
 } as const;
 
 /** Words for finding a goat by its tag or name. */

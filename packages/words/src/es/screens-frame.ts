@@ -53,6 +53,13 @@ export const dayWords = {
   inFuture: "Ese día aún no ha llegado.",
   months: "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre",
   justAfterMidnight: "Acaba de pasar la medianoche. ¿Fue ayer?",
+  phoneDay: "¿Es correcta la fecha de este teléfono?",
+  phoneSays: (day: string) => `El teléfono dice: ${day}.`,
+  lastWritten: (day: string) => `La última entrada se escribió el ${day}.`,
+  beforeMade: "Este Pollard se hizo después de ese día.",
+  dayRight: "Es correcta",
+  dayWrong: "No lo es",
+  putDayRight: "Ponga la fecha en los ajustes del teléfono. Cada día anotado puede cambiarse después.",
 } as const;
 
 /** Palabras para buscar un animal por arete o nombre. */
