@@ -117,8 +117,8 @@ export interface ProblemsModel {
  * It reads the ledger and never writes to it; `catchUp` takes in what others have added since.
  */
 export interface HerdAnswers extends LaterAnswers {
-  /** `latest`: the stamp after which this phone's next entry comes. */
-  open(herd: HerdId, phone: DeviceId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
+  /** `latest`: the stamp after which the next entry of `phone` comes; a thread that only reads names none. */
+  open(herd: HerdId, phone?: DeviceId): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   shut(): Promise<void>;
   catchUp(): Promise<Result<{ readonly latest: Stamp | undefined }, StoreFailure>>;
   /** Hands over and takes in what is missing on either side; `base` is where the hub is. */
