@@ -131,6 +131,7 @@ describe("without a network, and after the phone has died", () => {
     await page.getByText("Reading the head of Dunnock").waitFor();
     expect(await page.getByText(/Reading the head of/).count()).toBe(1);
     await press(page, "Put aside");
+    await page.getByText("1 answer put aside").waitFor();
     await page.reload();
     await page.getByText("1 answer put aside").waitFor();
     expect(await page.getByText("You were here").count()).toBe(0);

@@ -163,11 +163,9 @@ describe("photos", () => {
     await sayWho(other.page, "Tobias");
     await go(other.page, hub.address, "/animals");
     await untilHeading(other.page, "1 goat");
-    const from = Date.now();
     await addGoat(computer.page, hub.address, { name: "Flint", sex: "Buck" });
+    // Whoever waits for a heading gives up long before the minute after which the phone would have asked by itself.
     await untilHeading(other.page, "2 goats");
-    // Far below the minute after which it would have asked by itself.
-    expect(Date.now() - from).toBeLessThan(15_000);
 
     await go(computer.page, hub.address, "/animals");
     await computer.page.getByRole("link", { name: /Hazel/ }).first().click();

@@ -39,8 +39,9 @@ export function ResumeBanners() {
   }, [house]);
   const putAside = async (draft: Draft): Promise<void> => {
     const kept = await house.drafts.save({ ...draft, state: "aside" });
-    if (kept.ok)
-      setDrafts(drafts.map((each) => (each.draft === draft ? { ...each, draft: { ...draft, state: "aside" } } : each)));
+    // Where it was not kept it is held, and drawn again it says so.
+    const state = kept.ok ? "aside" : draft.state;
+    setDrafts(drafts.map((each) => (each.draft === draft ? { ...each, draft: { ...draft, state } } : each)));
   };
   const open = drafts.filter(({ draft }) => draft.state === "open");
   const aside = drafts.filter(({ draft }) => draft.state === "aside");
