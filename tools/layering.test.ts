@@ -97,9 +97,42 @@ for (const path of codeFiles)
     if (why !== undefined) faults.set(`${path} -> ${from}`, why);
   }
 
+/** The files that a file names, of its own package. */
+const named = new Map(
+  codeFiles.map((path) => [
+    path,
+    importsOf(path)
+      .filter(({ from }) => from.startsWith("."))
+      .map(({ from }) => normalize(join(dirname(path), from))),
+  ]),
+);
+
+/** One way round from a file back to itself, by the files that name each other. */
+function circleOf(start: string): readonly string[] | undefined {
+  const cameFrom = new Map<string, string>();
+  const open = [start];
+  for (let at = open.pop(); at !== undefined; at = open.pop())
+    for (const next of named.get(at) ?? []) {
+      if (next === start) {
+        const way = [at];
+        for (let back = cameFrom.get(at); back !== undefined; back = cameFrom.get(back)) way.unshift(back);
+        return [...way, start];
+      }
+      if (next !== start && !cameFrom.has(next)) {
+        cameFrom.set(next, at);
+        open.push(next);
+      }
+    }
+  return undefined;
+}
+
 describe("layering", () => {
   test("[HO-1] every import points down, and is declared", () => {
     expect([...faults].filter(([line]) => !(line in EXCEPTIONS))).toEqual([]);
+  });
+
+  test("[HO-50] no files name each other in a circle, not even for a type", () => {
+    expect(codeFiles.map(circleOf).filter((circle) => circle !== undefined)).toEqual([]);
   });
 
   test("[HO-1] an exception that nothing needs is removed", () => {

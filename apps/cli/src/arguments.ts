@@ -1,18 +1,8 @@
 import { parseArgs } from "node:util";
 import { type Day, ok, parseDay, type Result, WEIGHT_UNITS, type WeightUnit } from "@pollard/base";
 import { type Language, LANGUAGES } from "@pollard/words";
-import type { Command, Option } from "./command.ts";
+import type { Arguments, Command, Option } from "./command.ts";
 import { type Stop, wrong } from "./outcome.ts";
-
-/** What was typed after a command's name, checked against what the command knows. */
-export interface Arguments {
-  /** The words that are no options, in order; never more than the command takes. */
-  readonly words: readonly string[];
-  /** The value given to an option. */
-  value(name: string): string | undefined;
-  /** Whether a switch is on. */
-  has(name: string): boolean;
-}
 
 /**
  * Reads what was typed after a command's name.

@@ -1,6 +1,5 @@
 import { WEIGHT_UNITS } from "@pollard/base";
 import { LANGUAGES } from "@pollard/words";
-import type { Arguments } from "./arguments.ts";
 import type { Outcome } from "./outcome.ts";
 import type { World } from "./world.ts";
 
@@ -11,6 +10,16 @@ export interface Option {
   readonly short?: string;
   readonly value?: string;
   readonly about: string;
+}
+
+/** What was typed after a command's name, checked against what the command knows. */
+export interface Arguments {
+  /** The words that are no options, in order; never more than the command takes. */
+  readonly words: readonly string[];
+  /** The value given to an option. */
+  value(name: string): string | undefined;
+  /** Whether a switch is on. */
+  has(name: string): boolean;
 }
 
 /** One question the terminal can be asked. */

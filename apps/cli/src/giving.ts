@@ -1,5 +1,5 @@
 import { ok, type Result } from "@pollard/base";
-import type { Arguments } from "./arguments.ts";
+import type { Arguments } from "./command.ts";
 import { failed, type Stop } from "./outcome.ts";
 import type { FileFailure, World } from "./world.ts";
 

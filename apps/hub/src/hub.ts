@@ -10,47 +10,21 @@ import {
   type StoreFailure,
   takePush,
 } from "@pollard/records";
-import type { Access } from "./access/access.ts";
 import { ACCESS_ROUTES } from "./access/access-routes.ts";
 import { type Caller, callerOf, isWelcome, type Peer } from "./access/caller.ts";
 import { PAPER_ROUTES } from "./access/paper-routes.ts";
-import type { Papers } from "./access/papers.ts";
 import { mayWrite } from "./access/writing.ts";
 import { guarded, strayRequest } from "./guard.ts";
 import { jsonBody } from "./json-body.ts";
-import { healthReply, metricsReply, type Observation } from "./observation/observation.ts";
+import { healthReply, metricsReply } from "./observation/observation.ts";
 import { plainError } from "./observation/plain-error.ts";
 import { requestLine } from "./observation/request-line.ts";
-import { type News, newsRoute } from "./news.ts";
+import { newsRoute } from "./news-route.ts";
+import type { HubParts } from "./hub-parts.ts";
 import { PHOTO_ROUTES } from "./photos/photo-routes.ts";
-import type { HubPhotos } from "./photos/photos.ts";
 import { answer, refuse } from "./reply.ts";
 import { answerOf, type Call, herdNamed, type Route, routeAt } from "./routes.ts";
-import type { Ledgers } from "./store/ledgers.ts";
 import { webFile } from "./web-files.ts";
-
-/** What a hub is made of. */
-export interface HubParts {
-  readonly ledgers: Ledgers;
-  /** Folder of the built web app. */
-  readonly webRoot: string;
-  /** Where what went wrong is written down, for whoever runs the hub. */
-  readonly log: (text: string) => void;
-  /** Whether the database answers; without it, that is taken for granted. */
-  readonly isUp?: () => Promise<boolean>;
-  /** What is told of requests and counts; without it, nothing. */
-  readonly observation?: Observation;
-  /** Who may, beside this computer; without it, nobody. */
-  readonly access?: Access;
-  /** What is shown outside the herd; without it, nothing. */
-  readonly papers?: Papers;
-  /** The pictures; without it, none are kept. */
-  readonly photos?: HubPhotos;
-  /** Who waits to hear that a herd has something new; without it, nobody may. */
-  readonly news?: News;
-  /** The address under which other devices reach the hub, as in `https://goats.example`; without it they do not. */
-  readonly reach?: string;
-}
 
 /** Every address of the hub, the most particular first; what is not here is not there. */
 export const ROUTES: readonly Route[] = [

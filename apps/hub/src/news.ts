@@ -1,6 +1,4 @@
 import type { HerdId } from "@pollard/records";
-import { refuse } from "./reply.ts";
-import { herdNamed, type Route } from "./routes.ts";
 import type { HubDatabase } from "./store/hub-database.ts";
 import { keyOf } from "./store/ledger-store.ts";
 
@@ -43,8 +41,8 @@ interface Line {
  * The lines of one hub.
  *
  * What came to this hub is told at once. What came to another hub on the same database is found by looking at the last
- * places and the number of pictures of the herds that are listened to, one question a second for all of them: it works on both engines and through a
- * pool that shares connections, where a connection that waits for notices would not.
+ * places and the number of pictures of the herds that are listened to, one question a second for all of them: it works on both
+ * engines and through a pool that shares connections, where a connection that waits for notices would not.
  */
 export function newsOf({ db }: Pick<HubDatabase, "db">, times: NewsTimes = {}): News {
   const { lookMs = LOOK_MS, beatMs = BEAT_MS, lineMs = LINE_MS } = times;
@@ -126,27 +124,3 @@ export function newsOf({ db }: Pick<HubDatabase, "db">, times: NewsTimes = {}): 
     },
   };
 }
-
-/** Where a device waits to hear that there is something new. */
-export const newsRoute: Route = {
-  path: "/api/herds/:herd/news",
-  audience: "member",
-  methods: {
-    GET: async (call) => {
-      const herd = herdNamed(call);
-      if (herd === undefined) return refuse("not-a-herd");
-      // A look without the body is no listener.
-      if (call.request.method === "HEAD" || call.parts.news === undefined)
-        return call.parts.news === undefined ? refuse("unavailable") : new Response(null, { headers: HEADERS });
-      const line = call.parts.news.listen(herd);
-      return line === undefined ? refuse("unavailable") : new Response(line, { headers: HEADERS });
-    },
-  },
-};
-
-/** `x-accel-buffering`: a proxy is not to wait until there is more of it. */
-const HEADERS = {
-  "content-type": "text/event-stream; charset=utf-8",
-  "cache-control": "no-store",
-  "x-accel-buffering": "no",
-};

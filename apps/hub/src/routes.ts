@@ -1,6 +1,6 @@
 import type { HerdId } from "@pollard/records";
 import type { Audience, Caller } from "./access/caller.ts";
-import type { HubParts } from "./hub.ts";
+import type { HubParts } from "./hub-parts.ts";
 import { refuse } from "./reply.ts";
 
 /** A request that has found its route. */

@@ -4,7 +4,8 @@ import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { counted, countedOf } from "./counted.ts";
 import { kidModel } from "./heads/kid-model.ts";
-import type { AnimalLine, AnimalModel, Counted, GenotypeSaid } from "./models.ts";
+import type { AnimalLine, AnimalModel, GenotypeSaid } from "./animal-models.ts";
+import type { Counted } from "./counted.ts";
 import type { Situation } from "./situation.ts";
 import { truthOf } from "./heads/truths.ts";
 

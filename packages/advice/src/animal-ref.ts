@@ -1,6 +1,15 @@
 import type { AnimalId } from "@pollard/genetics";
-import type { Animal, Herd } from "@pollard/records";
-import type { AnimalRef } from "./models.ts";
+import type { Animal, Herd, Sex } from "@pollard/records";
+
+/** Enough to say which goat is meant. Without name and tag, the dam and the mark tell. */
+export interface AnimalRef {
+  readonly id: AnimalId;
+  readonly name: string | undefined;
+  readonly tag: string | undefined;
+  readonly mark: string | undefined;
+  readonly sex: Sex;
+  readonly damName: string | undefined;
+}
 
 /** Which goat is meant, for a sentence. An id that the herd does not know is named by itself, so nothing is left unsaid. */
 export function animalRef(herd: Herd, id: AnimalId): AnimalRef {

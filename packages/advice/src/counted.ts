@@ -1,5 +1,16 @@
 import { Bug } from "@pollard/base";
-import type { Counted } from "./models.ts";
+
+/**
+ * A chance counted out for a person: `count` of `of` alike, e.g. 3 of 4.
+ *
+ * `about`: rounded to the nearest count. `under-one` / `all-but-one`: nearer to none or to all than the count can say.
+ * `proven`: logic or a confirmed result, the only case in which none or all is said outright.
+ */
+export interface Counted {
+  readonly of: 4 | 10 | 20 | 100;
+  readonly count: number;
+  readonly sense: "about" | "under-one" | "all-but-one" | "proven";
+}
 
 /** Denominators a person can picture, the smallest first. */
 const DENOMINATORS = [4, 10, 20, 100] as const;

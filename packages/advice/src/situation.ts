@@ -4,7 +4,7 @@ import { type Animal, type Herd, type HerdProblem, withSameAnimals } from "@poll
 import { type Beliefs, believe } from "./belief/beliefs.ts";
 import { headAdvice, inOrderOfEnd, type OpenHead } from "./heads/head-advice.ts";
 import { type HeadLearner, headLearner } from "./heads/learnt-heads.ts";
-import type { KidAdvice } from "./models.ts";
+import type { KidAdvice } from "./heads/kid-models.ts";
 import { kidsByParent } from "./belief/kids-by-parent.ts";
 import { withPenServices } from "./season/pen-services.ts";
 

@@ -2,6 +2,7 @@ import type { AnimalRef } from "@pollard/advice";
 import type { WeightUnit } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { englishCatalogue } from "./en/catalogue.ts";
+import type { HelpPage, Term } from "./help-page.ts";
 import type { WeightWords } from "./weights.ts";
 import type { Words } from "./words.ts";
 
@@ -25,34 +26,6 @@ type English = typeof englishCatalogue;
 
 /** Every fixed text of the screens, by screen. */
 export type Screens = AnyWording<English["screens"]>;
-
-/** One page of help: what it says, what is drawn beside it, and where it comes from. */
-export interface HelpPage {
-  readonly id: HelpId;
-  readonly title: string;
-  /** What somebody finds who has no time. */
-  readonly short: string;
-  readonly parts: readonly HelpPart[];
-  /** Keys of docs/SOURCES.md. */
-  readonly sources: readonly string[];
-}
-
-/** A heading of a page of help, with what stands under it. */
-export interface HelpPart {
-  readonly heading: string;
-  readonly lines: readonly string[];
-  /** The sign whose answers are drawn here, or what grew. */
-  readonly drawn?: "feel" | "skin" | "whorls" | "crown" | "growth" | "knob";
-}
-
-/** A page of the help inside the app. */
-export type HelpId = "polled" | "two-polled" | "reading" | "vet" | "numbers" | "notes";
-
-/** A word of the trade, as a keeper is told it. */
-export interface Term {
-  readonly word: string;
-  readonly means: string;
-}
 
 /**
  * Everything that is ever said, in one language.

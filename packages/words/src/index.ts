@@ -1,15 +1,12 @@
 // A catalogue a language: everything that is said
 export {
   type Catalogue,
-  type HelpId,
-  type HelpPage,
-  type HelpPart,
   type Language,
   LANGUAGE_NAMES,
   LANGUAGES,
   type Screens,
-  type Term,
 } from "./catalogue.ts";
+export type { HelpId, HelpPage, HelpPart, Term } from "./help-page.ts";
 export { englishCatalogue } from "./en/catalogue.ts";
 export { englishFirst } from "./en/first.ts";
 export { englishLater } from "./en/later.ts";

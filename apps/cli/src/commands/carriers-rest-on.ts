@@ -1,7 +1,7 @@
 import { ok } from "@pollard/base";
 import { animalRef, restsOn } from "@pollard/advice";
 import { genotypesOf, type Locus } from "@pollard/genetics";
-import type { Arguments } from "../arguments.ts";
+import type { Arguments } from "../command.ts";
 import { chanceText } from "../chance-text.ts";
 import { answered, type OpenHerd } from "../herd-source.ts";
 import { namedAnimal } from "../named-animal.ts";

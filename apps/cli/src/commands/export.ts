@@ -1,8 +1,7 @@
 import { err, ok, type Result } from "@pollard/base";
 import { calendarItems, calendarText, herdBreedOf, herdNameOf, sireCandidates, type Situation } from "@pollard/advice";
 import { csvText, type Formulas, HERD_ENTRY_SCHEMA, herdTables, writeHerdFile } from "@pollard/records";
-import type { Arguments } from "../arguments.ts";
-import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
+import { HERD_OPTIONS, OUT_OPTION, type Arguments, type Command } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { give } from "../giving.ts";
 import { type Stop, wrong } from "../outcome.ts";

@@ -1,8 +1,8 @@
 import { err, ok, type Result } from "@pollard/base";
 import { forecastModel, type ForecastModel, forecastQuestion } from "@pollard/advice";
 import { type PolicyForecast, startForecast, type YearTally } from "@pollard/planning";
-import { type Arguments, seedOf } from "../arguments.ts";
-import { type Command, HERD_OPTIONS } from "../command.ts";
+import { seedOf } from "../arguments.ts";
+import { HERD_OPTIONS, type Arguments, type Command } from "../command.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
 import { table } from "../table.ts";

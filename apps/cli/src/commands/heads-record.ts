@@ -1,6 +1,6 @@
 import { type HeadRecordModel, headRecord, type RegrowthModel, regrowthRecord } from "@pollard/advice";
 import { ok } from "@pollard/base";
-import type { Arguments } from "../arguments.ts";
+import type { Arguments } from "../command.ts";
 import { answered, type OpenHerd } from "../herd-source.ts";
 import type { Outcome } from "../outcome.ts";
 import { table, wrapped } from "../table.ts";

@@ -1,9 +1,8 @@
 import { err, ok } from "@pollard/base";
 import { type KidModel, kidModel, type WeighedAction } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
-import type { Arguments } from "../arguments.ts";
+import { HERD_OPTIONS, type Arguments, type Command } from "../command.ts";
 import { chanceText } from "../chance-text.ts";
-import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { type Outcome, wrong } from "../outcome.ts";
 import { recorded } from "./heads-record.ts";

@@ -10,9 +10,9 @@ import {
 } from "@pollard/advice";
 import { type AnimalId, POLLED_GENOTYPES, type PolledGenotype } from "@pollard/genetics";
 import { loadSolver } from "@pollard/planning";
-import { type Arguments, seedOf } from "../arguments.ts";
+import { seedOf } from "../arguments.ts";
+import { HERD_OPTIONS, type Arguments, type Command } from "../command.ts";
 import { chanceText } from "../chance-text.ts";
-import { type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";
 import { table } from "../table.ts";

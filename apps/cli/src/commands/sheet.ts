@@ -11,8 +11,8 @@ import {
   visitorsModel,
 } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
-import { type Arguments, dayOf } from "../arguments.ts";
-import { type Command, HERD_OPTIONS, OUT_OPTION } from "../command.ts";
+import { dayOf } from "../arguments.ts";
+import { HERD_OPTIONS, OUT_OPTION, type Arguments, type Command } from "../command.ts";
 import { give } from "../giving.ts";
 import { answered, openHerd } from "../herd-source.ts";
 import { type Stop, wrong } from "../outcome.ts";

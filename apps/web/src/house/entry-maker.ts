@@ -1,6 +1,20 @@
-import { type DeviceId, type Entry, type EntryId, type HerdId, nextStamp, type Stamp } from "@pollard/records";
+import {
+  type Correction,
+  type DeviceId,
+  type Entry,
+  type EntryId,
+  type Fact,
+  type HerdId,
+  nextStamp,
+  type Stamp,
+} from "@pollard/records";
 import { nowUtc } from "../adapters/clock.ts";
-import type { ToRecord } from "./house.ts";
+
+/** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
+export interface ToRecord {
+  readonly id: EntryId;
+  readonly fact: Fact | Correction;
+}
 
 /** Turns facts into entries of one herd, each with a stamp later than all that this phone has seen. */
 export interface EntryMaker {

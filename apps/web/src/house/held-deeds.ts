@@ -1,4 +1,4 @@
-import type { ToRecord } from "./house.ts";
+import type { ToRecord } from "./entry-maker.ts";
 
 /** Something that one tap did and the phone's disk did not take. */
 export interface HeldDeed {

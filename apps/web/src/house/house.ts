@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "@pollard/base";
-import type { Correction, EntryId, Fact, StoreFailure } from "@pollard/records";
+import type { EntryId, StoreFailure } from "@pollard/records";
 import { timeOfDay, today } from "../adapters/clock.ts";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import { eraseHerdDatabase, herdDatabase } from "../adapters/database/herd-database.ts";
@@ -10,14 +10,8 @@ import { idbPhotos, type KeptPhoto, type Photos } from "../adapters/database/idb
 import { newId } from "../adapters/new-id.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import type { ExchangeOutcome } from "../worker/hub-exchange.ts";
-import { entryMaker } from "./entry-maker.ts";
+import { entryMaker, type ToRecord } from "./entry-maker.ts";
 import { type HeldDeed, heldDeeds } from "./held-deeds.ts";
-
-/** What was entered, ready to be kept: the fact, and the id that it will have however often it is kept. */
-export interface ToRecord {
-  readonly id: EntryId;
-  readonly fact: Fact | Correction;
-}
 
 /** Something kept: at what local time the disk said so. */
 export interface Kept {

@@ -12,7 +12,8 @@ import {
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
 import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
-import { frequenciesFor, problemAt, recordedLoci } from "./loci.ts";
+import { frequenciesFor } from "./herd-loci.ts";
+import { problemAt, recordedLoci } from "./findings.ts";
 import { believeTogether, type LocusBeliefs } from "./loci-together.ts";
 import { type OwnFact, ownFacts } from "./own-facts.ts";
 import { herdBreedOf } from "../settings.ts";

@@ -2,7 +2,7 @@ import { founderFrequencies, type Locus, POLLED } from "@pollard/genetics";
 import type { Herd } from "@pollard/records";
 import { outOfHundred } from "../counted.ts";
 import { herdBreedOf } from "../settings.ts";
-import { FREQUENCY_SETTING, herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./loci.ts";
+import { FREQUENCY_SETTING, herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./herd-loci.ts";
 
 /** One locus as the herd has it. */
 export interface LocusLine {

@@ -4,7 +4,9 @@ import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
 import { herdKinship } from "../pairing/herd-kinship.ts";
 import { dnaTest, goat, id, kidding, service, situation } from "../testing.ts";
-import { herdLoci, locusAnswer, locusProblem, recordedLoci } from "./loci.ts";
+import { herdLoci } from "./herd-loci.ts";
+import { locusAnswer, locusProblem } from "./locus-answer.ts";
+import { recordedLoci } from "./findings.ts";
 import { restsOn } from "./rests-on.ts";
 import { WRONG_SIRE } from "./sires.ts";
 

@@ -2,7 +2,9 @@ import { animalId, POLLED } from "@pollard/genetics";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { herdLoci, locusAnswer, recordedLoci } from "./loci.ts";
+import { herdLoci } from "./herd-loci.ts";
+import { locusAnswer } from "./locus-answer.ts";
+import { recordedLoci } from "./findings.ts";
 import { herdProblems } from "../problems.ts";
 import { id, kidding, ROOK_AND_ASH, situation } from "../testing.ts";
 

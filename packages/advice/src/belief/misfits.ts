@@ -14,9 +14,9 @@ import {
 } from "@pollard/genetics";
 import type { Animal, EntryId } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { AdviceProblem } from "../models.ts";
+import type { AdviceProblem } from "../problem-models.ts";
 import type { Situation } from "../situation.ts";
-import { type NamedFact, namedFacts } from "./loci.ts";
+import { type NamedFact, namedFacts } from "./locus-answer.ts";
 import type { LocusBeliefs } from "./loci-together.ts";
 
 /**

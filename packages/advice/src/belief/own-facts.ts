@@ -21,7 +21,7 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, EntryId, Herd } from "@pollard/records";
 import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
-import type { WeighedFactKind } from "../models.ts";
+import type { WeighedFactKind } from "../heads/kid-models.ts";
 
 /** One finding about one animal, as what it says of its polled genotype. */
 export interface OwnFact extends Evidence {

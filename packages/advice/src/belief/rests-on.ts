@@ -7,7 +7,7 @@ import {
   type Locus,
 } from "@pollard/genetics";
 import type { Situation } from "../situation.ts";
-import { locusAnswer, locusProblem, type NamedFact, namedFacts } from "./loci.ts";
+import { locusAnswer, locusProblem, type NamedFact, namedFacts } from "./locus-answer.ts";
 
 /** What the belief about one animal rests on. Chances in the order of `genotypesOf(locus)`. */
 export interface RestsOn {

@@ -1,8 +1,9 @@
 import { type AnimalId, genotypesOf, type Locus, POLLED } from "@pollard/genetics";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
-import { herdLoci, type NamedFact } from "./loci.ts";
+import { herdLoci } from "./herd-loci.ts";
+import { type NamedFact } from "./locus-answer.ts";
 import { restsOn } from "./rests-on.ts";
 
 /** What an animal most likely carries at a locus. */

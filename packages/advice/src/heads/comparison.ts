@@ -4,7 +4,7 @@ import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import { kidModel } from "./kid-model.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { findingOf } from "./readers-apart.ts";
 import type { ComparedKid, ComparisonModel } from "./record-models.ts";
 import type { Situation } from "../situation.ts";

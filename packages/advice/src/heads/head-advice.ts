@@ -12,7 +12,7 @@ import {
 import type { Animal, Herd } from "@pollard/records";
 import type { Beliefs } from "../belief/beliefs.ts";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { KidAdvice, KidAges, KidDone, WeighedAction } from "../models.ts";
+import type { KidAdvice, KidAges, KidDone, WeighedAction } from "./kid-models.ts";
 import { amountSetting, vetFiguresOf } from "../settings.ts";
 
 /** Where each loss stands among the settings. */

@@ -4,7 +4,7 @@ import type { Animal, EntryId } from "@pollard/records";
 import type { OwnFact } from "../belief/own-facts.ts";
 import { counted } from "../counted.ts";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { HornsBelief, WeighedFact } from "../models.ts";
+import type { HornsBelief, WeighedFact } from "./kid-models.ts";
 import type { Situation } from "../situation.ts";
 
 /** Seed of the draws behind the range: the same herd shows the same range on every device. */

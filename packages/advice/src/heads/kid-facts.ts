@@ -2,7 +2,7 @@ import type { Sourced } from "@pollard/base";
 import { type Day, daysFrom } from "@pollard/base";
 import { expectedDueDay, type HeadKid, type HeadReading, serviceLikelihood } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
-import type { KidAges } from "../models.ts";
+import type { KidAges } from "./kid-models.ts";
 import { herdBreedOf } from "../settings.ts";
 import { carryingOf, servicesBefore } from "../belief/sires.ts";
 

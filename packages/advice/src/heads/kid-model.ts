@@ -4,7 +4,7 @@ import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { hornsBelief } from "./horns-belief.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
-import type { KidModel } from "../models.ts";
+import type { KidModel } from "./kid-models.ts";
 import { readersApart } from "./readers-apart.ts";
 import type { Situation } from "../situation.ts";
 import { latestChoice } from "../today/vet-list.ts";

@@ -8,7 +8,7 @@ import {
   SKIN_HOLDS,
   WHORLS,
 } from "@pollard/husbandry";
-import type { ReadersApart } from "./record-models.ts";
+import type { ReadersApart } from "./kid-models.ts";
 
 /** What a reading says of a sign, side by side; `undefined` where it did not get so far. */
 export function findingOf(signs: HeadSigns, sign: keyof HeadSigns): Sided<string> | undefined {

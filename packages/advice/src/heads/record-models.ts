@@ -1,5 +1,7 @@
 import type { HeadSigns, Regrowth, Score, Sided, Technique } from "@pollard/husbandry";
-import type { AnimalRef, Counted, KidModel } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
+import type { Counted } from "../counted.ts";
+import type { KidModel } from "./kid-models.ts";
 import type { Truth } from "./truths.ts";
 
 /** What the herd's own heads can teach, each a share that a person can picture. */
@@ -107,12 +109,6 @@ export interface RegrowthModel {
     readonly operators: readonly RegrowthGroup[];
     readonly ages: readonly RegrowthGroup[];
   }[];
-}
-
-/** A sign on which two readers of one head lean opposite ways. */
-export interface ReadersApart {
-  readonly sign: keyof HeadSigns;
-  readonly readings: readonly { readonly by: string; readonly ageDays: number; readonly finding: Sided<string> }[];
 }
 
 /** One of two kids that are looked at side by side. */

@@ -12,7 +12,7 @@ import {
   numberedPedigree,
 } from "@pollard/genetics";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
 
 /** A founder or an ancestor, and its share of a group's genes. */

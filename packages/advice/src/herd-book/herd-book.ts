@@ -5,7 +5,8 @@ import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
 import { truthOf } from "../heads/truths.ts";
-import type { AnimalModel, AnimalRef, GenotypeSaid } from "../models.ts";
+import type { AnimalModel, GenotypeSaid } from "../animal-models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { herdKinship } from "../pairing/herd-kinship.ts";
 import type { Situation } from "../situation.ts";
 

@@ -3,7 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../heads/kid-model.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
 
 /** Age in days from which a goat is bred: about seven months; by weight the vet or an old hand knows better. */

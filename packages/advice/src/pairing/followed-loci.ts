@@ -1,9 +1,9 @@
 import { CHROMOSOMAL_SEXES, type GenotypeAnswer, genotypesOf, type Locus, phenotypeChances } from "@pollard/genetics";
 import type { Animal } from "@pollard/records";
-import { locusAnswer, recordedLoci } from "../belief/loci.ts";
+import { locusAnswer } from "../belief/locus-answer.ts";
+import { recordedLoci } from "../belief/findings.ts";
 import type { Situation } from "../situation.ts";
-import type { LocusOutlook } from "./pairing-models.ts";
-import type { PairingBuck } from "./pairing-table.ts";
+import type { LocusOutlook, PairingBuck } from "./pairing-models.ts";
 
 /** A locus beside horns of which something is on record in this herd. */
 export interface FollowedLocus {

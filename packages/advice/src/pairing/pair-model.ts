@@ -11,7 +11,8 @@ import {
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
 import { counted } from "../counted.ts";
-import type { AnimalRef, Counted } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
+import type { Counted } from "../counted.ts";
 import { lociOutlook } from "./followed-loci.ts";
 import type { KidsRange, PairModel, PlanRuleModel } from "./pairing-models.ts";
 import { kinshipOf, meanOf, type PairingGround, type PairingTable } from "./pairing-table.ts";

@@ -1,8 +1,19 @@
 import type { Day, Probability } from "@pollard/base";
-import type { PolledGenotype, Standing } from "@pollard/genetics";
-import type { PlanCheck } from "@pollard/planning";
-import type { AnimalRef, Counted } from "../models.ts";
+import type { AnimalId, PolledGenotype, Standing } from "@pollard/genetics";
+import type { PairParent, PlanCheck } from "@pollard/planning";
+import type { AnimalRef } from "../animal-ref.ts";
+import type { Counted } from "../counted.ts";
 import type { NotBred } from "./breeding-stock.ts";
+
+/** A buck among those to choose from: one of the herd, or one that is only thought of. */
+export interface PairingBuck {
+  readonly id: AnimalId;
+  readonly ref: AnimalRef;
+  /** The herd's own by his id; any other by what is believed of him. */
+  readonly parent: PairParent;
+  /** Chance that he can have kids if he is PP. */
+  readonly ppFertile: number;
+}
 
 /** Where the expected loss of a pair comes from, in needless disbuddings; `total` is their sum. */
 export interface PairLosses {

@@ -1,26 +1,16 @@
 import { present } from "@pollard/base";
 import { type AnimalId, animalId, type GenotypeAnswer, type PolledBelief, PP_BUCK_FERTILITY } from "@pollard/genetics";
 import { litterSizes } from "@pollard/husbandry";
-import { pairOutlook, type PairOutlook, type PairParent, type PlanQuestion } from "@pollard/planning";
+import { pairOutlook, type PairOutlook, type PlanQuestion } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
 import { type BreedingStock, breedingStock, hasSired } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
 import { type FollowedLocus, followedLoci } from "./followed-loci.ts";
 import { type HerdKinship, herdKinship } from "./herd-kinship.ts";
-import type { PairLosses } from "./pairing-models.ts";
+import type { PairingBuck, PairLosses } from "./pairing-models.ts";
 import { type PairingRules, pairingRulesOf } from "./pairing-rules.ts";
-
-/** A buck among those to choose from: one of the herd, or one that is only thought of. */
-export interface PairingBuck {
-  readonly id: AnimalId;
-  readonly ref: AnimalRef;
-  /** The herd's own by his id; any other by what is believed of him. */
-  readonly parent: PairParent;
-  /** Chance that he can have kids if he is PP. */
-  readonly ppFertile: number;
-}
 
 /** A buck that is not bought yet: what he is called, and what is known of him. He is taken as unrelated. */
 export interface CandidateBuck {

@@ -13,7 +13,7 @@ import {
   whyNot,
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
 import { closing, pairModel, ruleModel } from "./pair-model.ts";
 import type {

@@ -12,7 +12,7 @@ import {
   type TestWorthStart,
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { amountSetting } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { openHeadLoss } from "./coming-heads.ts";

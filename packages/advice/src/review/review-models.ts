@@ -1,7 +1,8 @@
 import type { Day, Probability } from "@pollard/base";
 import type { PolledBelief } from "@pollard/genetics";
 import type { Money } from "../pairing/money.ts";
-import type { AnimalRef, Counted } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
+import type { Counted } from "../counted.ts";
 import type { HeadRecordModel } from "../heads/record-models.ts";
 import type { Truth } from "../heads/truths.ts";
 

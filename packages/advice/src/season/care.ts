@@ -9,7 +9,7 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
 import { kiddingDays, sinceLast } from "./pregnancies.ts";
 import { readyWeight } from "./mating-cautions.ts";

@@ -2,7 +2,7 @@ import { type Day, daysFrom } from "@pollard/base";
 import { expectedBirthKg, type GrowthState, kidGrowth, ninetyDayKg, type Ranged } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 

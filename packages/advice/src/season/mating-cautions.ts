@@ -3,7 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import { BUCK_LOAD, FIRST_BREEDING } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 
 /** What speaks against a service before it is written down, or right after. It warns, it never forbids. */
 export type ServiceCaution =

@@ -3,7 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import { type Exposure, type Pregnancy, pregnancyOf } from "@pollard/husbandry";
 import type { Animal, Herd, Service } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
 import { WRONG_SIRE } from "../belief/sires.ts";
 import type { Situation } from "../situation.ts";

@@ -14,7 +14,7 @@ import {
 import { animalRef } from "../animal-ref.ts";
 import { lossesOf, NOTICE_DAYS, vetWindowOf } from "../heads/head-advice.ts";
 import { hasFinding, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { amountSetting, vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { latestChoice } from "../today/vet-list.ts";

@@ -1,6 +1,6 @@
 import type { Day } from "@pollard/base";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { expectedDoes } from "../season/pregnancies.ts";
 import { herdNameOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";

@@ -1,7 +1,7 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import type { CareTaskCode } from "@pollard/husbandry";
 import { animalRef } from "../animal-ref.ts";
-import type { AnimalRef } from "../models.ts";
+import type { AnimalRef } from "../animal-ref.ts";
 import { careTasks } from "../season/care.ts";
 import { expectedDoes } from "../season/pregnancies.ts";
 import type { Situation } from "../situation.ts";

@@ -5,7 +5,7 @@ import { animalRef } from "../animal-ref.ts";
 import { vetWindowOf } from "../heads/head-advice.ts";
 import { hornsBelief } from "../heads/horns-belief.ts";
 import { kidAges } from "../heads/kid-facts.ts";
-import type { VetListLine, VetListModel } from "../models.ts";
+import type { VetListLine, VetListModel } from "./today-models.ts";
 import { damBooster } from "../season/care.ts";
 import { growthOf } from "../season/growth.ts";
 import type { Situation } from "../situation.ts";

@@ -1,4 +1,4 @@
-import type { HelpPage, Term } from "../catalogue.ts";
+import type { HelpPage, Term } from "../help-page.ts";
 
 /** The pages, in the order in which a beginner would read them. */
 export const helpPages: readonly HelpPage[] = [

@@ -1,4 +1,4 @@
-import type { HelpPage, Term } from "../catalogue.ts";
+import type { HelpPage, Term } from "../help-page.ts";
 
 /** Las páginas, en el orden en que las leería quien empieza. */
 export const helpPages: readonly HelpPage[] = [

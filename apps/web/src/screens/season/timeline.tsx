@@ -80,7 +80,7 @@ function Drawing(props: {
   );
   return (
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a long season scrolls, and the keys have to reach it
-    <div className="timeline-frame" tabIndex={0} role="group" aria-label={s.season.timeline}>
+    <section className="timeline-frame" tabIndex={0} aria-label={s.season.timeline}>
       {/* The days stay in sight while the rows go by. */}
       <svg className="timeline head" viewBox={`0 0 ${WIDTH} ${HEAD}`} aria-hidden="true" focusable="false">
         {marks(22, HEAD)}
@@ -145,7 +145,7 @@ function Drawing(props: {
         })}
         {marks(0, height)}
       </svg>
-    </div>
+    </section>
   );
 }
 

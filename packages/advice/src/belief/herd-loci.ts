@@ -1,0 +1,88 @@
+import { err, ok, type Result } from "@pollard/base";
+import { type Locus, type LocusProblem, parseLocus, type PedigreeProblem, SHIPPED_LOCI } from "@pollard/genetics";
+import type { Herd } from "@pollard/records";
+
+/** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
+export const LOCUS_SETTING = "locus:";
+
+/**
+ * Settings under which the keeper's own founder frequencies stand: this and the locus's id. The value says how many in 100 alleles
+ * of unknown parents are of the locus's first allele; it counts for every breed. Only loci of two alleles have one.
+ */
+export const FREQUENCY_SETTING = "frequency:";
+
+/** The founder frequencies that the keeper set for a locus; `undefined` where none are set, or none that can be. */
+export function ownFrequencies(
+  { settings }: Pick<Herd, "settings">,
+  locus: Locus,
+): readonly [number, number] | undefined {
+  const value = settings.get(`${FREQUENCY_SETTING}${locus.id}`);
+  if (typeof value !== "number" || !(value > 0 && value < 100) || locus.alleles.length !== 2) return undefined;
+  return [value / 100, 1 - value / 100];
+}
+
+/** The same as an inference takes it. */
+export function frequenciesFor(herd: Pick<Herd, "settings">, locus: Locus): Pick<PedigreeProblem, "frequencies"> {
+  const own = ownFrequencies(herd, locus);
+  return own === undefined ? {} : { frequencies: { default: own } };
+}
+
+/** Why a keeper's own locus cannot be used. */
+export type LocusSettingProblem =
+  | LocusProblem
+  | { readonly code: "not-json"; readonly path: string }
+  /** Its id is that of a locus that comes with the program. */
+  | { readonly code: "comes-with-pollard"; readonly path: string; readonly got: string };
+
+/** The loci of a herd, and what kept a keeper's own from being among them. */
+export interface HerdLoci {
+  readonly loci: readonly Locus[];
+  readonly problems: readonly { readonly locus: string; readonly problem: LocusSettingProblem }[];
+}
+
+/**
+ * Reads the description of a keeper's own locus. Its id may be left out; given, it must be the one it stands under.
+ *
+ * Shape: as `parseLocus` of genetics takes it.
+ */
+export function locusFromText(id: string, text: string): Result<Locus, LocusSettingProblem> {
+  if (SHIPPED_LOCI.some((locus) => locus.id === id)) return err({ code: "comes-with-pollard", path: "id", got: id });
+  const json = jsonOf(text);
+  if (!json.ok) return json;
+  const described = json.value;
+  if (typeof described !== "object" || described === null || Array.isArray(described)) return parseLocus(described);
+  const locus = parseLocus({ id, ...described });
+  if (locus.ok && locus.value.id !== id)
+    return err({ code: "not-one-of", path: "id", got: locus.value.id, allowed: [id] });
+  return locus;
+}
+
+function jsonOf(text: string): Result<unknown, LocusSettingProblem> {
+  try {
+    return ok(JSON.parse(text) as unknown);
+  } catch (cause) {
+    if (cause instanceof SyntaxError) return err({ code: "not-json", path: "$" });
+    throw cause;
+  }
+}
+
+/**
+ * Every locus this herd can be asked about: those that come with the program, then the keeper's own.
+ *
+ * A description that cannot be used is a problem of its own and takes nothing else away; an empty one is a locus no longer
+ * wanted.
+ *
+ * Source: rule AD-51.
+ */
+export function herdLoci({ settings }: Herd): HerdLoci {
+  const loci = [...SHIPPED_LOCI];
+  const problems: { locus: string; problem: LocusSettingProblem }[] = [];
+  for (const [key, value] of settings) {
+    if (!key.startsWith(LOCUS_SETTING) || value === "") continue;
+    const id = key.slice(LOCUS_SETTING.length);
+    const read = locusFromText(id, String(value));
+    if (read.ok) loci.push(read.value);
+    else problems.push({ locus: id, problem: read.error });
+  }
+  return { loci, problems };
+}
