@@ -82,6 +82,63 @@ describe("numberedPedigree", () => {
   });
 });
 
+/** A pedigree as it grows; `born` gives the number of the animal that was added. */
+function growing() {
+  const sire: number[] = [];
+  const dam: number[] = [];
+  return { sire, dam, born: (s = 0, d = 0): number => (dam.push(d), sire.push(s)) };
+}
+
+/** One pair in each generation, brother and sister; the kids of each generation that is printed, by number. */
+function fullSibs(generations: number) {
+  const { sire, dam, born } = growing();
+  let pair = [born(), born()];
+  pair = [born(...pair), born(...pair)];
+  const kids = Array.from({ length: generations }, () => (pair = [born(...pair), born(...pair)]));
+  return { sire, dam, kids };
+}
+
+/** One buck and his half sisters, each of another mother; his sons' mothers' lines are not used again. */
+function halfSibs(generations: number) {
+  const { sire, dam, born } = growing();
+  let herd = Array.from({ length: generations + 4 }, () => born());
+  const kids = Array.from({ length: generations + 1 }, () => {
+    const [buck, ...does] = herd;
+    herd = does.map((doe) => born(buck, doe));
+    return herd;
+  });
+  return { sire, dam, kids: kids.slice(1) };
+}
+
+/** Daughters bred back to one buck, and their daughters to him again. */
+function backToSire(generations: number) {
+  const { sire, dam, born } = growing();
+  const buck = born();
+  let doe = born(buck, born());
+  const kids = Array.from({ length: generations }, () => [(doe = born(buck, doe))]);
+  return { sire, dam, kids };
+}
+
+/** Each kid is mated with the younger of its parents. */
+function backToParent(generations: number) {
+  const { sire, dam, born } = growing();
+  let [older, younger] = [born(), born()];
+  [older, younger] = [younger, born(older, younger)];
+  const kids = Array.from({ length: generations }, () => {
+    [older, younger] = [younger, born(older, younger)];
+    return [younger];
+  });
+  return { sire, dam, kids };
+}
+
+/** Systems of mating with what is printed of them, by generation. */
+const SYSTEMS = [
+  ["full sibs", published.series.fullSib.F_from_first_sib_mating, fullSibs],
+  ["half sibs", published.series.halfSib.F_from_first_halfsib_mating, halfSibs],
+  ["daughters to their sire", published.series.backcrossToSameNonInbredSire.F_by_generation, backToSire],
+  ["kids to their younger parent", published.series.youngerParentOffspring.F, backToParent],
+] as const;
+
 describe("kinship", () => {
   test("[GE-22] complete generations: a founder 0, a kid of founders 1, of two such kids 2", () => {
     const { pedigree } = numberedPedigree(rowsOf([0, 0, 1, 1, 3], [0, 0, 2, 2, 4]));
@@ -186,6 +243,26 @@ describe("kinship", () => {
       );
     });
 
+    test("[GE-22] complete generations are counted ancestor by ancestor, each line back by itself", () => {
+      fc.assert(
+        fc.property(anyPedigree, ({ sire, dam }) => {
+          const { pedigree } = numberedPedigree(rowsOf(sire, dam));
+          const depths = completeGenerations(pedigree);
+          /** Sum over all lines of parents back from an animal, of (1/2)^steps. */
+          const lines = (animal: number, steps: number): number =>
+            [sire[animal - 1] ?? 0, dam[animal - 1] ?? 0].reduce(
+              (sum, of) => sum + (of === 0 ? 0 : 0.5 ** (steps + 1) + lines(of, steps + 1)),
+              0,
+            );
+          fc.pre(sire.length <= 12);
+          sire.forEach((_, i) => {
+            expect(depths[pedigree.positions.get(idOf(i + 1)) ?? -1]).toBeCloseTo(lines(i + 1, 0), 12);
+          });
+        }),
+        { numRuns: 40 },
+      );
+    });
+
     test("[GE-21] founders' shares and marginal shares each sum to 1 where both or no parents are known", () => {
       fc.assert(
         fc.property(anyPedigree, ({ sire, dam }) => {
@@ -220,6 +297,18 @@ describe("kinship", () => {
         example.A.forEach((row, i) =>
           row.forEach((value, j) => expect(relationship(known, i + 1, j + 1)).toBeCloseTo(value, 12)),
         );
+      const n = example.sire.length;
+      const ours = Array.from({ length: n }, (_, i) =>
+        Array.from({ length: n }, (_, j) => relationship(known, i + 1, j + 1)),
+      );
+      // The printed inverse of the relationships times ours is 1 on the diagonal and 0 beside it.
+      example.Ainverse?.forEach((row, i) =>
+        ours.forEach((_, j) => {
+          const cell = row.reduce((sum, value, k) => sum + value * (ours[k]?.[j] ?? Number.NaN), 0);
+          expect(cell).toBeCloseTo(i === j ? 1 : 0, 9);
+        }),
+      );
+      expect([example.F, example.F_last, example.A].some((told) => told !== undefined)).toBe(true);
     });
 
     test.each([random50, random500])("[GE-20] random pedigree of $n", (file) => {
@@ -272,17 +361,31 @@ describe("kinship", () => {
       expect(inbreedingRate(Ne)).toBeCloseTo(deltaF, 12);
     });
 
-    test("[GE-20] full sibs mated for 20 generations, half sibs for as many as printed", () => {
-      const full = published.series.fullSib.F_from_first_sib_mating;
-      const sire = [0, 0];
-      const dam = [0, 0];
-      for (let g = 0; g <= full.length; g++) {
-        const last = sire.length;
-        sire.push(last - 1, last - 1);
-        dam.push(last, last);
-      }
+    test.each(SYSTEMS)("[GE-20] %s, for as many generations as printed", (_, printed, pedigreeOf) => {
+      const { sire, dam, kids } = pedigreeOf(printed.length);
       const known = worked(rowsOf(sire, dam));
-      full.forEach((f, t) => expect(fOf(known, 2 * t + 5)).toBeCloseTo(f, 12));
+      expect(kids).toHaveLength(printed.length);
+      printed.forEach((f, t) => {
+        for (const kid of kids[t] ?? []) expect(fOf(known, kid)).toBeCloseTo(f, 12);
+      });
+    });
+
+    test("[GE-22] full sibs mated on and on lose 19.1 % a generation, in print; the effective size comes to that", () => {
+      const { F_from_first_sib_mating: printed, asymptoticRateOfLoss: loss } = published.series.fullSib;
+      const { sire, dam, kids } = fullSibs(printed.length);
+      const known = worked(rowsOf(sire, dam));
+      const sizes = kids.map(
+        (born) =>
+          effectiveSizeFromInbreeding(
+            known,
+            born.map((n) => place(known, n)),
+          ) ?? Number.NaN,
+      );
+      const wanted = 1 / (2 * loss);
+      const off = sizes.map((size) => Math.abs(size - wanted));
+      // The mean since the founders nears the rate of the long run as 1 over the generations.
+      expect(off.at(-1)).toBeLessThan(0.05);
+      for (const t of [4, 9, 19]) expect(off[t] ?? Number.NaN).toBeLessThan(off[t - 4] ?? Number.NaN);
     });
   });
 });

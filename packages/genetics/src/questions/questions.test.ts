@@ -99,6 +99,70 @@ describe("questions of a herd", () => {
       );
     });
 
+    /** The same herd with what may be in doubt of it: who the last kid's sire is, and an animal's sex. */
+    const anyDoubt = fc
+      .tuple(anyHerd, fc.constantFrom(1, 3), fc.constantFrom(0, 0.5, 1))
+      .map(([problem, weight, xx]) => ({
+        ...problem,
+        members: problem.members.map((m) =>
+          m.id === animalId("d")
+            ? {
+                ...m,
+                xx,
+                sires: [
+                  { sire: animalId("a"), weight },
+                  { sire: undefined, weight: 1 },
+                ],
+              }
+            : m,
+        ),
+      }));
+
+    test("[GE-31] without a fact, and with other founders, it is what enumerating that herd gives", () => {
+      fc.assert(
+        fc.property(anyDoubt, fc.constantFrom("a", "b", "c", "d"), (problem, name) => {
+          const id = animalId(name);
+          const slowly = (changed: PedigreeProblem): readonly number[] => {
+            const { total, bySex } = byEnumeration(changed);
+            const { XX = [], XY = [] } = bySex.get(id) ?? {};
+            return genotypesOf(POLLED).map((_, g) => ((XX[g] ?? 0) + (XY[g] ?? 0)) / total);
+          };
+          const answer = inferGenotypes(problem);
+          const found = influences(problem, answer, id);
+          expect(found.map((i) => i.fact).sort()).toEqual(["f0", "f1", "f2", "f3"]); // "e" is nobody's kin
+          for (const { fact, without, shift } of found) {
+            const want = slowly(withoutFacts(problem, new Set([fact])));
+            want.forEach((p, g) => expect(without[g]).toBeCloseTo(p, 10));
+            const moved = want.reduce((sum, p, g) => sum + Math.abs(p - (slowly(problem)[g] ?? 0)), 0) / 2;
+            expect(shift).toBeCloseTo(moved, 10);
+          }
+          const founders = [{ default: [0.1, 0.9] }, { default: [0.7, 0.3] }];
+          beliefAcross(problem, id, founders).forEach((belief, at) =>
+            slowly({ ...problem, frequencies: founders[at] ?? {} }).forEach((p, g) =>
+              expect(belief[g]).toBeCloseTo(p, 10),
+            ),
+          );
+        }),
+        { numRuns: 20 },
+      );
+    });
+
+    test("[GE-31] a most probable way is no likelier than its genotypes are, and no single way is likelier, sires in doubt", () => {
+      fc.assert(
+        fc.property(anyDoubt, (problem) => {
+          const best = mostProbable(problem, inferGenotypes(problem));
+          const mine = problem.members.map((m) => best?.genotypes.get(m.id)).join();
+          const all = shares(problem);
+          const asGenotypes = all.find((s) => s.names.join() === mine)?.chance ?? Number.NaN;
+          // Ways are genotypes along with who the sire is: here of one kid, one of two.
+          const ways = all.map((s) => s.chance / 2);
+          expect(best?.chance ?? Number.NaN).toBeLessThanOrEqual(asGenotypes + 1e-10);
+          expect(best?.chance ?? Number.NaN).toBeGreaterThanOrEqual(Math.max(...ways) - 1e-10);
+        }),
+        { numRuns: 30 },
+      );
+    });
+
     test("[GE-31] the most probable way is the combination of most weight", () => {
       fc.assert(
         fc.property(anyHerd, (problem) => {
