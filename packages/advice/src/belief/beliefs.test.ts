@@ -77,6 +77,41 @@ describe("what a herd's record says of its animals", () => {
     expect(beliefs.polled(id("Sedge")).PP).toBe(0);
   });
 
+  test.each(["intersex", "unsure", "doe"] as const)(
+    "[AD-95] whatever a polled dam was taken for when she was born (%s), her kid says that she is no PP",
+    (sex) => {
+      const polledDoe = goat("Ash", "doe", { head: "polled" });
+      const herd = [
+        polledBuck,
+        polledDoe,
+        kidding("Ash", "2024-03-01", { Sedge: sex }, ["Rook"]),
+        outcome("Sedge", "2024-07-01", "nothing"),
+      ];
+      const before = situation(herd, TODAY).beliefs.polled(id("Sedge"));
+      const after = situation([...herd, kidding("Sedge", "2026-03-01", { s1: "doe" })], TODAY).beliefs.polled(
+        id("Sedge"),
+      );
+      expect(before.PP).toBeGreaterThan(sex === "intersex" ? 0.9 : 0.05);
+      expect(after.PP).toBe(0);
+      expect(after.Pp).toBeGreaterThan(0.9);
+    },
+  );
+
+  test("[AD-95] one sired kid halves the odds of PP, of a buck taken for intersex too", () => {
+    const odds = (sex: "buck" | "intersex" | "unsure", ...kids: Parameters<typeof situation>[0]) => {
+      const { beliefs } = situation([goat("Rook", sex, { head: "polled" }), goat("Ash", "doe"), ...kids], TODAY);
+      const { PP, Pp } = beliefs.polled(id("Rook"));
+      return PP / Pp;
+    };
+    const sired = kidding("Ash", "2025-03-01", { a1: "buck" }, ["Rook"]);
+    // Among XY alone the looks of PP and Pp are alike, so what is left is the prior odds, and half of them.
+    const prior = 0.2 ** 2 / (2 * 0.2 * 0.8);
+    for (const sex of ["buck", "intersex", "unsure"] as const) {
+      const found = odds(sex, sired);
+      expect([sex, found < 0.52 * prior, found > 0.45 * prior]).toEqual([sex, true, true]);
+    }
+  });
+
   test("[AD-2] a doe-looking polled kid of two polled parents is to be watched", () => {
     const s = situation(
       [

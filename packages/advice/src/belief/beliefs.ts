@@ -15,7 +15,7 @@ import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
 import { frequenciesFor } from "./herd-loci.ts";
 import { problemAt, recordedLoci } from "./findings.ts";
 import { believeTogether, type LocusBeliefs } from "./loci-together.ts";
-import { type OwnFact, ownFacts } from "./own-facts.ts";
+import { type OwnFact, ownFacts, type ParentRole } from "./own-facts.ts";
 import { herdBreedOf } from "../settings.ts";
 import { sireCandidates } from "./sires.ts";
 
@@ -94,13 +94,14 @@ function memberOf(herd: Herd, animal: Animal, breed: string | undefined, facts: 
 }
 
 /** Animals that have had young by the record, which proves them fertile: dams, and the only recorded sires. */
-function parentsOf(herd: Herd): ReadonlySet<AnimalId> {
-  const parents = new Set<AnimalId>();
-  for (const animal of herd.animals.values()) {
-    if (animal.dam !== undefined) parents.add(animal.dam);
-    const [sire, ...others] = animal.sires;
-    if (sire !== undefined && others.length === 0) parents.add(sire);
+function parentsOf(herd: Herd): ReadonlyMap<AnimalId, ParentRole> {
+  const parents = new Map<AnimalId, ParentRole>();
+  const animals = [...herd.animals.values()];
+  for (const { sires } of animals) {
+    const [sire, ...others] = sires;
+    if (sire !== undefined && others.length === 0) parents.set(sire, "sire");
   }
+  for (const { dam } of animals) if (dam !== undefined) parents.set(dam, "dam");
   return parents;
 }
 

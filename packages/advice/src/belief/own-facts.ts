@@ -33,6 +33,9 @@ export interface OwnFact extends Evidence {
   readonly leans: "horned" | "polled" | "neither";
 }
 
+/** What an animal was to its young by the record. That proves it fertile, whatever it looked like when it was born. */
+export type ParentRole = "dam" | "sire";
+
 /** Age in days that an outcome is taken to be seen at where the birth date is not on record: a grown goat. */
 const GROWN_AGE_UNKNOWN = 365;
 
@@ -48,7 +51,7 @@ const GROWN_AGE_UNKNOWN = 365;
 export function ownFacts(
   herd: Herd,
   animal: Animal,
-  parents: ReadonlySet<AnimalId>,
+  parents: ReadonlyMap<AnimalId, ParentRole>,
   tables: HeadTables,
 ): readonly OwnFact[] {
   return [
@@ -172,9 +175,10 @@ function intersexSigns(animal: Animal): readonly OwnFact[] {
   });
 }
 
-function fertility(animal: Animal, parents: ReadonlySet<AnimalId>): readonly OwnFact[] {
-  if (!parents.has(animal.id) || animal.sex === "unsure" || animal.sex === "intersex") return [];
-  const likelihood = animal.sex === "doe" ? FERTILE_DAM : FERTILE_SIRE;
+function fertility(animal: Animal, parents: ReadonlyMap<AnimalId, ParentRole>): readonly OwnFact[] {
+  const role = parents.get(animal.id);
+  if (role === undefined) return [];
+  const likelihood = role === "dam" ? FERTILE_DAM : FERTILE_SIRE;
   return [
     { fact: `young:${animal.id}`, likelihood, entries: [], about: "fertility", said: undefined, leans: "neither" },
   ];

@@ -10,7 +10,7 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import { ownFacts } from "../belief/own-facts.ts";
+import { ownFacts, type ParentRole } from "../belief/own-facts.ts";
 import { type Truth, truthOf } from "./truths.ts";
 
 /** The tables by which this herd's heads are read, and what they were learnt from. One set for every answer of a situation. */
@@ -111,7 +111,7 @@ function knownOf(herd: Herd, animal: Animal): PolledBelief {
   return { PP: probability(PP / total), Pp: probability(Pp / total), pp: probability(pp / total) };
 }
 
-const NO_PARENTS: ReadonlySet<AnimalId> = new Set();
+const NO_PARENTS: ReadonlyMap<AnimalId, ParentRole> = new Map();
 
 /**
  * Half horned, half polled; the polled half shared as among founders, or all Pp where a parent is known to be horned.
