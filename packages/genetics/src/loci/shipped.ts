@@ -104,10 +104,18 @@ export const MPS_IIID: Locus = {
 };
 
 /**
+ * How common an allele is among founders where a share of animals has it once beside another allele: the smaller root of
+ * 2q(rest - q) = share. Where more have it than chance meetings ever give, the frequency of which most do.
+ *
+ * Assumes: alleles met by chance, as the inference does; `rest` is what both alleles together have.
+ */
+const frequencyFrom = (share: number, rest = 1): number => (rest - Math.sqrt(Math.max(0, rest ** 2 - 2 * share))) / 2;
+
+const codon222 = (qk: number) => read(two(frequencyFrom(qk)), "zeineldin2021");
+/**
  * Codon 222 of the prion protein gene: K protects against classical scrapie.
  *
- * Assumes: carriers are seldom double, so the frequency is half the carriers' share.
- * Source:  [efsa2017], [zeineldin2021] (carriers among 6,029 US goats).
+ * Source: [efsa2017], [zeineldin2021] (shares of QK among 6,029 US goats).
  */
 export const PRNP_222: Locus = {
   id: "prnp-222",
@@ -115,16 +123,18 @@ export const PRNP_222: Locus = {
   alleles: ["Q", "K"],
   inheritance: "autosomal",
   founders: {
-    default: read(two(0.006 / 2), "zeineldin2021"),
-    breeds: {
-      oberhasli: read(two(0.231 / 2), "zeineldin2021"),
-      toggenburg: read(two(0.22 / 2), "zeineldin2021"),
-    },
+    default: codon222(0.006),
+    breeds: { oberhasli: codon222(0.231), toggenburg: codon222(0.22) },
   },
 };
 
-/** Frequencies of N, S and D at codon 146 from the share of NS; D was not seen in that survey and is given one in a thousand. */
-const codon146 = (ns: number) => read([1 - ns / 2 - 0.001, ns / 2, 0.001], "zeineldin2021");
+/** D was not printed in that survey's summary and is given one in a thousand: our judgement. */
+const D_146 = 0.001;
+/** Frequencies of N, S and D at codon 146 from the share of NS. */
+const codon146 = (ns: number) => {
+  const s = frequencyFrom(ns, 1 - D_146);
+  return read([1 - s - D_146, s, D_146], "zeineldin2021");
+};
 /** Codon 146 of the prion protein gene: S and D protect against classical scrapie. Source: [efsa2017], [zeineldin2021]. */
 export const PRNP_146: Locus = {
   id: "prnp-146",
