@@ -1,6 +1,7 @@
 import type { Command } from "./command.ts";
 import { carriers } from "./commands/carriers.ts";
 import { check } from "./commands/check.ts";
+import { counts } from "./commands/counts.ts";
 import { exportHerd } from "./commands/export.ts";
 import { forecast } from "./commands/forecast.ts";
 import { genotypes } from "./commands/genotypes.ts";
@@ -28,6 +29,7 @@ export const COMMANDS: readonly Command[] = [
   review,
   genotypes,
   inbreeding,
+  counts,
   check,
   importList,
   exportHerd,
