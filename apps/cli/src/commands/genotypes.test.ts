@@ -51,6 +51,14 @@ describe("genotypes", () => {
     expect(out).toContain("Nobody, parent of Burr, is not in the file; taken as unknown.");
   });
 
+  test("[CL-11] an id that is there twice has one line, and is named", async () => {
+    const one = { id: "Rook", sire: null, dam: null };
+    const { exit, out } = await asked(problem("horned", { animals: [one, one] }));
+    expect(exit).toBe(1);
+    expect(out.match(/^Rook {2,}/gm)).toHaveLength(1);
+    expect(out).toContain("Rook is there twice; the first one counts.");
+  });
+
   test.each([
     ["not JSON at all", /"p\.json" is not JSON\./],
     ["[]", /is no pedigree problem: the file should be an object\./],

@@ -58,7 +58,8 @@ function plain(problem: PedigreeProblem, answer: GenotypeAnswer) {
 
 function printed(problem: PedigreeProblem, answer: GenotypeAnswer): string {
   const names = genotypesOf(problem.locus);
-  const rows = problem.members.map(({ id }) => [id, ...answer.belief(id).genotypes.map((chance) => chance.toFixed(6))]);
+  const ids = [...new Set(problem.members.map(({ id }) => id))]; // an id that is there twice has one answer
+  const rows = ids.map((id) => [id, ...answer.belief(id).genotypes.map((chance) => chance.toFixed(6))]);
   const columns = [{ title: "Animal", most: 40 }, ...names.map((title) => ({ title, align: "right" as const }))];
   const likelihood = `Log-likelihood of ${answer.conflicts.length > 0 ? "the facts kept" : "all facts"}: ${answer.logLikelihood.toFixed(9)} (${answer.method}).`;
   return [
