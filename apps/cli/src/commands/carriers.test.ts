@@ -93,3 +93,74 @@ describe("what a belief rests on", () => {
     expect(out).not.toMatch(/[0-9a-f]{8}-[0-9a-f]{4}/);
   });
 });
+
+describe("the likeliest way of all together", () => {
+  test("[CL-61] a family's likeliest genotypes, with the chance that all of them are so at once", async () => {
+    const { exit, out } = await asked(["--likeliest", "--json"], ...FAMILY);
+    const said = JSON.parse(out) as {
+      readonly chance: number;
+      readonly animals: readonly { readonly ref: { readonly name: string }; readonly together: string }[];
+    };
+    expect(exit).toBe(0);
+    const of = new Map(said.animals.map(({ ref, together }) => [ref.name, together]));
+    expect([...of.keys()].sort()).toEqual(["Ash", "Fern", "Moth", "Rook"]);
+    expect(Object.fromEntries(of)).toEqual({ Ash: "Pp", Rook: "Pp", Moth: "Pp", Fern: "Pp" });
+    // By hand: Ash has kidded, so she is Pp. Of Rook, polled, p of 0.8: 0.04 PP, half of whom sire nothing, 0.32 Pp.
+    const rook = 0.32 / (0.32 + 0.04 / 2);
+    // A kid of two Pp that looks like a doe: half of the PP with XX are recognised, 7 of 13 of the others look like does.
+    const [looksPP, looksElse] = [(0.5 * 7) / 13 + 0.002, 0.995 + 0.002];
+    const kid = (0.5 * looksElse) / (0.25 * looksPP + 0.75 * looksElse);
+    expect(Math.abs(said.chance - rook * kid ** 2)).toBeLessThan(0.01); // 13 in 1,000 sires are somebody else
+  });
+
+  test("[CL-61] it is said in a table and a sentence", async () => {
+    const { out } = await asked(["--likeliest"], ...FAMILY);
+    expect(out).toMatch(/^Ash +here +Pp +Pp +/m);
+    expect(out).toMatch(/Among all ways this one has a chance of 0\.\d\d\./);
+  });
+});
+
+describe("a locus from a file", () => {
+  const FROSTED = {
+    id: "frosted",
+    name: "Frosted ears",
+    alleles: ["F", "f"],
+    inheritance: "autosomal",
+    frequencies: { F: 0.1, f: 0.9 },
+    trait: { id: "frosted", phenotypes: ["yes", "no"], shown: { FF: { yes: 1 }, Ff: { yes: 1 }, ff: { no: 1 } } },
+  };
+  const described = (locus: unknown, options: readonly string[] = [], ...entries: readonly Entry[]) =>
+    typed(["carriers", "herd.jsonl", "--described", "l.json", ...options], {
+      files: {
+        "herd.jsonl": writeHerdFile([...FAMILY, ...entries], { herd: "herd" as HerdId }),
+        "l.json": typeof locus === "string" ? locus : JSON.stringify(locus),
+      },
+    });
+
+  test("[CL-62] it is asked about on the herd's pedigree, with what is on record of it", async () => {
+    const seen = anEntry("trait", { animal: animalId("moth"), trait: "frosted", value: "yes" });
+    const { exit, out } = await described(FROSTED, ["--json"], seen);
+    expect(exit).toBe(0);
+    const { genotypes, animals } = JSON.parse(out) as {
+      readonly genotypes: readonly string[];
+      readonly animals: readonly { readonly ref: { readonly name: string }; readonly chances: readonly number[] }[];
+    };
+    expect(genotypes).toEqual(["FF", "Ff", "ff"]);
+    const carries = (name: string) => 1 - (animals.find(({ ref }) => ref.name === name)?.chances[2] ?? Number.NaN);
+    expect(carries("Moth")).toBeGreaterThan(0.9);
+    expect(carries("Fern")).toBeGreaterThan(1 - 0.9 ** 2);
+  });
+
+  test.each([
+    ["not JSON at all", [], /"l\.json" is not JSON\./],
+    [{ ...FROSTED, alleles: [] }, [], /The locus in "l\.json" cannot be used\. .*allele/],
+    [{ ...FROSTED, frequencies: { F: 0.6, f: 0.6 } }, [], /cannot be used\. .*sum|add up/],
+    [{ ...FROSTED, id: "wattles" }, [], /The herd has a locus "wattles" already/],
+    [FROSTED, ["--locus", "wattles"], /two ways; give one/],
+  ] as const)("[CL-62] one sentence for a description that cannot be used: %j %j", async (locus, options, says) => {
+    const { exit, out, err } = await described(locus, options);
+    expect([exit, out]).toEqual([2, ""]);
+    expect(err).toMatch(says);
+    expect(err.trimEnd()).not.toContain("\n");
+  });
+});

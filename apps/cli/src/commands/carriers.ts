@@ -1,4 +1,4 @@
-import { err, ok } from "@pollard/base";
+import { err, ok, type Result } from "@pollard/base";
 import {
   type AnimalLine,
   animalLines,
@@ -15,14 +15,18 @@ import {
   type GenotypeAnswer,
   genotypesOf,
   type Locus,
+  parseLocus,
   POLLED,
   POLLED_GENOTYPES,
 } from "@pollard/genetics";
-import { type Command, HERD_OPTIONS } from "../command.ts";
+import { type Arguments, type Command, HERD_OPTIONS } from "../command.ts";
 import { answered, type OpenHerd, openHerd } from "../herd-source.ts";
-import { wrong } from "../outcome.ts";
+import { type Stop, wrong } from "../outcome.ts";
+import { jsonOf } from "../reading.ts";
 import { chanceText } from "../chance-text.ts";
 import { type Column, table, wrapped } from "../table.ts";
+import type { World } from "../world.ts";
+import { carriersLikeliest } from "./carriers-likeliest.ts";
 import { restedOn } from "./carriers-rest-on.ts";
 import { carriersTogether } from "./carriers-together.ts";
 import { sayConflict } from "./genotypes.ts";
@@ -37,20 +41,24 @@ export const carriers: Command = {
     { name: "locus", value: "L", about: `the locus asked about: ${POLLED.id}, another that ships, or one of your own` },
     { name: "rests-on", value: "GOAT", about: "one goat: what would be believed without each fact" },
     { name: "together", value: "GOAT,GOAT", about: "the chance that all of these carry an allele" },
+    { name: "likeliest", about: "the likeliest genotypes of all goats together, beside each goat's own" },
+    {
+      name: "described",
+      value: "LOCUS.json",
+      about: "a locus of your own from a file, asked about as if it were the herd's",
+    },
     { name: "allele", value: "A", about: "the allele that --together asks for; without it, the locus's last" },
     ...HERD_OPTIONS,
   ],
   async run(args, world) {
     const opened = await openHerd(args, world);
     if (!opened.ok) return err(opened.error);
-    const id = args.value("locus") ?? POLLED.id;
-    const { loci, problems } = herdLoci(opened.value.situation.herd);
-    const locus = loci.find((l) => l.id === id);
-    const own = problems.find((p) => p.locus === id);
-    if (own !== undefined) return wrong(`Your locus "${id}" cannot be used. ${saidOfLoci.locusProblem(own.problem)}`);
-    if (locus === undefined) return wrong(`There is no locus "${id}"; there are ${loci.map((l) => l.id).join(", ")}.`);
+    const chosen = await locusAskedFor(opened.value, args, world);
+    if (!chosen.ok) return err(chosen.error);
+    const locus = chosen.value;
     const answer = locusAnswer(opened.value.situation, locus);
     const asked = { opened: opened.value, locus, answer };
+    if (args.has("likeliest")) return carriersLikeliest(asked, args, world);
     const goat = args.value("rests-on");
     if (goat !== undefined) return restedOn(asked, goat, args, world);
     if (args.has("together")) return carriersTogether(asked, args, world);
@@ -59,6 +67,35 @@ export const carriers: Command = {
     return ok(answer.conflicts.length > 0 ? 1 : exit);
   },
 };
+
+/** One of the herd's loci by its id, or one that a file describes. */
+async function locusAskedFor({ situation }: OpenHerd, args: Arguments, world: World): Promise<Result<Locus, Stop>> {
+  const { loci, problems } = herdLoci(situation.herd);
+  const path = args.value("described");
+  if (path !== undefined) return described(path, loci, args, world);
+  const id = args.value("locus") ?? POLLED.id;
+  const locus = loci.find((l) => l.id === id);
+  const own = problems.find((p) => p.locus === id);
+  if (own !== undefined) return wrong(`Your locus "${id}" cannot be used. ${saidOfLoci.locusProblem(own.problem)}`);
+  if (locus === undefined) return wrong(`There is no locus "${id}"; there are ${loci.map((l) => l.id).join(", ")}.`);
+  return ok(locus);
+}
+
+async function described(
+  path: string,
+  loci: readonly Locus[],
+  args: Arguments,
+  world: World,
+): Promise<Result<Locus, Stop>> {
+  if (args.has("locus")) return wrong("--locus and --described are two ways; give one.");
+  const json = await jsonOf(world, path);
+  if (!json.ok) return json;
+  const read = parseLocus(json.value);
+  if (!read.ok) return wrong(`The locus in "${path}" cannot be used. ${saidOfLoci.locusProblem(read.error)}`);
+  if (loci.some(({ id }) => id === read.value.id))
+    return wrong(`The herd has a locus "${read.value.id}" already; give the one in "${path}" another id.`);
+  return read;
+}
 
 interface Asked {
   readonly opened: OpenHerd;
