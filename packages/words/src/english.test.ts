@@ -29,6 +29,7 @@ const TASKS: readonly Task[] = [
   { kind: "ring-vet", kid: wren, end: addDays(today, 1) },
   { kind: "vet-visit", day: addDays(today, 2), kids: [wren, wren, wren, wren], unread: [] },
   { kind: "vet-visit", day: addDays(today, 2), kids: [], unread: [wren] },
+  { kind: "vet-work-to-enter", day: addDays(today, -2), kids: [wren] },
   { kind: "ask-vet-to-come", day: addDays(today, 2), end: addDays(today, 6), kids: [wren] },
   { kind: "read-head", kid: wren, from: today, by: addDays(today, 2), end: addDays(today, 9) },
   { kind: "finish-reading", kid: wren, by: today, end: addDays(today, 9) },

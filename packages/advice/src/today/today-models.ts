@@ -13,6 +13,8 @@ export type Task =
       readonly kids: readonly AnimalRef[];
       readonly unread: readonly AnimalRef[];
     }
+  /** Kids that were on the list of a visit that is over, of whom nothing is entered. */
+  | { readonly kind: "vet-work-to-enter"; readonly day: Day; readonly kids: readonly AnimalRef[] }
   | { readonly kind: "ask-vet-to-come"; readonly day: Day; readonly end: Day; readonly kids: readonly AnimalRef[] }
   | { readonly kind: "read-head"; readonly kid: AnimalRef; readonly from: Day; readonly by: Day; readonly end: Day }
   | { readonly kind: "finish-reading"; readonly kid: AnimalRef; readonly by: Day; readonly end: Day }

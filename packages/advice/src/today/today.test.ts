@@ -73,6 +73,36 @@ describe("today's list", () => {
     expect(tasks("2026-03-13", horned, visit("2026-03-15"))).toContain("soon vet-visit Tern");
   });
 
+  test("[AD-12] a kid whose chosen day comes to nothing is not forgotten: another visit takes it, or the vet is asked", () => {
+    const chosen = [
+      reading("Tern", "2026-03-13", HORNED_SIGNS),
+      choice("Tern", "2026-03-13", "vet-list", "2026-03-16"),
+    ];
+    const of = (today: string, ...more: Entries) =>
+      tasks(today, ...chosen, ...more).filter((t) => t.includes("vet-visit") || t.includes("ask-vet"));
+    expect(of("2026-03-15")).toEqual(["soon ask-vet-to-come Tern"]);
+    expect(of("2026-03-17")).toEqual(["now ask-vet-to-come Tern"]);
+    expect(of("2026-03-17", visit("2026-03-18"))).toEqual(["soon vet-visit Tern"]);
+    // Its window ends on 24 March: a visit after it takes nobody off the list of those to ask for.
+    expect(of("2026-03-20", visit("2026-03-25"))).toEqual(["now ask-vet-to-come Tern", "planned vet-visit"]);
+  });
+
+  test("[AD-12] a visit that is over stays on the list until something is entered for each kid that was on it", () => {
+    const story = [
+      visit("2026-03-16"),
+      reading("Tern", "2026-03-13", HORNED_SIGNS),
+      choice("Tern", "2026-03-13", "vet-list", "2026-03-16"),
+    ];
+    const of = (today: string, ...more: Entries) => tasks(today, ...story, ...more).filter((t) => t.includes("vet"));
+    expect(of("2026-03-16")).toEqual(["now vet-visit Tern"]);
+    expect(of("2026-03-18")).toEqual(["now vet-work-to-enter Tern"]);
+    const done = (what: "both-sides" | "not-done") =>
+      anEntry("disbudding", { kid: id("Tern"), done: what }, { on: "2026-03-16" });
+    expect(of("2026-03-18", done("both-sides"))).toEqual([]);
+    expect(of("2026-03-18", done("not-done"))).toEqual([]);
+    expect(of("2026-03-27")).toEqual(["now ring-vet Tern", "now ring-vet Wren"]);
+  });
+
   test("[AD-12] a planned visit is on the list from a week before until its own day", () => {
     const isListed = (on: string) => tasks("2026-03-13", visit(on)).some((t) => t.includes("vet-visit"));
     const days = ["2026-03-12", "2026-03-13", "2026-03-20", "2026-03-21"];
@@ -85,6 +115,19 @@ describe("today's list", () => {
     const born = kidding("Ash", "2026-08-29", { Pip: "doe" });
     expect(tasks("2026-08-30", served, born).filter((t) => t.includes("kidding-due"))).toEqual([]);
     expect(tasks("2026-10-30", served).filter((t) => t.includes("kidding-due"))).toEqual([]);
+  });
+
+  test("[AD-13] she is late only after the last of those days", () => {
+    const served = service("Ash", ["Rook"], "2026-04-01");
+    const due = (today: string) =>
+      todayModel(situation([...herd, served], today)).tasks.find(({ task }) => task.kind === "kidding-due");
+    const days = kiddingDays(situation([...herd, served], "2026-08-20").herd, id("Ash"));
+    const [from, to] = [days?.from ?? "", days?.to ?? ""];
+    expect([from, addDays(day(from), 3), to].map((on) => [due(on)?.urgency, due(on)?.daysLeft])).toEqual(
+      Array.from({ length: 3 }, () => ["now", 0]),
+    );
+    expect(due(addDays(day(from), -1))?.daysLeft).toBe(1);
+    expect(due(addDays(day(to), 2))?.daysLeft).toBe(-2);
   });
 
   test("[AD-14] at three months what grew is asked for, until it is on record", () => {

@@ -10,7 +10,7 @@ import { type CareTask, careTasks } from "../season/care.ts";
 import { growthModels } from "../season/growth.ts";
 import { kiddingDays } from "../season/pregnancies.ts";
 import type { Situation } from "../situation.ts";
-import { forVet } from "./vet-list.ts";
+import { forVet, latestChoice, visitOf } from "./vet-list.ts";
 
 /** Days ahead within which a thing to do counts as soon. */
 const SOON_DAYS = 3;
@@ -112,7 +112,10 @@ function headTask(herd: Herd, animal: Animal, advice: OpenHead["advice"], today:
 const lookedSince = (animal: Animal, day: Day, at?: string): boolean =>
   animal.readings.some((r) => r.on > day || (r.on === day && (at === undefined || r.at > at)));
 
-/** Visits that are planned, and visits to ask for: kids that need the vet on a day on which nobody comes. */
+/**
+ * Visits that are planned, visits of which nothing was entered, and visits to ask for: kids that need the vet on a day on which
+ * nobody comes.
+ */
 function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly DatedTask[] {
   const { herd, today } = situation;
   const planned = herd.vetDays.filter((v) => v.on >= today && daysFrom(today, v.on) <= VISIT_NOTICE_DAYS);
@@ -122,10 +125,14 @@ function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly Da
     const unread = refs(lookFirst.filter((l) => l.why === "unread"));
     return dated({ kind: "vet-visit", day: v.on, kids: refs(list), unread }, v.on, today);
   });
+  const unentered = herd.vetDays.flatMap(({ on: day }) => {
+    const kids = heads.filter((head) => isUnentered(head, day, today)).map(({ animal }) => animalRef(herd, animal.id));
+    return kids.length === 0 ? [] : [dated({ kind: "vet-work-to-enter", day, kids }, today, today)];
+  });
   const wanted = new Map<Day, { kids: AnimalRef[]; end: Day }>();
   for (const { animal, advice } of heads) {
-    const day = extraVisitFor(animal, advice);
-    if (day === undefined || day < today || herd.vetDays.some((v) => v.on === day)) continue;
+    const day = extraVisitFor(situation, animal, advice);
+    if (day === undefined || herd.vetDays.some((v) => v.on === day)) continue;
     const at = wanted.get(day) ?? { kids: [], end: advice.end };
     at.kids.push(animalRef(herd, animal.id));
     wanted.set(day, { kids: at.kids, end: advice.end < at.end ? advice.end : at.end });
@@ -133,14 +140,30 @@ function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly Da
   const asks = [...wanted].map(([day, { kids, end }]) =>
     dated({ kind: "ask-vet-to-come", day, end, kids }, addDays(today, Math.min(1, daysFrom(today, day))), today),
   );
-  return [...visits, ...asks];
+  return [...unentered, ...visits, ...asks];
 }
 
-/** The day on which a kid needs a visit that nobody has planned: the keeper's choice first, else the advice. */
-function extraVisitFor(animal: Animal, advice: OpenHead["advice"]): Day | undefined {
-  const chosen = animal.choices.at(-1);
-  if (chosen !== undefined && !lookedSince(animal, chosen.on, chosen.at))
-    return chosen.choice === "vet-list" ? chosen.day : undefined;
+/** Whether a kid was on the list of a visit that is over, nothing was entered of it, and its head still matters. */
+function isUnentered({ animal, advice }: OpenHead, visit: Day, today: Day): boolean {
+  const chosen = latestChoice(animal);
+  if (visit >= today || advice.kind === "ring-vet" || chosen?.choice !== "vet-list") return false;
+  return chosen.day === visit && !animal.disbuddings.some(({ on }) => on >= visit);
+}
+
+/**
+ * The day on which a kid needs a visit that nobody has planned: the keeper's choice first, else the advice.
+ *
+ * A chosen day that went by without a visit is today, unless a visit to come is soon enough.
+ */
+function extraVisitFor(situation: Situation, animal: Animal, advice: OpenHead["advice"]): Day | undefined {
+  const { herd, today } = situation;
+  const chosen = latestChoice(animal);
+  if (chosen !== undefined) {
+    if (chosen.choice !== "vet-list" || advice.kind === "ring-vet") return undefined;
+    if (chosen.day !== undefined && chosen.day >= today) return chosen.day;
+    if (chosen.day !== undefined && herd.vetDays.some(({ on }) => on === chosen.day)) return undefined;
+    return visitOf(situation, animal, chosen.day) === undefined ? today : undefined;
+  }
   return advice.kind === "vet-list" && advice.visit === "extra" ? advice.day : undefined;
 }
 
@@ -152,7 +175,9 @@ function kiddingTasks(herd: Herd, today: Day): readonly DatedTask[] {
     const days = kiddingDays(herd, doe.id);
     if (days === undefined || today > addDays(days.to, OVERDUE_DAYS.value)) continue;
     const task: Task = { kind: "kidding-due", doe: animalRef(herd, doe.id), ...days, overdue: today > days.to };
-    tasks.push(dated(task, days.from, today));
+    // From the first day of watching to the last she is a matter of today; only after it is she late.
+    const by = today < days.from ? days.from : today > days.to ? days.to : today;
+    tasks.push(dated(task, by, today));
   }
   return tasks;
 }

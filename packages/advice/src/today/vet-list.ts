@@ -23,7 +23,8 @@ export interface ForVet {
  * Which kids the vet is to see on a day, and which heads to look at before the vet goes.
  *
  * A kid is listed by the keeper's choice, or by the advice where nothing was chosen since the last reading. A kid whose
- * safe window ends before that day is not listed: the vet is to be rung. The keeper's choice of another day wins.
+ * safe window ends before that day is not listed: the vet is to be rung. The keeper's choice of another day wins while that
+ * day is ahead and the vet comes on it; otherwise the kid is on the next visit's list too, so that nobody is forgotten.
  *
  * Shape:  the oldest kid first, in both lists.
  * Source: rules AD-15 to AD-17.
@@ -32,14 +33,13 @@ export function forVet(
   situation: Situation,
   day: Day,
 ): { readonly list: readonly ForVet[]; readonly lookFirst: readonly ForVet[] } {
-  const { herd, today } = situation;
+  const { herd } = situation;
   const list: ForVet[] = [];
   const lookFirst: ForVet[] = [];
   for (const { animal, advice } of situation.openHeads()) {
     const chosen = latestChoice(animal);
-    const nextVisit = herd.vetDays.find((v) => v.on >= today)?.on;
     if (chosen?.choice === "vet-list") {
-      if ((chosen.day ?? nextVisit) === day) list.push({ animal, why: "chosen" });
+      if (chosen.day === day || visitOf(situation, animal, chosen.day) === day) list.push({ animal, why: "chosen" });
     } else if (chosen?.choice === "leave" || !inWindow(situation, animal, day)) continue;
     else if (advice.kind === "vet-list" && advice.day === day) list.push({ animal, why: "advised" });
     else if (advice.kind === "read-head" || advice.kind === "finish-reading") lookFirst.push({ animal, why: "unread" });
@@ -55,6 +55,21 @@ export function forVet(
     list: oldestFirst([...seen, ...list.filter((l) => !seen.some((s) => s.animal.id === l.animal.id))]),
     lookFirst: oldestFirst(lookFirst),
   };
+}
+
+/**
+ * The planned visit at which a kid of the keeper's choice is seen: the chosen day's, else the next one within its window.
+ *
+ * Shape: `undefined` where no visit fits: the vet is to be asked to come.
+ */
+export function visitOf(
+  { herd, today, ...situation }: Situation,
+  animal: Animal,
+  chosen: Day | undefined,
+): Day | undefined {
+  const ahead = herd.vetDays.map(({ on }) => on).filter((on) => on >= today);
+  if (chosen !== undefined && ahead.includes(chosen)) return chosen;
+  return ahead.sort().find((on) => inWindow({ herd, today, ...situation }, animal, on));
 }
 
 /** The vet's list of a day, with everything that is to be known of each kid. */

@@ -58,6 +58,12 @@ export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWord
               ? `On the list: ${list(task.kids)}.`
               : "Nobody is on the list yet.",
       };
+    case "vet-work-to-enter":
+      return {
+        title: `Enter what the vet did: ${sayKids(task.kids.length)}`,
+        when: `visit: ${sayDay(task.day, today)}`,
+        why: `Nothing is entered for ${list(task.kids)}. Not seen? Ask the vet to come again.`,
+      };
     case "ask-vet-to-come":
       return {
         title: `Ask the vet for ${sayDay(task.day, today)}`,

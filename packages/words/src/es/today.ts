@@ -61,6 +61,12 @@ export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWord
               ? `En la lista: ${list(task.kids)}.`
               : "Aún no hay nadie en la lista.",
       };
+    case "vet-work-to-enter":
+      return {
+        title: `Anote lo que hizo el veterinario: ${sayKids(task.kids.length)}`,
+        when: `visita ${del(said(task.day))}`,
+        why: `No hay nada anotado de ${list(task.kids)}. ¿No se vio? Pida otra visita.`,
+      };
     case "ask-vet-to-come":
       return {
         title: `Pida al veterinario que venga ${day(task.day)}`,

@@ -16,6 +16,7 @@ export function hrefOfTask({ task }: DatedTask): string {
     case "advice-changed":
       return `/answer/${task.kid.id}`;
     case "vet-visit":
+    case "vet-work-to-enter":
     case "ask-vet-to-come":
       return `/vet/${task.day}`;
     case "kidding-due":
