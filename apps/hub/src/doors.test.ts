@@ -2,13 +2,14 @@ import { once } from "node:events";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { createServer, type IncomingHttpHeaders, request as httpRequest } from "node:http";
 import { request as tlsRequest } from "node:https";
-import { type AddressInfo, createServer as createSocketServer } from "node:net";
+import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { connect as connectTls, type SecureVersion } from "node:tls";
 import { anEntry } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
 import { testCertificate } from "./testing/certificate.ts";
+import { freePort } from "./testing/free-port.ts";
 import { hubProgram, pushTo } from "./testing/hub-program.ts";
 
 const { run } = hubProgram();
@@ -16,15 +17,6 @@ const folder = mkdtempSync(join(tmpdir(), "pollard-doors-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const NAME = "goats.example";
-
-async function freePort(): Promise<number> {
-  const server = createSocketServer().listen(0, "127.0.0.1");
-  await once(server, "listening");
-  const { port } = server.address() as AddressInfo;
-  server.close();
-  await once(server, "close");
-  return port;
-}
 
 interface Answer {
   readonly status: number;

@@ -1,7 +1,6 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { access, readdir, readFile } from "node:fs/promises";
-import { createServer } from "node:https";
+import { access, readdir } from "node:fs/promises";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -13,12 +12,13 @@ import { makeBackup } from "./backup/backup.ts";
 import { backupTime } from "./backup/kept-backups.ts";
 import { restoreInto } from "./backup/restore.ts";
 import { scheduleBackups } from "./backup/schedule.ts";
+import { type AnswersRequests, openBeyond } from "./beyond-door.ts";
 import { createHub } from "./hub.ts";
 import { type Journal, jsonJournal, spokenJournal } from "./observation/journal.ts";
 import { newMetrics } from "./observation/metrics.ts";
 import { hubGauges } from "./observation/hub-gauges.ts";
 import { plainError } from "./observation/plain-error.ts";
-import { type Beyond, type StartWish, startWish } from "./start-wish.ts";
+import { type StartWish, startWish } from "./start-wish.ts";
 import { newsOf } from "./news.ts";
 import { PATIENCE } from "./patience.ts";
 import { photosIn } from "./photos/photos.ts";
@@ -49,32 +49,10 @@ function stopWith(sentence: string, exitCode: number): never {
 }
 
 type NodeServer = ReturnType<typeof createAdaptorServer>;
-type AnswersRequests = Parameters<typeof createAdaptorServer>[0]["fetch"];
 
 /** Whether the other end of a socket is on this computer. */
 const isThisComputer = (address: string | undefined): boolean =>
   address !== undefined && /^(?:127\.|::1$|::ffff:127\.)/.test(address);
-
-/** The door for devices beyond this computer: with the hub's own certificate, or for a proxy that has one. */
-async function openBeyond({ host, port, certificate }: Beyond, fetch: AnswersRequests): Promise<NodeServer> {
-  const options = { fetch, overrideGlobalObjects: false, serverOptions: PATIENCE };
-  const server =
-    certificate === undefined
-      ? createAdaptorServer(options)
-      : createAdaptorServer({
-          ...options,
-          createServer,
-          serverOptions: { ...PATIENCE, ...(await tlsOf(certificate)) },
-        });
-  server.listen(port, host);
-  await once(server, "listening");
-  return server;
-}
-
-async function tlsOf(files: NonNullable<Beyond["certificate"]>) {
-  const [cert, key] = await Promise.all([readFile(files.cert), readFile(files.key)]);
-  return { cert, key, minVersion: "TLSv1.2" } as const;
-}
 
 /** Listens on the wanted port or the first free one after it. */
 async function listen(server: NodeServer, wanted: number): Promise<number> {
@@ -118,7 +96,8 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
   const metrics = newMetrics();
   const news = newsOf(database);
   const backups = wish.backup && (await startBackups(wish.backup));
-  const gauges = () => hubGauges(database, backups?.last());
+  let certificateEnds = (): Date | undefined => undefined; // until that door is open
+  const gauges = () => hubGauges(database, { lastBackup: backups?.last(), certificateEnds: certificateEnds() });
   const hub = createHub({
     ledgers: ledgersIn(database),
     webRoot: join(project, "apps/web/dist"),
@@ -139,7 +118,8 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
   const isDirect = wish.beyond?.certificate !== undefined;
   const fromBeyond: AnswersRequests = (request, { incoming }) =>
     hub(request, "elsewhere", isDirect ? incoming.socket.remoteAddress : undefined);
-  const beyond = wish.beyond && (await openBeyond(wish.beyond, fromBeyond));
+  const beyond = wish.beyond && (await openBeyond(wish.beyond, fromBeyond, { journal, clock }));
+  if (beyond) ({ certificateEnds } = beyond);
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
     journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
@@ -171,7 +151,6 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
     backups?.stop();
     news.stop();
     beyond?.close();
-    if (beyond && "closeAllConnections" in beyond) beyond.closeAllConnections();
     server.close(() => {
       const failed = (error: unknown) => stopWith(`The ledger was not closed cleanly: ${String(error)}`, 3);
       void database.close().then(() => process.exit(0), failed);

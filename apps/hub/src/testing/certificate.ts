@@ -6,6 +6,13 @@ export interface TestCertificate {
   readonly key: string;
 }
 
+/** What else a certificate may be: good from and to (as RFC 5280 writes times, UTC), signed by another instead of by itself. */
+export interface TestCertificateWish {
+  readonly from?: string;
+  readonly to?: string;
+  readonly by?: { readonly name: string; readonly key: string };
+}
+
 const piece = (tag: number, ...parts: readonly Buffer[]): Buffer => {
   const body = Buffer.concat(parts);
   const size = body.length;
@@ -31,15 +38,18 @@ const extension = (id: string, value: Buffer): Buffer => sequence(oid(id), piece
  *
  * Source: RFC 5280 for its parts; that they are right is seen by the TLS of Node and of a browser accepting it.
  */
-export function testCertificate(name: string): TestCertificate {
+export function testCertificate(
+  name: string,
+  { from = "200101000000Z", to = "490101000000Z", by }: TestCertificateWish = {},
+): TestCertificate {
   const { publicKey, privateKey } = generateKeyPairSync("ec", { namedCurve: "P-256" });
   const spki = publicKey.export({ type: "spki", format: "der" });
   const signed = sequence(
     piece(0xa0, piece(0x02, Buffer.from([2]))),
     piece(0x02, Buffer.concat([Buffer.from([1]), randomBytes(8)])),
     ECDSA_SHA256,
-    named(name),
-    sequence(time("200101000000Z"), time("490101000000Z")),
+    named(by?.name ?? name),
+    sequence(time(from), time(to)),
     named(name),
     spki,
     piece(
@@ -50,8 +60,10 @@ export function testCertificate(name: string): TestCertificate {
       ),
     ),
   );
-  const signature = piece(0x03, Buffer.from([0]), sign("sha256", signed, privateKey));
-  const lines = sequence(signed, ECDSA_SHA256, signature).toString("base64").replaceAll(/.{64}/g, "$&\n");
+  const signature = piece(0x03, Buffer.from([0]), sign("sha256", signed, by?.key ?? privateKey));
+  const lines = sequence(signed, ECDSA_SHA256, signature)
+    .toString("base64")
+    .replaceAll(/.{64}(?=.)/g, "$&\n");
   return {
     cert: `-----BEGIN CERTIFICATE-----\n${lines}\n-----END CERTIFICATE-----\n`,
     key: privateKey.export({ type: "pkcs8", format: "pem" }) as string,
