@@ -3,7 +3,8 @@ import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aMember, byEnumeration } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
-import { irreducible, shortestWays } from "./conflicts.ts";
+import { type ParentLink, shortestWays } from "./conflicts.ts";
+import { irreducible, smallest } from "./smallest-part.ts";
 import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 
@@ -24,6 +25,15 @@ const tested = (fact: string, genotype: number) => [
 const withFacts = (problem: PedigreeProblem, kept: ReadonlySet<string>): PedigreeProblem => ({
   ...problem,
   members: problem.members.map((m) => ({ ...m, evidence: m.evidence.filter((e) => kept.has(e.fact)) })),
+});
+/** The problem with no parentages but those named. */
+const withLinks = (problem: PedigreeProblem, links: readonly ParentLink[]): PedigreeProblem => ({
+  ...problem,
+  members: problem.members.map((m) => ({
+    ...m,
+    dam: links.some((l) => l.kid === m.id && l.parent === "dam") ? m.dam : undefined,
+    sires: links.some((l) => l.kid === m.id && l.parent === "sire") ? m.sires : [],
+  })),
 });
 const holds = (problem: PedigreeProblem, kept: readonly string[]): boolean =>
   byEnumeration(withFacts(problem, new Set(kept))).total > 0;
@@ -72,6 +82,15 @@ describe("conflicts", () => {
     ]);
   });
 
+  test("[GE-70] a fact that leaves its own animal nothing is named by itself, before any pair", () => {
+    const problem = herd(
+      aMember("doe", { evidence: horned("doe's horns") }),
+      aMember("kid", { dam: "doe", evidence: [...tested("kid's test", 0), aFact("nonsense", [0, 0, 0])] }),
+    );
+    const { conflicts } = inferGenotypes(problem);
+    expect(conflicts.map((c) => [...c.facts].sort())).toEqual([["nonsense"], ["doe's horns", "kid's test"]]);
+  });
+
   describe("laws", () => {
     test("[GE-5] a conflict is irreducible, and as few facts as possible are set aside: as by trying every choice", () => {
       fc.assert(
@@ -98,6 +117,40 @@ describe("conflicts", () => {
           expect(aside.size).toBe(fewestAside(problem, all));
         }),
         { numRuns: 25 },
+      );
+    });
+
+    test("[GE-70] the contradiction named first is as small as any there is, and rests on no parentage that is not needed", () => {
+      let seen = 0;
+      fc.assert(
+        fc.property(contradictoryHerd, (problem) => {
+          const [first, ...others] = inferGenotypes(problem).conflicts;
+          if (!first) return;
+          seen++;
+          const sizes = subsets(factsOf(problem)).flatMap((part) => (holds(problem, part) ? [] : [part.length]));
+          expect(first.facts).toHaveLength(Math.min(...sizes));
+          for (const { facts, links } of [first, ...others]) {
+            expect(byEnumeration(withLinks(withFacts(problem, new Set(facts)), links)).total).toBe(0);
+            for (const link of links) {
+              const rest = links.filter((l) => l !== link);
+              expect(byEnumeration(withLinks(withFacts(problem, new Set(facts)), rest)).total).toBeGreaterThan(0);
+            }
+          }
+        }),
+        { numRuns: 25 },
+      );
+      expect(seen).toBeGreaterThan(5);
+    });
+
+    test("[GE-70] of several parts that do not hold a smallest is found, wherever they hide and overlap", () => {
+      const items = Array.from({ length: 12 }, (_, i) => i);
+      const anyPart = fc.uniqueArray(fc.constantFrom(...items), { minLength: 1, maxLength: 5 });
+      fc.assert(
+        fc.property(fc.array(anyPart, { minLength: 1, maxLength: 5 }), (hidden) => {
+          const found = smallest(items, (part) => !hidden.some((h) => h.every((x) => part.includes(x))));
+          expect(found).toHaveLength(Math.min(...hidden.map((h) => h.length)));
+          expect(hidden.some((h) => h.length === found.length && h.every((x) => found.includes(x)))).toBe(true);
+        }),
       );
     });
 

@@ -4,8 +4,10 @@ import { logSumOf } from "../inference/propagation.ts";
 import { mayHold } from "../inference/support.ts";
 import type { Locus } from "../locus.ts";
 import type { AnimalId } from "../vocabulary.ts";
-import { type GenotypeNetwork, genotypeNetwork } from "../genotypes/genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, ownEvidence } from "../genotypes/genotype-network.ts";
+import { stateSpaces } from "../genotypes/state-space.ts";
 import { isSurelySire, type SoundMember } from "../pedigree/sound-problem.ts";
+import { irreducible, smallest } from "./smallest-part.ts";
 
 /** A parentage that takes part in a conflict. Of a doubtful sire all the candidates together are one link. */
 export interface ParentLink {
@@ -32,19 +34,21 @@ export interface Conflict {
 const MOST_WEIGHED_CONFLICTS = 12;
 /** Equally short ways of setting facts aside that are compared. */
 const MOST_COMPARED = 64;
+/** What no fact can do alone takes two. */
+const FEWEST = 2;
 /** Cells allowed for one question about a part of a family. */
 const QUESTION_CELLS = 1 << 20;
 
 /**
  * The contradictions in one family, and the fewest facts that must be set aside to be rid of them all.
  *
- * Only facts that rule something out take part. Each contradiction is an irreducible set (QuickXplain); the sets found so
- * far are hit with as few facts as possible, and what is left is tried again until it holds. Among equally short ways the
- * one that leaves the most probable rest is taken.
+ * Only facts that rule something out take part. Those that leave their own animal nothing come first; of the others each
+ * contradiction is a smallest set of what is left. The sets found so far are hit with as few facts as possible, and what is
+ * left is tried again until it holds. Among equally short ways the one that leaves the most probable rest is taken.
  *
  * Shape:   empty where the facts hold, as far as can be told: in a family too entangled for the exact way contradictions
  *          between many tables may be overlooked.
- * Source:  [junker2004] (irreducible sets by division), [reiter1987] (fewest to set aside: hitting sets).
+ * Source:  [junker2004] (irreducible sets by division), [reiter1987] (fewest to set aside: hitting sets); rules GE-5, GE-70.
  */
 export function resolveConflicts(
   locus: Locus,
@@ -54,7 +58,7 @@ export function resolveConflicts(
   const all = hardFacts(members, family);
   const kept = (aside: ReadonlySet<string>): readonly string[] => all.filter((f) => !aside.has(f));
   const holds = (facts: readonly string[]): boolean => factsHold(locus, members, family, new Set(facts));
-  const sets: (readonly string[])[] = [];
+  const sets: (readonly string[])[] = impossibleAlone(locus, members, family, all).map((fact) => [fact]);
   const whole = new Set<string>();
   for (;;) {
     const ways = shortestWays(sets.slice(0, MOST_WEIGHED_CONFLICTS)).map((way) => new Set([...way, ...whole]));
@@ -66,7 +70,7 @@ export function resolveConflicts(
         setAside: facts.filter((f) => way.has(f)),
       }));
     }
-    const found = irreducible(kept(present(ways[0], "a way to set facts aside")), holds);
+    const found = smallest(kept(present(ways[0], "a way to set facts aside")), holds, FEWEST);
     sets.push(found);
     if (sets.length > MOST_WEIGHED_CONFLICTS) for (const f of found) whole.add(f);
   }
@@ -82,6 +86,25 @@ export const hardFacts = (members: readonly SoundMember[], family: readonly numb
     ),
   ),
 ];
+
+/** Facts that leave the animal they are about no genotype and sex at all, whatever its kin. */
+function impossibleAlone(
+  locus: Locus,
+  members: readonly SoundMember[],
+  family: readonly number[],
+  hard: readonly string[],
+): readonly string[] {
+  const spaces = stateSpaces(locus);
+  const leavesNothing = new Set(
+    family.flatMap((i) => {
+      const { xx, evidence } = memberAt(members, i);
+      return evidence
+        .filter((e) => ownEvidence(spaces.sexed, xx, [e]).every((log) => log === Number.NEGATIVE_INFINITY))
+        .map((e) => e.fact);
+    }),
+  );
+  return hard.filter((fact) => leavesNothing.has(fact));
+}
 
 const withFacts = (m: SoundMember, kept: (fact: string) => boolean): SoundMember => ({
   ...m,
@@ -151,24 +174,6 @@ const treeOf = ({ graph }: GenotypeNetwork): ContractionTree | undefined =>
   );
 
 const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
-
-/**
- * A part of `items` that does not hold while every smaller part of it does.
- *
- * Cost: about 2k log(n/k) + 2k questions for a part of k among n.
- */
-export function irreducible<T>(items: readonly T[], holds: (part: readonly T[]) => boolean): readonly T[] {
-  const search = (background: readonly T[], grown: readonly T[], rest: readonly T[]): readonly T[] => {
-    if (grown.length > 0 && !holds(background)) return [];
-    if (rest.length <= 1) return rest;
-    const half = Math.ceil(rest.length / 2);
-    const [first, second] = [rest.slice(0, half), rest.slice(half)];
-    const inSecond = search([...background, ...first], first, second);
-    const inFirst = search([...background, ...inSecond], inSecond, first);
-    return [...inFirst, ...inSecond];
-  };
-  return search([], [], items);
-}
 
 /** Every shortest choice of facts that takes at least one from each set; at most `MOST_COMPARED` of them. */
 export function shortestWays(sets: readonly (readonly string[])[]): readonly ReadonlySet<string>[] {
