@@ -86,6 +86,15 @@ describe("phones", () => {
     await go(phone.page, reach, "/animals");
     await untilHeading(phone.page, "3 goats");
 
+    // Once more by a code: the computer lists one phone, and what it was let in by before is worth nothing.
+    const second = await codeFor(computer.page, "Everything");
+    await phone.page.goto(`${reach}/#/join/${second.replaceAll(" ", "")}`);
+    await phone.page.getByLabel(/called/).fill("Tobias's phone");
+    await press(phone.page, "Join");
+    await go(computer.page, hub.address, "/phones");
+    await computer.page.getByRole("button", { name: /Let it in no longer: Tobias/ }).waitFor();
+    expect(await computer.page.getByRole("button", { name: /Tobias/ }).count()).toBe(1);
+    await press(computer.page, /Let it in no longer: Tobias/);
     await press(computer.page, /Let it in again: Tobias/);
     await computer.page.getByText("Tobias's phone is let in again.").waitFor();
     await go(phone.page, reach, "/safe");

@@ -14,6 +14,15 @@ const roleIn = (json: unknown): Role | undefined => {
   return ROLES.find((each) => each === role);
 };
 
+/** How many tokens are looked at of those that a device has already: one a herd. */
+const MOST_HAD = 50;
+
+/** The tokens that a device says it has; what is none is left out. */
+const tokensIn = (had: unknown): readonly string[] =>
+  Array.isArray(had)
+    ? had.slice(0, MOST_HAD).filter((each) => typeof each === "string" && /^[\w-]{20,200}$/.test(each))
+    : [];
+
 /** The herd that an address names, if a device can be let in to it: text that every database keeps as it is. */
 function herdFor(call: Call): HerdId | undefined {
   const herd = herdNamed(call);
@@ -35,12 +44,12 @@ export const ACCESS_ROUTES: readonly Route[] = [
       POST: async ({ parts, request, from }) => {
         const body = await jsonBody(request);
         if (!body.ok) return refuse(body.error);
-        const { code, name } = (body.value ?? {}) as { readonly code?: unknown; readonly name?: unknown };
+        const { code, name, had } = (body.value ?? {}) as Readonly<Record<string, unknown>>;
         const digits = typeof code === "string" ? code.replaceAll(/[\s-]/g, "") : "";
         const called = typeof name === "string" ? name.trim().slice(0, NAME_LIMIT) : "";
         if (!/^\d+$/.test(digits) || digits.length !== CODE_DIGITS || called === "" || /[\p{Cc}\p{Cs}]/u.test(called))
           return refuse("not-a-code");
-        return told(await parts.access?.join(digits, called, from), (joined) =>
+        return told(await parts.access?.join(digits, called, { from, had: tokensIn(had) }), (joined) =>
           typeof joined === "string" ? refuse(joined) : answer(joined),
         );
       },

@@ -68,13 +68,14 @@ onEachEngine("access", ({ newPlace }) => {
   test("[HU-93] after five wrong codes from one address who comes from there waits, and nobody else", async () => {
     const { access, pass } = await opened();
     const from = (n: number) => `2001:db8:0:7:${n}::1`;
-    for (let n = 0; n < 5; n++) expect(value(await access.join(newCode(), "guesser", from(n)))).toBe("no-such-code");
+    for (let n = 0; n < 5; n++)
+      expect(value(await access.join(newCode(), "guesser", { from: from(n) }))).toBe("no-such-code");
     const { code } = value(await access.invite(oak, "keeper"));
-    expect(value(await access.join(code, "from the same network", from(9)))).toBe("too-many-guesses");
-    expect(value(await access.join(code, "from elsewhere", "2001:db8:0:8::1"))).toMatchObject({ herd: oak });
+    expect(value(await access.join(code, "from the same network", { from: from(9) }))).toBe("too-many-guesses");
+    expect(value(await access.join(code, "from elsewhere", { from: "2001:db8:0:8::1" }))).toMatchObject({ herd: oak });
     pass(10 * MINUTE + 1);
     const later = value(await access.invite(oak, "keeper"));
-    expect(value(await access.join(later.code, "later", from(9)))).toMatchObject({ herd: oak });
+    expect(value(await access.join(later.code, "later", { from: from(9) }))).toMatchObject({ herd: oak });
   });
 
   test("[HU-42] a device that is no longer let in has no say at once, and stays on the list", async () => {
@@ -88,6 +89,38 @@ onEachEngine("access", ({ newPlace }) => {
       { id: joined.device, revoked: "2026-03-01T08:00:00.000Z" },
     ]);
     expect(value(await access.devices(elm))).toEqual([]);
+  });
+
+  test("[HU-102] a device that joins its herd anew is the same device under its new token; the one it had ends", async () => {
+    const { access, pass } = await opened();
+    const [first, other, elms] = [
+      await joinedTo(access, oak, "helper"),
+      await joinedTo(access, oak),
+      await joinedTo(access, elm),
+    ];
+    const again = async (herd: HerdId, role: "keeper" | "helper", had: readonly string[]) => {
+      pass(MINUTE);
+      const { code } = value(await access.invite(herd, role));
+      const joined = value(await access.join(code, "Ines's phone", { had }));
+      return present(typeof joined === "string" ? undefined : joined, "joined");
+    };
+    const second = await again(oak, "keeper", [newToken(), elms.token, first.token]);
+    expect(second.device).toBe(first.device);
+    expect(value(await access.holder(first.token))).toBeUndefined();
+    expect(value(await access.holder(second.token))).toMatchObject({ device: first.device, role: "keeper" });
+    // Nobody else's ends with it, in this herd or another, and no other herd's device comes in by that.
+    for (const { token } of [other, elms]) expect(value(await access.holder(token))).toBeDefined();
+    expect(value(await access.devices(oak)).map(({ id }) => id)).toEqual([first.device, other.device]);
+    // Shut out, it comes in again by a code, and by that alone.
+    await access.revoke(oak, second.device);
+    const third = await again(oak, "helper", [second.token]);
+    expect([third.device, value(await access.holder(second.token))]).toEqual([first.device, undefined]);
+    expect(value(await access.devices(oak))[0]).toMatchObject({ id: first.device, role: "helper", revoked: undefined });
+    const stranger = await again(oak, "helper", []);
+    expect(stranger.device).not.toBe(first.device);
+    expect(value(await access.holder(third.token))).toBeDefined();
+    expect(value(await access.join(newCode(), "no code", { had: [third.token] }))).toBe("no-such-code");
+    expect(value(await access.holder(third.token))).toBeDefined();
   });
 
   test("[HU-42] the list says when each was last seen, to the minute", async () => {

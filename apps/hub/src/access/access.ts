@@ -44,18 +44,26 @@ export interface Joined {
   readonly token: string;
 }
 
+/** What else is known of who joins. */
+export interface Joining {
+  /** The address of who asks, where it is known. */
+  readonly from?: string | undefined;
+  /** The tokens that it has already, for whatever herds of this hub. */
+  readonly had?: readonly string[];
+}
+
 /** Who may see and write a herd, as this hub's database has it. */
 export interface Access {
   /** A new code; those that have run out are forgotten. */
   invite(herd: HerdId, role: Role): Promise<Result<Invite, StoreFailure>>;
   /**
    * Lets one device in; the code is used up. A code whose time is over is no code; after many wrong ones nobody joins for a
-   * while. `from` is the address of who asks, where it is known.
+   * while. A device of that herd that shows the token it had stays the same device, and that token ends.
    */
   join(
     code: string,
     name: string,
-    from?: string,
+    of?: Joining,
   ): Promise<Result<Joined | "no-such-code" | "too-many-guesses", StoreFailure>>;
   /** Whose token this is; `undefined` for one that was never given, or is no longer let in. */
   holder(token: string): Promise<Result<Holder | undefined, StoreFailure>>;
@@ -92,7 +100,7 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
         });
         return invite;
       }),
-    async join(code, name, from) {
+    async join(code, name, { from, had = [] } = {}) {
       if (!guesses.isOpen(from)) return ok("too-many-guesses");
       const joined = await settle(() =>
         write(async (part): Promise<Joined | "no-such-code"> => {
@@ -103,26 +111,34 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
             .returning(["herd", "role", "expires"])
             .executeTakeFirst();
           if (invite === undefined || invite.expires < stamp()) return "no-such-code";
-          const joined: Joined = {
-            herd: invite.herd as HerdId,
-            device: randomUUID(),
+          const token = newToken();
+          const kept = {
+            herd: invite.herd,
+            name,
             role: roleOf(invite.role),
-            token: newToken(),
+            token: digestOf(token),
+            made: stamp(),
+            seen: null,
+            revoked: null,
           };
-          await part
-            .insertInto("device")
-            .values({
-              id: joined.device,
-              herd: joined.herd,
-              name,
-              role: joined.role,
-              token: digestOf(joined.token),
-              made: stamp(),
-              seen: null,
-              revoked: null,
-            })
-            .execute();
-          return joined;
+          const before =
+            had.length === 0
+              ? undefined
+              : await part
+                  .selectFrom("device")
+                  .select("id")
+                  .where("herd", "=", invite.herd)
+                  .where("token", "in", had.map(digestOf))
+                  .orderBy("made", "desc")
+                  .executeTakeFirst();
+          const device = before?.id ?? randomUUID();
+          if (before === undefined)
+            await part
+              .insertInto("device")
+              .values({ id: device, ...kept })
+              .execute();
+          else await part.updateTable("device").set(kept).where("id", "=", device).execute();
+          return { herd: invite.herd as HerdId, device, role: kept.role, token };
         }),
       );
       if (joined.ok && joined.value === "no-such-code") guesses.wrong(from);

@@ -283,6 +283,35 @@ describe("joining", () => {
     expect(reach).toBe(REACH);
   });
 
+  test("[HU-102] the token that a phone had ends when it joins anew; what it brought stays its own, and no list of oddities is taken amiss", async () => {
+    const herd = "oak" as HerdId;
+    const first = await letIn("oak", "helper");
+    const note = anEntry("note", { text: "limps" }, { herd });
+    const push = async (token: string, ...entries: readonly unknown[]) => {
+      const response = await asked("POST", "/api/herds/oak/entries", { token, body: { exchange: 1, entries } });
+      return { status: response.status, text: await response.text() };
+    };
+    await push(first.token, note);
+    for (const had of [
+      [first.token],
+      "text",
+      { length: 1 },
+      [null, 1, ["a".repeat(43)], "short", "x".repeat(5000)],
+      Array.from({ length: 3000 }, () => "a".repeat(43)),
+    ]) {
+      const body = { role: "helper" };
+      const invite = await asked("POST", "/api/herds/oak/invites", { token: tokens.get("keeper"), body });
+      const { code } = (await invite.json()) as { readonly code: string };
+      const joined = await asked("POST", "/api/join", { body: { code, name: "a phone", had } });
+      expect(joined.status).toBe(200);
+      const { token, device } = (await joined.json()) as { readonly token: string; readonly device: string };
+      if (device !== first.device) continue;
+      expect((await push(first.token)).status).toBe(401);
+      expect((await push(token, aStrike(note.id, { herd }))).text).toContain("accepted");
+    }
+    expect((await push(first.token)).status).toBe(401);
+  });
+
   test("[HU-42] a phone that is let in no longer is told so, not taken for a stranger", async () => {
     const { token, device } = await letIn("oak", "helper");
     const path = "/api/herds/oak/entries";

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { postgresPrograms } from "../testing/postgres-server.ts";
 import { settle } from "./hub-database.ts";
 
 const failing = (code: string) => settle(() => Promise.reject(Object.assign(new Error("no"), { code })));
@@ -11,4 +12,13 @@ describe("what a database says when it cannot", () => {
     for (const code of ["SQLITE_BUSY", "53300", "57P01", "ECONNREFUSED"])
       expect(await failing(code)).toMatchObject({ ok: false, error: { code: "unavailable" } });
   });
+});
+
+describe("the databases that tests are run on", () => {
+  test.runIf(process.platform === "linux" && process.arch === "x64")(
+    "[HU-103] where the project brings a PostgreSQL, it is there: no half of these tests is passed over in silence",
+    () => {
+      expect(postgresPrograms()).toHaveProperty("bin");
+    },
+  );
 });

@@ -58,10 +58,13 @@ export interface Joined {
   readonly role: HubRole;
 }
 
-/** Joins the herd that a code is for; the token is what the phone is known by from then on. */
+/**
+ * Joins the herd that a code is for; the token is what the phone is known by from then on. Of the tokens it `had`, the one for
+ * that herd ends.
+ */
 export async function joinHub(
   base: string,
-  asking: { readonly code: string; readonly name: string },
+  asking: { readonly code: string; readonly name: string; readonly had: readonly string[] },
 ): Promise<Result<Joined, PeerFailure>> {
   const answer = await askHub(new URL("api/join", base), { method: "POST", json: asking });
   return answer.ok ? ok(answer.value as Joined) : answer;

@@ -30,7 +30,9 @@ export function JoinForm(props: {
     if (missing.length > 0) return;
     setWorking(true);
     setWrong(undefined);
-    const joined = await joinHub(document.baseURI, { code: digitsOf(code), name });
+    const kept = await props.device.herds();
+    const had = kept.flatMap(({ token }) => token ?? []);
+    const joined = await joinHub(document.baseURI, { code: digitsOf(code), name, had });
     setWorking(false);
     if (!joined.ok) {
       setWrong({ field: "code", said: s.phones.wrong[whyNot(joined.error)] });
@@ -38,7 +40,7 @@ export function JoinForm(props: {
       return;
     }
     const { herd: id, token, role } = joined.value;
-    const before = (await props.device.herds()).find((each) => each.id === id);
+    const before = kept.find((each) => each.id === id);
     const herd: KeptHerd = { id, name: before?.name ?? s.frame.unnamed, sort: "own", token, role, phone: name.trim() };
     await props.device.keepHerd(herd);
     props.onHerd(herd);
