@@ -5,6 +5,7 @@ import type { EntryId, HerdId } from "@pollard/records";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Catalogue } from "./catalogue.ts";
+import { englishCatalogue } from "./en/catalogue.ts";
 import { english } from "./en/english.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
@@ -172,11 +173,33 @@ describe("english", () => {
 
   test("[WO-4] a kid without name or tag goes by its dam and its mark", () => {
     expect(words.label(ref(undefined, { damName: "Hazel", sex: "buck", mark: "white sock" }))).toBe(
-      "Hazel's buck kid, white sock",
+      "Hazel's buck kid (white sock)",
     );
     expect(words.label(ref(undefined, { tag: "0012" }))).toBe("Tag 0012");
-    expect(words.label(ref(undefined, { sex: "doe", mark: "grey" }))).toBe("Unnamed doe, grey");
+    expect(words.label(ref(undefined, { sex: "doe", mark: "grey" }))).toBe("Unnamed doe (grey)");
     expect(words.label(ref(undefined, { sex: "unsure" }))).toBe("Unnamed goat");
+  });
+
+  test("[WO-61] a goat to be watched for intersex: what was seen, or what may be; nothing is claimed of its parents", () => {
+    for (const [, { screens }] of CATALOGUES) {
+      const said = Object.values(screens.animal.intersexWatch);
+      expectPlain(said);
+      expect(said.join(" ")).not.toMatch(/parent|padre|madre|\bdam\b|\bsire\b/i);
+    }
+    expect(englishCatalogue.screens.animal.intersexWatch.seen).toMatch(/signs of both/);
+  });
+
+  test("[WO-60] a goat known by its mark can stand in a list, and its head can be named", () => {
+    const kid = ref(undefined, { damName: "Hazel", sex: "buck", mark: "white sock" });
+    const titleOf = (task: Task) => words.task({ task, by: today, daysLeft: 0, urgency: "now" }, today).title;
+    const window = { from: today, by: today, end: addDays(today, 6) };
+    expect(titleOf({ kind: "read-head", kid, ...window })).toBe("Read the head of Hazel's buck kid (white sock)");
+    expect(titleOf({ kind: "read-head", kid: wren, ...window })).toBe("Read Wren's head");
+    const { answer } = englishCatalogue.screens;
+    expect(answer.title("Hazel's buck kid (white sock)")).toBe("The head of Hazel's buck kid (white sock)");
+    expect(answer.title("Wren")).toBe("Wren's head");
+    const care: Task = { kind: "care", code: "navel", animals: [kid, wren], by: today, ask: "do" };
+    expect(titleOf(care)).toMatch(/: Hazel's buck kid \(white sock\), Wren$/);
   });
 
   test("[WO-5] every problem says what is wrong and how to mend it", () => {

@@ -39,6 +39,12 @@ describe("a herd's answers", () => {
     expect(answers.kid(dunnock.ref.id, today)?.belief).toBe(undefined);
   });
 
+  test("[UI-350] the litter just entered: who lives, and who was born dead, apart", () => {
+    const { alive, dead } = answers.litter("0195c72b-78a0-7776-bd5f-dd4a33c79c5b");
+    expect([alive, dead].map((kids) => kids.map(({ id }) => id))).toEqual([["demo-ousel"], ["demo-dipper"]]);
+    expect(answers.litter("no such kidding")).toEqual({ alive: [], dead: [] });
+  });
+
   test("[UI-36] what another hand adds is there after catching up, and nothing is read twice", async () => {
     const before = answers.today(today);
     const db = herdDatabase("demo-sallowbank" as HerdId);

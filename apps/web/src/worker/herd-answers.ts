@@ -138,7 +138,8 @@ export interface HerdAnswers extends LaterAnswers {
   /** What is kept where, and what is nowhere but here. */
   places(): Promise<Result<Places, StoreFailure>>;
   ref(id: AnimalId): AnimalRef;
-  litter(kidding: string): readonly AnimalRef[];
+  /** The kids of one kidding, those born alive and those born dead. */
+  litter(kidding: string): { readonly alive: readonly AnimalRef[]; readonly dead: readonly AnimalRef[] };
   /** The goats that the newest entries speak of, each once. */
   recent(count: number): readonly AnimalId[];
   goats(today: Day): readonly AnimalLine[];
@@ -293,7 +294,11 @@ export function herdAnswers(): HerdAnswers {
     },
     entryCount: () => stored.length,
     ref: refOf,
-    litter: (kidding) => (herd().kiddings.find((each) => each.entry === kidding)?.kids ?? []).map(refOf),
+    litter: (kidding) => {
+      const kids = herd().kiddings.find((each) => each.entry === kidding)?.kids ?? [];
+      const isDead = (kid: AnimalId): boolean => herd().animals.get(kid)?.bornAs === "dead";
+      return { alive: kids.filter((kid) => !isDead(kid)).map(refOf), dead: kids.filter(isDead).map(refOf) };
+    },
     recent(count) {
       const found = new Set<AnimalId>();
       for (const line of herd().history) {

@@ -22,9 +22,12 @@ const BY_SEX: Record<AnimalRef["sex"], string> = {
 export function sayAnimal(ref: AnimalRef): string {
   if (ref.name !== undefined) return ref.name;
   if (ref.tag !== undefined) return `Tag ${ref.tag}`;
-  const mark = ref.mark === undefined ? "" : `, ${ref.mark}`;
+  const mark = ref.mark === undefined ? "" : ` (${ref.mark})`;
   return ref.damName === undefined ? `Unnamed ${BY_SEX[ref.sex]}${mark}` : `${ref.damName}'s ${KID_OF[ref.sex]}${mark}`;
 }
+
+/** The head of a goat that was named; behind a mark in brackets no "'s" can stand. */
+export const sayHeadOf = (label: string): string => (label.endsWith(")") ? `the head of ${label}` : `${label}'s head`);
 
 const GENOTYPE: Record<"PP" | "Pp" | "pp", string> = {
   PP: "two polled genes (PP)",

@@ -1,5 +1,6 @@
 import { countedOf, type FindingProblem, type LocusSettingProblem, type NamedFact } from "@pollard/advice";
 import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait, WrongRecord } from "@pollard/genetics";
+import { sayHeadOf } from "./animals.ts";
 import { sayCounted } from "./chances.ts";
 
 /** What is wrong with a locus as a keeper described it, in one sentence; the words in quotes are the description's own. */
@@ -101,7 +102,7 @@ export function sayNamedFact({ of, about }: NamedFact, nameOf: (id: AnimalId) =>
     case "fertility":
       return `that ${name} has had young`;
     case "readings":
-      return `the readings of ${name}'s head`;
+      return `the readings of ${sayHeadOf(name)}`;
     case "vet-finding":
       return `what the vet found on ${name}`;
     case "growth":

@@ -1,5 +1,7 @@
 /** Words of the screens that show the herd and what is advised. */
 
+import { sayHeadOf } from "./animals.ts";
+
 export const todayWords = {
   title: "Today",
   resume: "You were here",
@@ -82,7 +84,7 @@ export const animalWords = {
   kidding: "Enter a kidding",
   mating: "Enter a mating",
   other: "Something else",
-  intersexWatch: "Polled kid of two polled parents.",
+  intersexWatch: { seen: "It shows signs of both sexes.", may: "It may have two polled genes, and so be intersex." },
   intersexWatchDo: "Do not breed or sell it for breeding before the vet has looked.",
   kinds: {
     animal: "Came to the herd",
@@ -110,7 +112,7 @@ export const animalWords = {
 } as const;
 
 export const answerWords = {
-  title: (kid: string) => `${kid}'s head`,
+  title: (kid: string) => sayHeadOf(kid).replace(/^the head of /, "The head of "),
   key: { horns: "grow horns", hornless: "stay hornless" },
   fresh: "Each kid is a fresh draw. This is about many kids like it.",
   basedOn: (readings: number, readers: string) =>

@@ -1,6 +1,6 @@
 import type { CalendarItem, ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } from "@pollard/advice";
 import { type Day, weekday } from "@pollard/base";
-import { sayAnimal } from "./animals.ts";
+import { sayAnimal, sayHeadOf } from "./animals.ts";
 import { care } from "./care.ts";
 import { sayDay } from "./days.ts";
 
@@ -84,7 +84,7 @@ function sayCalendar({ matter }: CalendarItem, today: Day): { readonly title: st
       };
     case "look":
       return {
-        title: `Look at ${sayAnimal(matter.kid)}'s head`,
+        title: `Look at ${sayHeadOf(sayAnimal(matter.kid))}`,
         note: `The vet's window ends ${sayDay(matter.end, today)}.`,
       };
     case "vet":

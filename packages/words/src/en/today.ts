@@ -2,7 +2,7 @@ import type { Day } from "@pollard/base";
 import type { AnimalRef, DatedTask, Urgency } from "@pollard/advice";
 import type { WeightWords } from "../weights.ts";
 import type { TaskSaid } from "../words.ts";
-import { sayAnimal } from "./animals.ts";
+import { sayAnimal, sayHeadOf } from "./animals.ts";
 import { care } from "./care.ts";
 import { sayDay, sayDays } from "./days.ts";
 
@@ -72,19 +72,19 @@ export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWord
       };
     case "read-head":
       return {
-        title: `Read ${sayAnimal(task.kid)}'s head`,
+        title: `Read ${sayHeadOf(sayAnimal(task.kid))}`,
         when: until,
         why: `Nobody has read it yet. The window ends ${sayDay(task.end, today)}.`,
       };
     case "finish-reading":
       return {
-        title: `Finish reading ${sayAnimal(task.kid)}'s head`,
+        title: `Finish reading ${sayHeadOf(sayAnimal(task.kid))}`,
         when: until,
         why: `The last reading found nothing to go by. The window ends ${sayDay(task.end, today)}.`,
       };
     case "look-again":
       return {
-        title: `Look at ${sayAnimal(task.kid)}'s head again`,
+        title: `Look again at ${sayHeadOf(sayAnimal(task.kid))}`,
         when: sayDay(task.day, today),
         why: `Not sure yet. The window ends ${sayDay(task.end, today)}.`,
       };

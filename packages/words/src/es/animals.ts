@@ -22,7 +22,7 @@ const BY_SEX: Record<AnimalRef["sex"], string> = {
 export function sayAnimal(ref: AnimalRef): string {
   if (ref.name !== undefined) return ref.name;
   if (ref.tag !== undefined) return `Arete ${ref.tag}`;
-  const mark = ref.mark === undefined ? "" : `, ${ref.mark}`;
+  const mark = ref.mark === undefined ? "" : ` (${ref.mark})`;
   return ref.damName === undefined
     ? `${BY_SEX[ref.sex]} sin nombre${mark}`
     : `${KID_OF[ref.sex]} de ${ref.damName}${mark}`;

@@ -29,6 +29,8 @@ export const kiddingWords = {
   unfinished: "Puede irse antes. Queda abierto en Hoy.",
   needsSex: "Falta decir si es hembra o macho.",
   done: (n: number) => (n === 1 ? "Una cría está en el rebaño." : `${n} crías están en el rebaño.`),
+  entered: "El parto está anotado.",
+  bornDead: (n: number) => (n === 1 ? "Una cría nació muerta." : `${n} crías nacieron muertas.`),
   readHeadsHint: "La página de cada cría dice desde qué día.",
   callVet: "Media hora de esfuerzo fuerte sin ver nada: llame al veterinario.",
   noDoes: "Aún no hay cabra en este rebaño. Añádala primero.",

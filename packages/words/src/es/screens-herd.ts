@@ -86,7 +86,10 @@ export const animalWords = {
   kidding: "Anotar un parto",
   mating: "Anotar una monta",
   other: "Otra cosa",
-  intersexWatch: "Cría mocha de dos padres mochos.",
+  intersexWatch: {
+    seen: "Muestra signos de ambos sexos.",
+    may: "Puede llevar dos genes de mocho, y ser así intersexual.",
+  },
   intersexWatchDo: "No la críe ni venda para criar antes de que la vea el veterinario.",
   kinds: {
     animal: "Llegó al rebaño",

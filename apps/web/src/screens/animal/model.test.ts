@@ -3,13 +3,18 @@ import { animalId } from "@pollard/genetics";
 import type { EntryId, HistoryLine, Stamp } from "@pollard/records";
 import { englishCatalogue, screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { ageSaid, canEnter, siresShown, undoOf, whySaid } from "./model.ts";
+import { ageSaid, canEnter, siresShown, undoOf, watchOf, whySaid } from "./model.ts";
 
 const today = day("2026-03-18");
 const buck = (name: string) =>
   ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
 
 describe("one goat", () => {
+  test("[UI-351] signs of both sexes are said where they were seen, not derived from the parents", () => {
+    expect(watchOf({ ...buck("a"), sex: "intersex" })).toBe("seen");
+    expect(watchOf({ ...buck("a"), sex: "doe" })).toBe("may");
+  });
+
   test("[UI-152] why: the belief, what it would be without each fact, and with other founders, in five lines at most", () => {
     const fact = (about: "growth" | "dna-test" | "grown-head", name: string, chance: number) => ({
       fact: { of: animalId(name), about },

@@ -60,6 +60,9 @@ export function matedSaid(s: Screens, words: Words, history: readonly LineOfAnim
   return mates.length === 0 ? "" : s.plan.with(mates.map((mate) => words.label(mate)).join(s.plan.orJoin));
 }
 
+/** Why intersex is to be ruled out: signs were seen, or its genes may make it so. */
+export const watchOf = ({ sex }: AnimalRef): "seen" | "may" => (sex === "intersex" ? "seen" : "may");
+
 /** What a line of the history is called. */
 export const kindSaid = (s: Screens, kind: FactKind): string => s.animal.kinds[kind];
 

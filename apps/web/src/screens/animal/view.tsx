@@ -11,7 +11,7 @@ import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { HistoryList } from "../../parts/history-list.tsx";
-import { ageSaid, canEnter, matedSaid, siresShown } from "./model.ts";
+import { ageSaid, canEnter, matedSaid, siresShown, watchOf } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
 import type { AnimalPage } from "../../worker/herd-answers.ts";
@@ -50,7 +50,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
           {model.kid?.intersexWatch && (
             <section className="card ask">
               <p>
-                <b>{s.animal.intersexWatch}</b> {s.animal.intersexWatchDo}
+                <b>{s.animal.intersexWatch[watchOf(model.ref)]}</b> {s.animal.intersexWatchDo}
               </p>
             </section>
           )}
@@ -165,6 +165,7 @@ const HEAD_SHOWN_DAYS = 120;
 function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gate | "looking" }) {
   const s = useScreens();
   const today = useToday();
+  const mates = useAsked((answers) => answers.mates(model.ref.id), [model.ref.id]).value;
   const { kid } = model;
   if (kid === undefined || (kid.advice.kind === "done" && kid.ages.ageDays > HEAD_SHOWN_DAYS)) return null;
   if (gate === "looking") return null;
@@ -184,9 +185,11 @@ function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gat
       </p>
       {said.when !== undefined && <p>{capital(said.when)}</p>}
       <p>{said.why}</p>
-      <Link href={`/compare/${model.ref.id}`} className="cell-link">
-        {s.compare.link}
-      </Link>
+      {(mates ?? []).length > 1 && (
+        <Link href={`/compare/${model.ref.id}`} className="cell-link">
+          {s.compare.link}
+        </Link>
+      )}
       {!quiet && (
         <div className="two">
           {kid.belief !== undefined && (

@@ -13,6 +13,7 @@ import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, namesSaid, type OpenAdvice } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
+import { watchOf } from "../animal/model.ts";
 import { BlindCard } from "../blind/card.tsx";
 import { useGate } from "../blind/use-gate.ts";
 import { Apart } from "../compare/apart.tsx";
@@ -25,6 +26,7 @@ export function AnswerScreen(props: { readonly kid: string; readonly shown: "ask
   const asked = useAsked((answers) => answers.kid(animalId(kid), today), [kid, today]);
   const model = asked.value;
   const gate = useGate(kid, model, props.shown);
+  const mates = useAsked((answers) => answers.mates(animalId(kid)), [kid]).value;
   if (model === undefined || gate === "looking")
     return (
       <Frame heading={s.animal.head} title={s.animal.head} back={`/animal/${kid}`} place="today">
@@ -69,15 +71,17 @@ export function AnswerScreen(props: { readonly kid: string; readonly shown: "ask
         {model.fourBuds && <p>{s.answer.fourBuds}</p>}
         {model.intersexWatch && (
           <p>
-            {s.animal.intersexWatch} {s.animal.intersexWatchDo}
+            {s.animal.intersexWatch[watchOf(model.kid)]} {s.animal.intersexWatchDo}
           </p>
         )}
       </section>
       {page !== undefined && (
         <nav className="two" aria-label={s.compare.more}>
-          <a className="press snug" href={`#/compare/${kid}`}>
-            {s.compare.link}
-          </a>
+          {(mates ?? []).length > 1 && (
+            <a className="press snug" href={`#/compare/${kid}`}>
+              {s.compare.link}
+            </a>
+          )}
           <a className="press snug" href={`#/photo/${kid}`}>
             {s.photo.title}
           </a>

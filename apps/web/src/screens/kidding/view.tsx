@@ -4,7 +4,7 @@ import { useEffect, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
 import { PlusIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
-import { useAsked, useGround, useScreens, useToday, weightsIn, words } from "../../house/use-house.tsx";
+import { care, useAsked, useGround, useScreens, useToday, weightsIn, words } from "../../house/use-house.tsx";
 import { goTo, leaveJob } from "../../parts/address.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { DayChoice } from "../../parts/day-choice.tsx";
@@ -272,17 +272,26 @@ function WeightSaid({ typed }: { readonly typed: TypedWeight }) {
   );
 }
 
-/** The litter just entered: its kids, each one tap from its head reading. */
+/** The litter just entered: its living kids, each one tap from its head reading, and what to heed where one was born dead. */
 export function LitterScreen({ entry }: { readonly entry: string }) {
   const s = useScreens();
   const asked = useAsked((answers) => answers.litter(entry), [entry]);
-  const kids = asked.value ?? [];
+  if (asked.value === undefined) return null;
+  const { alive, dead } = asked.value;
   return (
     <Frame heading={s.kidding.title} title={s.kidding.title} back="/" place="today">
-      <h1>{s.kidding.done(kids.length)}</h1>
-      <p className="quiet">{s.kidding.readHeadsHint}</p>
+      <h1>{alive.length === 0 ? s.kidding.entered : s.kidding.done(alive.length)}</h1>
+      {dead.length > 0 && (
+        <section className="card">
+          <p className="lead">{s.kidding.bornDead(dead.length)}</p>
+          <p>
+            {care.afterLoss("gloves-and-vet")} {care.afterLoss("keep-what-came")}
+          </p>
+        </section>
+      )}
+      {alive.length > 0 && <p className="quiet">{s.kidding.readHeadsHint}</p>}
       <ul className="stack">
-        {kids.map((kid) => (
+        {alive.map((kid) => (
           <li key={kid.id} className="card">
             <Named of={kid} />
             <div className="two">
