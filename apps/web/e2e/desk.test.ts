@@ -153,3 +153,46 @@ test("[UI-287] the words of the picture of calls run into no figure", async () =
   );
   expect(over).toEqual([]);
 });
+
+test("[UI-322] at the desk tests, the season and the young stand in tables, each figure under its head, none cut", async () => {
+  const firstRow = () => page.locator(".sorted-table tbody tr").first().locator("th, td").allInnerTexts();
+  await go(page, address, "/tests");
+  await page.locator(".sorted-table").first().waitFor();
+  const saves = page.getByRole("columnheader", { name: /Saves/ }).first();
+  expect(await saves.getAttribute("aria-sort")).toBe("descending");
+  const worthiest = Number((await firstRow())[3]);
+  await saves.getByRole("button").click();
+  expect(await saves.getAttribute("aria-sort")).toBe("ascending");
+  expect(Number((await firstRow())[3])).toBeLessThan(worthiest);
+  // Goats that are known already have nothing to weigh, and stand last either way.
+  const last = page.locator(".sorted-table").first().locator("tbody tr").last();
+  expect(await last.locator("td").allInnerTexts()).toEqual(["Known already", "", "", ""]);
+
+  await go(page, address, "/kept");
+  await page.locator(".sorted-table").waitFor();
+  await page
+    .getByRole("columnheader", { name: /Weight, kg/ })
+    .getByRole("button")
+    .click();
+  const weights = await page.locator(".sorted-table td.weight").allInnerTexts();
+  const kg = weights.filter((said) => said !== "").map((said) => Number.parseFloat(said));
+  expect(kg.length).toBeGreaterThan(10);
+  expect(kg).toEqual(kg.toSorted((a, b) => a - b));
+
+  await go(page, address, "/review");
+  const against = page.locator(".sorted-table").first();
+  await against.waitFor();
+  expect(await against.locator("tbody th").allInnerTexts()).toEqual([
+    "Horned, of heads that are known",
+    "Signs of both sexes",
+    "Bucklings",
+  ]);
+  for (const path of ["/tests", "/kept", "/review"]) {
+    await go(page, address, path);
+    await page.locator(".sorted-table").first().waitFor();
+    const cut = await page
+      .locator(".wide-table")
+      .evaluateAll((frames) => frames.map((frame) => frame.scrollWidth - frame.clientWidth));
+    expect(Math.max(...cut), path).toBeLessThanOrEqual(0);
+  }
+});

@@ -1,6 +1,7 @@
 /** Words of the desk's tables: the herd's, and that of everything entered. */
 export const herdTableWords = {
   ways: { up: "up", down: "down" },
+  sortHint: "Press a heading to sort.",
   filter: "Name or tag contains",
   year: "Born in",
   anyYear: "Any year",

@@ -28,9 +28,11 @@ function sayOneIn(chance: number): string {
 /** What was seen, and whether that was to be expected. */
 export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgainstExpected): string {
   if (of === 0) return `${what}: nothing is known yet.`;
-  const range = low === high ? `${low}` : `${low} to ${high}`;
-  return `${what}: ${seen} of ${of}, expected ${range}. ${VERDICT[verdict]}`;
+  return `${what}: ${seen} of ${of}, expected ${sayRange({ low, high })}. ${VERDICT[verdict]}`;
 }
+
+const sayRange = ({ low, high }: Pick<SeenAgainstExpected, "low" | "high">): string =>
+  low === high ? `${low}` : `${low} to ${high}`;
 
 const EXPLANATION: Readonly<Record<SurpriseReason["kind"], string>> = {
   "other-sire": "Another sire than written",
@@ -42,9 +44,15 @@ const EXPLANATION: Readonly<Record<SurpriseReason["kind"], string>> = {
 /** A kid that surprised, and what may lie behind it, the likeliest first. */
 export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
   const came = `${sayAnimal(kid)} is ${head}. Expected of such kids: ${sayOneIn(expected)}.`;
-  const reasons = explanations.filter((reason) => reason.counted.sense !== "under-one").slice(0, 2);
-  return [came, ...reasons.map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`)].join(" ");
+  return [came, ...sayExplanations(explanations)].join(" ");
 }
+
+/** What may lie behind a surprise, the likeliest first. */
+const sayExplanations = (explanations: Surprise["explanations"]): readonly string[] =>
+  explanations
+    .filter((reason) => reason.counted.sense !== "under-one")
+    .slice(0, 2)
+    .map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`);
 
 const best = (belief: PolledBelief): string =>
   (["PP", "Pp", "pp"] as const).reduce((a, b) => (belief[b] > belief[a] ? b : a));
@@ -68,25 +76,49 @@ function sayVetWork({ vet }: Season): string {
   return `The vet: ${visits}, ${heads}${left}.${cost}`;
 }
 
-/** The season in short lines, what matters first. */
-export function saySeason(review: ReviewModel): readonly string[] {
+/** What of a season is set beside what was to be expected. */
+const WHAT = {
+  horned: "Horned, of heads that are known",
+  intersex: "Signs of both sexes",
+  bucks: "Bucklings",
+} as const;
+
+/** What was counted in a season: its kiddings, the heads that are still open, the vet's work. */
+export function sayCounts(review: ReviewModel): readonly string[] {
   if (review.kind === "no-season") return ["There is no kidding in the record for this."];
   const { kiddings, kids, bornDead, notKnown } = review;
   const dead = bornDead === 0 ? "" : `, ${bornDead} born dead`;
   return [
     `${kiddings} ${kiddings === 1 ? "kidding" : "kiddings"}, ${kids} ${kids === 1 ? "kid" : "kids"}${dead}.`,
-    saySeen("Horned, of heads that are known", review.horned),
     ...(notKnown === 0 ? [] : [`${notKnown} ${notKnown === 1 ? "head is" : "heads are"} not known for sure yet.`]),
-    saySeen("Signs of both sexes", review.intersex),
-    saySeen("Bucklings", review.bucks),
     sayVetWork(review),
+  ];
+}
+
+/** The season in short lines, what matters first. */
+export function saySeason(review: ReviewModel): readonly string[] {
+  const [first = "", ...others] = sayCounts(review);
+  if (review.kind === "no-season") return [first];
+  return [
+    first,
+    saySeen(WHAT.horned, review.horned),
+    ...others.slice(0, -1),
+    saySeen(WHAT.intersex, review.intersex),
+    saySeen(WHAT.bucks, review.bucks),
+    ...others.slice(-1),
   ];
 }
 
 /** All that is said of a season that is over. */
 export const reviews = {
   season: saySeason,
+  counts: sayCounts,
+  what: WHAT,
   seen: saySeen,
+  verdict: VERDICT,
+  range: sayRange,
+  oneIn: sayOneIn,
+  explanations: sayExplanations,
   surprise: saySurprise,
   learnt: sayLearnt,
   vetWork: sayVetWork,

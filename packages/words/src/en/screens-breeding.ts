@@ -88,6 +88,15 @@ export const testsWords = {
   settles: (results: string) => `Settles: ${results}`,
   settlesNothing: "Read its head first.",
   saves: (worth: string, price: string) => `Saves ${worth}, weighs ${price}`,
+  columns: {
+    goat: "Goat",
+    verdict: "Worth it?",
+    settles: "Could say",
+    saves: "Saves, in needless disbuddings",
+    price: "Weighs, in the same",
+  },
+  caption: (n: number) => `${n === 1 ? "1 goat" : `${n} goats`}.`,
+  captionTogether: (n: number) => `${n === 1 ? "1 pair of tests" : `${n} pairs of tests`}.`,
 } as const;
 
 export const reviewWords = {
@@ -100,6 +109,26 @@ export const reviewWords = {
   sire: (buck: string) => `Horned kids of ${buck}`,
   print: "Print this page",
   toScore: "How the readings came out",
+  against: "Seen, beside what was to be expected",
+  columns: {
+    what: "What",
+    buck: "Sire",
+    seen: "Seen",
+    horned: "Horned kids",
+    of: "Of",
+    expected: "Expected",
+    verdict: "What that means",
+    kid: "Kid",
+    head: "Head",
+    chance: "Expected of such kids",
+    because: "What may lie behind it",
+    goat: "Goat",
+    before: "Thought before",
+    now: "Thought now",
+    moved: "Belief moved, 0 to 1",
+  },
+  nothingYet: "Nothing is known yet.",
+  heads: { horned: "Horned", polled: "Polled" },
 } as const;
 
 export const keptWords = {
@@ -117,4 +146,17 @@ export const keptWords = {
   weight: "Weight",
   gain: "Gain a day",
   gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
+  columns: {
+    goat: "Goat",
+    born: "Born",
+    open: "Open to",
+    closed: "Not open to breeding",
+    genes: "Polled genes",
+    inbreeding: "Inbreeding, 0 to 1",
+    litter: "Litter of",
+    dam: "Dam",
+    damKids: "Dam's kids so far",
+    gain: "Gain a day",
+  },
+  caption: (n: number) => `${n === 1 ? "1 young goat" : `${n} young goats`}.`,
 } as const;

@@ -1,6 +1,7 @@
 /** Palabras de las tablas de escritorio: la del rebaño y la de todo lo anotado. */
 export const herdTableWords = {
   ways: { up: "creciente", down: "decreciente" },
+  sortHint: "Pulse un título para ordenar.",
   filter: "Nombre o arete contiene",
   year: "Nacido en",
   anyYear: "Cualquier año",

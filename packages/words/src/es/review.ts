@@ -26,9 +26,11 @@ function sayOneIn(chance: number): string {
 
 export function saySeen(what: string, { seen, of, low, high, verdict }: SeenAgainstExpected): string {
   if (of === 0) return `${what}: aún no se sabe nada.`;
-  const range = low === high ? `${low}` : `${low} a ${high}`;
-  return `${what}: ${seen} de ${of}, se esperaban ${range}. ${VERDICT[verdict]}`;
+  return `${what}: ${seen} de ${of}, se esperaban ${sayRange({ low, high })}. ${VERDICT[verdict]}`;
 }
+
+const sayRange = ({ low, high }: Pick<SeenAgainstExpected, "low" | "high">): string =>
+  low === high ? `${low}` : `${low} a ${high}`;
 
 const EXPLANATION: Readonly<Record<SurpriseReason["kind"], string>> = {
   "other-sire": "Otro padre que el anotado",
@@ -41,9 +43,14 @@ const HEAD: Readonly<Record<Surprise["head"], string>> = { horned: "tiene cuerno
 
 export function saySurprise({ kid, head, expected, explanations }: Surprise): string {
   const came = `${sayAnimal(kid)} ${HEAD[head]}. Se espera de crías así: ${sayOneIn(expected)}.`;
-  const reasons = explanations.filter((reason) => reason.counted.sense !== "under-one").slice(0, 2);
-  return [came, ...reasons.map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`)].join(" ");
+  return [came, ...sayExplanations(explanations)].join(" ");
 }
+
+const sayExplanations = (explanations: Surprise["explanations"]): readonly string[] =>
+  explanations
+    .filter((reason) => reason.counted.sense !== "under-one")
+    .slice(0, 2)
+    .map(({ kind, counted }) => `${EXPLANATION[kind]}: ${sayCounted(counted)}.`);
 
 const best = (belief: PolledBelief): string =>
   (["PP", "Pp", "pp"] as const).reduce((a, b) => (belief[b] > belief[a] ? b : a));
@@ -65,26 +72,48 @@ function sayVetWork({ vet }: Season): string {
   return `El veterinario: ${visits}, ${heads}${left}.${cost}`;
 }
 
-export function saySeason(review: ReviewModel): readonly string[] {
+const WHAT = {
+  horned: "Con cuernos, de las cabezas conocidas",
+  intersex: "Signos de ambos sexos",
+  bucks: "Machitos",
+} as const;
+
+export function sayCounts(review: ReviewModel): readonly string[] {
   if (review.kind === "no-season") return ["No hay parto anotado para esto."];
   const { kiddings, kids, bornDead, notKnown } = review;
   const dead = bornDead === 0 ? "" : `, ${bornDead} nacidas muertas`;
   return [
     `${kiddings} ${kiddings === 1 ? "parto" : "partos"}, ${kids} ${kids === 1 ? "cría" : "crías"}${dead}.`,
-    saySeen("Con cuernos, de las cabezas conocidas", review.horned),
     ...(notKnown === 0
       ? []
       : [notKnown === 1 ? "1 cabeza no se sabe aún seguro." : `${notKnown} cabezas no se saben aún seguro.`]),
-    saySeen("Signos de ambos sexos", review.intersex),
-    saySeen("Machitos", review.bucks),
     sayVetWork(review),
+  ];
+}
+
+export function saySeason(review: ReviewModel): readonly string[] {
+  const [first = "", ...others] = sayCounts(review);
+  if (review.kind === "no-season") return [first];
+  return [
+    first,
+    saySeen(WHAT.horned, review.horned),
+    ...others.slice(0, -1),
+    saySeen(WHAT.intersex, review.intersex),
+    saySeen(WHAT.bucks, review.bucks),
+    ...others.slice(-1),
   ];
 }
 
 /** Todo lo que se dice de una temporada pasada. */
 export const reviews = {
   season: saySeason,
+  counts: sayCounts,
+  what: WHAT,
   seen: saySeen,
+  verdict: VERDICT,
+  range: sayRange,
+  oneIn: sayOneIn,
+  explanations: sayExplanations,
   surprise: saySurprise,
   learnt: sayLearnt,
   vetWork: sayVetWork,

@@ -88,6 +88,15 @@ export const testsWords = {
   settlesNothing: "Lea antes su cabeza.",
   saves: (worth: string, price: string) => `Ahorra ${worth}, pesa ${price}`,
   together: "Dos pruebas juntas",
+  columns: {
+    goat: "Animal",
+    verdict: "¿Vale la pena?",
+    settles: "Podría decir",
+    saves: "Ahorra, en desbotonados innecesarios",
+    price: "Pesa, en lo mismo",
+  },
+  caption: (n: number) => `${n === 1 ? "1 animal" : `${n} animales`}.`,
+  captionTogether: (n: number) => `${n === 1 ? "1 par de pruebas" : `${n} pares de pruebas`}.`,
 } as const;
 
 export const reviewWords = {
@@ -100,6 +109,26 @@ export const reviewWords = {
   sire: (buck: string) => `Crías con cuernos de ${buck}`,
   print: "Imprimir esta página",
   toScore: "Cómo resultaron las lecturas",
+  against: "Lo visto, junto a lo que se esperaba",
+  columns: {
+    what: "Qué",
+    buck: "Padre",
+    seen: "Visto",
+    horned: "Crías con cuernos",
+    of: "De",
+    expected: "Se esperaban",
+    verdict: "Qué significa",
+    kid: "Cría",
+    head: "Cabeza",
+    chance: "Se espera de crías así",
+    because: "Qué puede haber detrás",
+    goat: "Animal",
+    before: "Antes se pensaba",
+    now: "Ahora se piensa",
+    moved: "Creencia movida, 0 a 1",
+  },
+  nothingYet: "Aún no se sabe nada.",
+  heads: { horned: "Con cuernos", polled: "Mocha" },
 } as const;
 
 export const keptWords = {
@@ -117,4 +146,17 @@ export const keptWords = {
   weight: "Peso",
   gain: "Aumento al día",
   gainSaid: (gain: string, state: GrowthState) => `${gain}${STATE[state]}`,
+  columns: {
+    goat: "Animal",
+    born: "Nacido",
+    open: "Sirve para",
+    closed: "No sirve para criar",
+    genes: "Genes de mocho",
+    inbreeding: "Consanguinidad, 0 a 1",
+    litter: "Parto de",
+    dam: "Madre",
+    damKids: "Crías de la madre",
+    gain: "Aumento al día",
+  },
+  caption: (n: number) => `${n === 1 ? "1 animal joven" : `${n} animales jóvenes`}.`,
 } as const;

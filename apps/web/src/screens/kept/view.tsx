@@ -6,23 +6,28 @@ import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
 import { useWide } from "../../parts/use-wide.ts";
+import { KeptTable } from "./table.tsx";
 
-/** The young goats side by side on what is known, and what each is open to. No score: what counts is the keeper's to say. */
+/** The young goats side by side on what is known, and what each is open to; at the desk as a table. No score: what counts is the keeper's to say. */
 export function KeptScreen() {
   const s = useScreens();
   const today = useToday();
+  const wide = useWide();
   const kids = useAsked((answers) => answers.kept(today), [today]).value;
   return (
     <Frame heading={s.kept.title} title={s.kept.title} back="/pairings" place="plan">
-      <h1 className="sentence">{s.kept.lead}</h1>
+      <h1 className="sentence over-table">{s.kept.lead}</h1>
       <p>{s.kept.noScore}</p>
       {kids === undefined && <Told>{s.frame.working}</Told>}
       {kids?.length === 0 && <p>{s.kept.none}</p>}
-      <div className="side-by-side">
-        {kids?.map((kid) => (
-          <Kid key={kid.kid.id} kid={kid} />
-        ))}
-      </div>
+      {wide === "desk" && kids !== undefined && kids.length > 0 && <KeptTable kids={kids} />}
+      {wide === "phone" && (
+        <div className="side-by-side">
+          {kids?.map((kid) => (
+            <Kid key={kid.kid.id} kid={kid} />
+          ))}
+        </div>
+      )}
     </Frame>
   );
 }
@@ -46,19 +51,15 @@ function Kid({ kid }: { readonly kid: KeptKid }) {
         </p>
       )}
       <p>{kid.genotype === undefined ? `${s.kept.headUnread}.` : words.genotype(kid.genotype)}</p>
-      {useWide() === "desk" ? (
+      <details className="why">
+        <summary>{s.kept.known(words.label(kid.kid))}</summary>
         <KnownOf kid={kid} />
-      ) : (
-        <details className="why">
-          <summary>{s.kept.known(words.label(kid.kid))}</summary>
-          <KnownOf kid={kid} />
-        </details>
-      )}
+      </details>
     </article>
   );
 }
 
-/** What else is known of a kid: beside what it is open to at a desk, one tap away on a phone. */
+/** What else is known of a kid, one tap away. */
 function KnownOf({ kid }: { readonly kid: KeptKid }) {
   const s = useScreens();
   const today = useToday();

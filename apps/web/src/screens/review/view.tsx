@@ -4,7 +4,9 @@ import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx
 import { reviews as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
 import { Kin } from "./kin.tsx";
+import { SeasonTables } from "./tables.tsx";
 
 /** The latest season against what was to be expected of it; one page, also on paper. */
 export function ReviewScreen() {
@@ -35,6 +37,7 @@ export function ReviewScreen() {
 function Season({ model }: { readonly model: ReviewModel }) {
   const s = useScreens();
   const today = useToday();
+  const wide = useWide();
   return (
     <>
       {model.kind === "season" && (
@@ -42,6 +45,21 @@ function Season({ model }: { readonly model: ReviewModel }) {
           {words.day(model.from, today)} – {words.day(model.to, today)}
         </p>
       )}
+      {model.kind === "season" && wide === "desk" ? <SeasonTables season={model} /> : <SeasonLines model={model} />}
+      {model.kind === "season" && (
+        <Link href="/score" className="press start no-print">
+          {s.review.toScore}
+        </Link>
+      )}
+    </>
+  );
+}
+
+/** The season as lines, for a phone. */
+function SeasonLines({ model }: { readonly model: ReviewModel }) {
+  const s = useScreens();
+  return (
+    <>
       <ul className="plain-lines">
         {said.season(model).map((line) => (
           <li key={line}>{line}</li>
@@ -60,30 +78,25 @@ function Season({ model }: { readonly model: ReviewModel }) {
               ))}
             </ul>
           </section>
-          <div className="wide-two">
+          <section className="part">
+            <h2>{s.review.learnt}</h2>
+            {model.learnt.length === 0 && <p>{s.review.nothingLearnt}</p>}
+            <ul className="plain-lines">
+              {model.learnt.map((learnt) => (
+                <li key={learnt.animal.id}>{said.learnt(learnt)}</li>
+              ))}
+            </ul>
+          </section>
+          {model.sires.length > 0 && (
             <section className="part">
-              <h2>{s.review.learnt}</h2>
-              {model.learnt.length === 0 && <p>{s.review.nothingLearnt}</p>}
+              <h2>{s.review.sires}</h2>
               <ul className="plain-lines">
-                {model.learnt.map((learnt) => (
-                  <li key={learnt.animal.id}>{said.learnt(learnt)}</li>
+                {model.sires.map(({ buck, horned }) => (
+                  <li key={buck.id}>{said.seen(s.review.sire(words.label(buck)), horned)}</li>
                 ))}
               </ul>
             </section>
-            {model.sires.length > 0 && (
-              <section className="part">
-                <h2>{s.review.sires}</h2>
-                <ul className="plain-lines">
-                  {model.sires.map(({ buck, horned }) => (
-                    <li key={buck.id}>{said.seen(s.review.sire(words.label(buck)), horned)}</li>
-                  ))}
-                </ul>
-              </section>
-            )}
-          </div>
-          <Link href="/score" className="press start no-print">
-            {s.review.toScore}
-          </Link>
+          )}
         </>
       )}
     </>

@@ -1,7 +1,7 @@
 import { probability } from "@pollard/base";
 import { screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { settledSaid } from "./model.ts";
+import { settledSaid, testValue } from "./model.ts";
 
 const result = (genotypes: readonly string[], chance: number) => ({ genotypes, chance: probability(chance) });
 
@@ -17,5 +17,11 @@ describe("what a test would settle", () => {
 
   test("[UI-299] of a kid whose head is not read yet, no result is told before eyes have looked", () => {
     expect(settledSaid(screens, { results: [] })).toBe("Read its head first.");
+  });
+
+  test("[UI-322] a goat that is known already has nothing to weigh in the table, rather than nought", () => {
+    const known = { animals: [], worth: 0, price: 0.5, advice: "known-already" as const, results: [] };
+    expect([testValue(known, "saves"), testValue(known, "price")]).toEqual([undefined, undefined]);
+    expect(testValue({ ...known, advice: "not-worth-it" }, "saves")).toBe(0);
   });
 });

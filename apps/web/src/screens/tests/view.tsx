@@ -1,11 +1,11 @@
 import type { TestWorthLine } from "@pollard/advice";
-import { Link } from "wouter";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
-import { Named } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
 import { settledSaid } from "./model.ts";
+import { TestedGoats, TestsTable } from "./table.tsx";
 
 /** Animals shown at once; the rest behind one tap. */
 const SHOWN = 8;
@@ -15,6 +15,7 @@ export function TestsScreen() {
   const s = useScreens();
   const today = useToday();
   const model = useAsked((answers) => answers.testWorth(today), [today]).value;
+  const wide = useWide();
   const rest = model?.lines.slice(SHOWN) ?? [];
   return (
     <Frame heading={s.tests.title} title={s.tests.title} back="/pairings" place="plan">
@@ -24,17 +25,27 @@ export function TestsScreen() {
       ) : (
         <>
           <p className="say">{said.tests(model)}</p>
-          <TestLines lines={model.lines.slice(0, SHOWN)} />
-          {rest.length > 0 && (
-            <details className="why">
-              <summary>{s.tests.more(rest.length)}</summary>
-              <TestLines lines={rest} />
-            </details>
+          {wide === "desk" ? (
+            <TestsTable lines={model.lines} caption={s.tests.caption(model.lines.length)} />
+          ) : (
+            <>
+              <TestLines lines={model.lines.slice(0, SHOWN)} />
+              {rest.length > 0 && (
+                <details className="why">
+                  <summary>{s.tests.more(rest.length)}</summary>
+                  <TestLines lines={rest} />
+                </details>
+              )}
+            </>
           )}
           {model.together.length > 0 && (
             <section className="part">
               <h2>{s.tests.together}</h2>
-              <TestLines lines={model.together} />
+              {wide === "desk" ? (
+                <TestsTable lines={model.together} caption={s.tests.captionTogether(model.together.length)} />
+              ) : (
+                <TestLines lines={model.together} />
+              )}
             </section>
           )}
           <p className="quiet">{said.unit}</p>
@@ -51,13 +62,7 @@ function TestLines({ lines }: { readonly lines: readonly TestWorthLine[] }) {
     <ul className="rows">
       {lines.map((line) => (
         <li key={line.animals.map(({ id }) => id).join(" ")} className="test-line">
-          <span className="test-goats">
-            {line.animals.map((animal) => (
-              <Link key={animal.id} href={`/animal/${animal.id}`} className="cell-link">
-                <Named of={animal} />
-              </Link>
-            ))}
-          </span>
+          <TestedGoats line={line} />
           <b>{s.tests.verdict[line.advice]}</b>
           {line.advice !== "known-already" && (
             <>
