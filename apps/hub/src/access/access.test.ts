@@ -3,7 +3,7 @@ import type { HerdId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import { onEachEngine } from "../testing/engines.ts";
 import { accessIn } from "./access.ts";
-import { networkOf } from "./guesses.ts";
+import { MOST_WRONG, networkOf } from "./guesses.ts";
 import { CODE_DIGITS, newCode, newToken } from "./secrets.ts";
 
 const [oak, elm] = ["oak" as HerdId, "elm" as HerdId];
@@ -55,14 +55,28 @@ onEachEngine("access", ({ newPlace }) => {
     expect(value(await access.join(code, "late"))).toBe("no-such-code");
   });
 
-  test("[HU-41] after twenty wrong codes nobody joins until ten minutes are over", async () => {
+  test("[HU-41] after 232 wrong codes nobody joins until ten minutes are over", async () => {
     const { access, pass } = await opened();
     const { code } = value(await access.invite(oak, "keeper"));
-    for (let n = 0; n < 20; n++) expect(value(await access.join(newCode(), "guesser"))).toBe("no-such-code");
+    for (let n = 0; n < 232; n++) expect(value(await access.join(newCode(), "guesser"))).toBe("no-such-code");
     expect(value(await access.join(code, "the right one"))).toBe("too-many-guesses");
     pass(10 * MINUTE + 1);
     expect(value(await access.join(code, "too late now"))).toBe("no-such-code");
     await expect(joinedTo(access, oak)).resolves.toMatchObject({ herd: oak });
+  });
+
+  test("[HU-104] of many guesses at once no more are looked at than of as many in turn, and right codes are no guesses", async () => {
+    const { access } = await opened();
+    const many = async (count: number, from?: string) => {
+      const said = await Promise.all(Array.from({ length: count }, () => access.join(newCode(), "guesser", { from })));
+      return said.filter((each) => value(each) === "no-such-code").length;
+    };
+    expect(await many(40, "203.0.113.9")).toBe(5);
+    for (let n = 0; n < 8; n++) {
+      const { code } = value(await access.invite(oak, "helper"));
+      expect(value(await access.join(code, `phone ${n}`, { from: "203.0.113.8" }))).toMatchObject({ herd: oak });
+    }
+    expect(await many(300)).toBe(232 - 5);
   });
 
   test("[HU-93] after five wrong codes from one address who comes from there waits, and nobody else", async () => {
@@ -146,6 +160,17 @@ onEachEngine("access", ({ newPlace }) => {
     ]);
     expect(rows).toContain(joined.device);
     for (const secret of [waiting.code, joined.token]) expect(rows).not.toContain(secret);
+  });
+});
+
+describe("how many guesses are answered", () => {
+  // RFC 8628 5.1: eight characters of twenty, and five attempts, have "the same 2^-32 probability of success by random guessing".
+  test("[HU-41] published: as many as leave the chance that RFC 8628 holds to be good enough, and not one more", () => {
+    const chance = (guesses: number, codes: number) => guesses / codes;
+    expect(chance(MOST_WRONG, 10 ** CODE_DIGITS)).toBeLessThanOrEqual(2 ** -32);
+    expect(chance(MOST_WRONG + 1, 10 ** CODE_DIGITS)).toBeGreaterThan(2 ** -32);
+    expect(chance(5, 20 ** 8)).toBeLessThan(2 ** -32);
+    expect(chance(MOST_WRONG, 10 ** CODE_DIGITS) / chance(5, 20 ** 8)).toBeLessThan(1.3);
   });
 });
 

@@ -101,7 +101,8 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
         return invite;
       }),
     async join(code, name, { from, had = [] } = {}) {
-      if (!guesses.isOpen(from)) return ok("too-many-guesses");
+      const wasNone = guesses.guess(from);
+      if (wasNone === undefined) return ok("too-many-guesses");
       const joined = await settle(() =>
         write(async (part): Promise<Joined | "no-such-code"> => {
           // Deleting it first takes its row: of two who come with one code, one finds it.
@@ -141,7 +142,7 @@ export function accessIn({ db, write }: HubDatabase, now: () => Date): Access {
           return { herd: invite.herd as HerdId, device, role: kept.role, token };
         }),
       );
-      if (joined.ok && joined.value === "no-such-code") guesses.wrong(from);
+      if (!joined.ok || joined.value !== "no-such-code") wasNone();
       return joined;
     },
     async holder(token) {
