@@ -48,6 +48,8 @@ export type AdviceProblem =
       readonly locus: string;
       readonly problem: LocusSettingProblem;
     }
+  /** Founder frequencies that the keeper set and that cannot be used; they stand in the settings, so no entry is named. */
+  | { readonly code: "bad-frequencies"; readonly entries: readonly EntryId[]; readonly locus: string }
   /** A test or trait on record that says nothing at its locus. */
   | {
       readonly code: "unreadable-finding";

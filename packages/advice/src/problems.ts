@@ -2,7 +2,7 @@ import { daysFrom } from "@pollard/base";
 import { lengthPlausibility } from "@pollard/husbandry";
 import { sameKey, sameNewborns } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
-import { herdLoci } from "./belief/herd-loci.ts";
+import { herdLoci, unusableFrequencies } from "./belief/herd-loci.ts";
 import { unreadFindings } from "./belief/findings.ts";
 import { misfits } from "./belief/misfits.ts";
 import type { AdviceProblem } from "./problem-models.ts";
@@ -36,9 +36,12 @@ const enteredTwice = ({ herd }: Situation): readonly AdviceProblem[] =>
     key: sameKey(one, other),
   }));
 
-/** Loci of the keeper's own that cannot be used, and findings that say nothing at their locus. */
+/** Loci and frequencies of the keeper's own that cannot be used, and findings that say nothing at their locus. */
 const lociProblems = ({ herd }: Situation): readonly AdviceProblem[] => [
   ...herdLoci(herd).problems.map((bad) => ({ code: "bad-locus", entries: [], ...bad }) as const),
+  ...unusableFrequencies(herd, herdLoci(herd).loci).map(
+    ({ name }) => ({ code: "bad-frequencies", entries: [], locus: name }) as const,
+  ),
   ...unreadFindings(herd).map(
     ({ entry, animal, locus, problem }) =>
       ({ code: "unreadable-finding", entry, animal: animalRef(herd, animal.id), locus, problem }) as const,

@@ -6,20 +6,31 @@ import type { Herd } from "@pollard/records";
 export const LOCUS_SETTING = "locus:";
 
 /**
- * Settings under which the keeper's own founder frequencies stand: this and the locus's id. The value says how many in 100 alleles
- * of unknown parents are of the locus's first allele; it counts for every breed. Only loci of two alleles have one.
+ * Settings under which the keeper's own founder frequencies stand: this and the locus's id. They count for every breed. Of two
+ * alleles the value may be a number: how many in 100 alleles of unknown parents are the first one. Else it is text: such a
+ * number for each allele in the locus's order, with blanks between them, 100 in all. 0 or nothing: the usual ones.
  */
 export const FREQUENCY_SETTING = "frequency:";
 
+/** How far from 100 figures may add up that were written with few decimals. */
+const SLACK = 0.5;
+
 /** The founder frequencies that the keeper set for a locus; `undefined` where none are set, or none that can be. */
-export function ownFrequencies(
-  { settings }: Pick<Herd, "settings">,
-  locus: Locus,
-): readonly [number, number] | undefined {
+export function ownFrequencies({ settings }: Pick<Herd, "settings">, locus: Locus): readonly number[] | undefined {
   const value = settings.get(`${FREQUENCY_SETTING}${locus.id}`);
-  if (typeof value !== "number" || !(value > 0 && value < 100) || locus.alleles.length !== 2) return undefined;
-  return [value / 100, 1 - value / 100];
+  if (value === undefined) return undefined;
+  const figures = typeof value === "number" ? [value, 100 - value] : value.trim().split(/\s+/).map(Number);
+  const sum = figures.reduce((a, b) => a + b, 0);
+  const isSound = figures.every((x) => x >= 0 && x < 100) && Math.abs(sum - 100) <= SLACK;
+  return isSound && figures.length === locus.alleles.length ? figures.map((x) => x / sum) : undefined;
 }
+
+/** Loci whose own founder frequencies the keeper set in a way that cannot be used: the usual ones count. */
+export const unusableFrequencies = (herd: Pick<Herd, "settings">, loci: readonly Locus[]): readonly Locus[] =>
+  loci.filter((locus) => {
+    const value = herd.settings.get(`${FREQUENCY_SETTING}${locus.id}`);
+    return value !== undefined && value !== 0 && value !== "" && ownFrequencies(herd, locus) === undefined;
+  });
 
 /** The same as an inference takes it. */
 export function frequenciesFor(herd: Pick<Herd, "settings">, locus: Locus): Pick<PedigreeProblem, "frequencies"> {

@@ -13,6 +13,8 @@ export interface LocusLine {
   readonly recorded: number;
   /** How many in 100 alleles of unknown parents are of each allele, in the locus's order; they sum to 100. */
   readonly inHundred: readonly number[];
+  /** The same as shares, not rounded. */
+  readonly shares: readonly number[];
   /** Whether the keeper set that. */
   readonly isOwnFrequency: boolean;
 }
@@ -35,11 +37,13 @@ export function lociModel(herd: Herd): LociModel {
       (locus.id === POLLED.id && head !== undefined) ||
       tests.some((test) => test.locus === locus.id) ||
       traits.some(({ trait }) => seen.has(trait));
+    const shares = own ?? founderFrequencies(locus.founders, breed).value;
     return {
       locus,
       from: herd.settings.has(`${LOCUS_SETTING}${locus.id}`) ? "keeper" : "pollard",
       recorded: animals.filter(isRecorded).length,
-      inHundred: outOfHundred(own ?? founderFrequencies(locus.founders, breed).value),
+      inHundred: outOfHundred(shares),
+      shares,
       isOwnFrequency: own !== undefined,
     };
   });
@@ -48,5 +52,27 @@ export function lociModel(herd: Herd): LociModel {
 
 /** The setting that keeps a locus's founder frequency. */
 export const frequencyKey = ({ id }: Locus): string => `${FREQUENCY_SETTING}${id}`;
+
+/** Fewest in 100 that an allele may be set to: what is never there could not be found. */
+const FEWEST = 1;
+/** Figures of a share that count. */
+const DIGITS = 6;
+
+/**
+ * What a locus's founder frequencies are set to when one allele is to make up so many in 100: the others keep their
+ * proportions to one another.
+ *
+ * Units: `inHundred` from 1 to 99; what is outside is taken for the nearest.
+ *
+ * @example
+ * frequencyValue([0.2, 0.15, 0.35, 0.25, 0.05], 0, 60); // "60 7.5 17.5 12.5 2.5"
+ */
+export function frequencyValue(shares: readonly number[], at: number, inHundred: number): number | string {
+  const own = Math.min(100 - FEWEST, Math.max(FEWEST, inHundred));
+  if (shares.length === 2) return at === 0 ? own : 100 - own;
+  const rest = shares.reduce((sum, share, i) => (i === at ? sum : sum + share), 0);
+  const others = (share: number): number => (100 - own) * (rest > 0 ? share / rest : 1 / (shares.length - 1));
+  return shares.map((share, i) => Number((i === at ? own : others(share)).toPrecision(DIGITS))).join(" ");
+}
 /** The setting that keeps a keeper's own locus. */
 export const locusKey = (id: string): string => `${LOCUS_SETTING}${id}`;

@@ -1,8 +1,10 @@
-import { animalId, POLLED } from "@pollard/genetics";
+import { ALPHA_S1_CASEIN, animalId, type Locus, POLLED, PRNP_146, SHIPPED_LOCI, WATTLES } from "@pollard/genetics";
+import fc from "fast-check";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { herdLoci } from "./herd-loci.ts";
+import { frequencyKey, frequencyValue, lociModel } from "./loci-model.ts";
+import { herdLoci, ownFrequencies } from "./herd-loci.ts";
 import { locusAnswer } from "./locus-answer.ts";
 import { recordedLoci } from "./findings.ts";
 import { herdProblems } from "../problems.ts";
@@ -86,5 +88,70 @@ describe("loci besides horns", () => {
   test("[AD-51] asked of the polled locus, it is the herd's one belief", () => {
     const s = situation(herd, TODAY);
     expect(locusAnswer(s, POLLED)).toBe(s.beliefs.answer);
+  });
+
+  const frequency = (locus: Locus, value: number | string): Entry =>
+    anEntry("setting", { key: frequencyKey(locus), value });
+
+  test("[AD-96] figures for five alleles are what an unknown goat is believed to carry", () => {
+    const s = situation([...herd, frequency(ALPHA_S1_CASEIN, "60 10 15 10 5")], TODAY);
+    const { genotypes } = locusAnswer(s, ALPHA_S1_CASEIN).belief(id("Rook"));
+    expect(genotypes[0]).toBeCloseTo(0.36, 12);
+    expect(genotypes[1]).toBeCloseTo(2 * 0.6 * 0.1, 12);
+    const line = lociModel(s.herd).lines.find(({ locus }) => locus.id === ALPHA_S1_CASEIN.id);
+    expect([line?.isOwnFrequency, line?.inHundred]).toEqual([true, [60, 10, 15, 10, 5]]);
+  });
+
+  test("[AD-96] of two alleles one number does, as before", () => {
+    const s = situation([...herd, frequency(WATTLES, 40)], TODAY);
+    expect(ownFrequencies(s.herd, WATTLES)).toEqual([0.4, 0.6]);
+    expect(frequencyValue([0.4, 0.6], 0, 45)).toBe(45);
+  });
+
+  test.each([
+    [POLLED, 900],
+    [POLLED, -3],
+    [ALPHA_S1_CASEIN, 40],
+    [ALPHA_S1_CASEIN, "60 10 15 10"],
+    [ALPHA_S1_CASEIN, "60 10 15 10 50"],
+    [ALPHA_S1_CASEIN, "often never 0 0 0"],
+    [PRNP_146, "120 -30 10"],
+  ] as const)("[AD-96] figures that cannot be used are one problem, and the usual ones count: %#", (locus, value) => {
+    const s = situation([...herd, frequency(locus, value)], TODAY);
+    expect(herdProblems(s)).toEqual([{ code: "bad-frequencies", entries: [], locus: locus.name }]);
+    const usual = situation(herd, TODAY);
+    expect(locusAnswer(s, locus).belief(id("Rook")).genotypes).toEqual(
+      locusAnswer(usual, locus).belief(id("Rook")).genotypes,
+    );
+  });
+
+  test.each([0, ""])("[AD-96] %j is the usual figure again, and no problem", (value) => {
+    const s = situation([...herd, frequency(POLLED, value)], TODAY);
+    expect(herdProblems(s)).toEqual([]);
+    expect(ownFrequencies(s.herd, POLLED)).toBeUndefined();
+  });
+
+  describe("laws", () => {
+    test("[AD-96] one allele set, the others keep their proportions, none is lost, and it reads back", () => {
+      fc.assert(
+        fc.property(
+          fc.constantFrom(...SHIPPED_LOCI),
+          fc.nat(4),
+          fc.integer({ min: -5, max: 120 }),
+          (locus, place, inHundred) => {
+            const before = locus.founders.default.value;
+            const at = place % before.length;
+            const value = frequencyValue(before, at, inHundred);
+            const after = ownFrequencies(situation([frequency(locus, value)], TODAY).herd, locus) ?? [];
+            expect(after.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
+            expect(after[at]).toBeCloseTo(Math.min(99, Math.max(1, inHundred)) / 100, 5);
+            const others = before.flatMap((share, i) => (i === at ? [] : [(after[i] ?? Number.NaN) / share]));
+            for (const ratio of others) expect(ratio / (others[0] ?? Number.NaN)).toBeCloseTo(1, 4);
+            expect(Math.min(...after)).toBeGreaterThan(0);
+          },
+        ),
+        { numRuns: 60 },
+      );
+    });
   });
 });

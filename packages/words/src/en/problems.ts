@@ -119,6 +119,11 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
         what: `Your locus "${problem.locus}" cannot be used. ${sayLocusProblem(problem.problem)}`,
         mend: "Correct its description. Everything else counts as before.",
       };
+    case "bad-frequencies":
+      return {
+        what: `${problem.locus}: your figures for unknown parents do not make 100.`,
+        mend: "Set them again under Traits followed. Until then the usual ones count.",
+      };
     case "unreadable-finding":
       return {
         what: `${problem.locus} of ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,

@@ -118,6 +118,11 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
         what: `Su carácter "${problem.locus}" no se puede usar. ${sayLocusProblem(problem.problem)}`,
         mend: "Corrija su descripción. Todo lo demás cuenta como antes.",
       };
+    case "bad-frequencies":
+      return {
+        what: `${problem.locus}: sus cifras para padres desconocidos no suman 100.`,
+        mend: "Póngalas de nuevo en Caracteres seguidos. Hasta entonces valen las habituales.",
+      };
     case "unreadable-finding":
       return {
         what: `${problem.locus} de ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,

@@ -1,4 +1,4 @@
-import { frequencyKey, locusKey, type LocusLine } from "@pollard/advice";
+import { frequencyKey, frequencyValue, locusKey, type LocusLine } from "@pollard/advice";
 import type { Locus } from "@pollard/genetics";
 import { loci, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
@@ -42,11 +42,12 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
   const s = useScreens();
   const today = useToday();
   const { locus, inHundred } = line;
+  const { alleles } = locus;
   const set = (said: string, key: string, value: string | number): void =>
     void deeds.act(said, [{ kind: "setting", on: today, body: { key, value } }]);
-  const [first = "", ...others] = locus.alleles;
-  const count = inHundred[0] ?? 0;
-  const shares = locus.alleles.map((allele, i) => s.loci.share(inHundred[i] ?? 0, allele)).join(", ");
+  // Of two alleles the second has what the first leaves.
+  const settable = alleles.length === 2 ? alleles.slice(0, 1) : alleles;
+  const shares = alleles.map((allele, i) => s.loci.share(inHundred[i] ?? 0, allele)).join(", ");
   return (
     <li className="card">
       <h2>{locus.name}</h2>
@@ -62,17 +63,26 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
       <p>
         {s.loci.ofStrangers(shares)} {line.isOwnFrequency && s.loci.yours}
       </p>
-      {others.length === 1 && (
-        <Stepper
-          label={`${locus.name}: ${s.loci.inHundred(first)}`}
-          shown={s.loci.inHundred(first)}
-          value={count}
-          onStep={(way) => {
-            const next = Math.min(99, Math.max(1, stepped(count, way)));
-            if (next !== count) set(s.loci.nowInHundred(locus.name, first, next), frequencyKey(locus), next);
-          }}
-        />
-      )}
+      {settable.map((allele, at) => {
+        const count = inHundred[at] ?? 0;
+        return (
+          <Stepper
+            key={allele}
+            label={`${locus.name}: ${s.loci.inHundred(allele)}`}
+            shown={s.loci.inHundred(allele)}
+            value={count}
+            onStep={(way) => {
+              const next = Math.min(99, Math.max(1, stepped(count, way)));
+              if (way === "less" ? next < count : next > count)
+                set(
+                  s.loci.nowInHundred(locus.name, allele, next),
+                  frequencyKey(locus),
+                  frequencyValue(line.shares, at, next),
+                );
+            }}
+          />
+        );
+      })}
       {line.isOwnFrequency && (
         <button
           type="button"
