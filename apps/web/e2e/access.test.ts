@@ -39,6 +39,39 @@ const targets = () =>
     });
   });
 
+/**
+ * Keys with less than 8 px between them, side by side or one under the other. Lines of a list touch, as in a herd book: they
+ * need not be told apart by a gap, since each is higher than an answer. What stays in sight lies over the page, not beside it.
+ */
+const crowded = () =>
+  page.evaluate(() => {
+    const staysIn = (one: Element | null): Element | undefined => {
+      for (let at = one; at; at = at.parentElement)
+        if (["fixed", "sticky"].includes(getComputedStyle(at).position)) return at;
+      return undefined;
+    };
+    const keys = [...document.querySelectorAll<HTMLElement>("a, button, input, summary, textarea, select")]
+      .filter((one) => one.checkVisibility() && !(one.tagName === "A" && getComputedStyle(one).display === "inline"))
+      .map((one) => ({ one, box: one.getBoundingClientRect(), bar: staysIn(one) }))
+      .filter(({ box }) => box.width > 0);
+    const isLine = ({ one, box }: (typeof keys)[number]): boolean =>
+      one.matches(".rows > li > *") && box.height >= 63.5;
+    const near = (a: (typeof keys)[number], b: (typeof keys)[number]): number => {
+      const across = Math.max(a.box.left - b.box.right, b.box.left - a.box.right);
+      const down = Math.max(a.box.top - b.box.bottom, b.box.top - a.box.bottom);
+      return isLine(a) && isLine(b) && down >= -0.5 ? 8 : Math.max(across, down);
+    };
+    const called = ({ one }: (typeof keys)[number]): string =>
+      (one.getAttribute("aria-label") ?? one.textContent ?? "").trim().slice(0, 40);
+    const close = keys.flatMap((a, at) =>
+      keys
+        .slice(at + 1)
+        .filter((b) => a.bar === b.bar && !a.one.contains(b.one) && !b.one.contains(a.one) && near(a, b) < 7.5)
+        .map((b) => `${called(a)} | ${called(b)} ${Math.round(near(a, b))}`),
+    );
+    return { close, keys: keys.length };
+  });
+
 /** On how many chances are counted on the page, but for the line on intersex, which is counted finer. */
 async function denominators(): Promise<readonly string[]> {
   await page
@@ -53,13 +86,17 @@ async function denominators(): Promise<readonly string[]> {
 interface Surveyed {
   readonly small: readonly string[];
   readonly wide: readonly string[];
+  /** Keys too near each other, and how many keys were looked at. */
+  readonly close: readonly string[];
+  readonly keys: number;
   /** Screens on which chances stand, each with what they are counted on. */
   readonly counted: readonly { readonly path: string; readonly on: readonly string[] }[];
 }
 
-/** Goes through every screen: what is smaller than it may be, what is wider than the phone, and on how many it counts. */
+/** Goes through every screen: what is too small, too near, or wider than the phone, and on how many it counts. */
 async function survey(answer: number): Promise<Surveyed> {
-  const [small, wide]: [string[], string[]] = [[], []];
+  const [small, wide, close]: [string[], string[], string[]] = [[], [], []];
+  let keys = 0;
   const counted: { readonly path: string; readonly on: readonly string[] }[] = [];
   for (const path of SCREENS) {
     await go(page, address, path);
@@ -69,12 +106,15 @@ async function survey(answer: number): Promise<Surveyed> {
       if (target.height < least - 0.5 || target.width < 47.5)
         small.push(`${path}: ${target.name} ${Math.round(target.width)}×${Math.round(target.height)}`);
     }
+    const apart = await crowded();
+    keys += apart.keys;
+    for (const pair of apart.close) close.push(`${path}: ${pair}`);
     const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     if (over > 0) wide.push(`${path}: ${over}`);
     const on = await denominators();
     if (on.length > 0) counted.push({ path, on });
   }
-  return { small, wide, counted };
+  return { small, wide, close, keys, counted };
 }
 
 describe("for every hand and eye", () => {
@@ -93,13 +133,25 @@ describe("for every hand and eye", () => {
     expect(found).toEqual([]);
   });
 
-  test("[UI-18] whatever is pressed is at least 48 px, and answers 64: bare hands", async () => {
-    await look("day", "bare");
-    expect((await survey(64)).small).toEqual([]);
+  describe("with bare hands, on a phone of 360 px", () => {
+    let found: Surveyed;
+    beforeAll(async () => {
+      await look("day", "bare");
+      found = await survey(64);
+    });
+
+    test("[UI-18] whatever is pressed is at least 48 px, and answers 64", () => {
+      expect(found.small).toEqual([]);
+    });
+
+    test("[UI-335] between two keys there are at least 8 px", () => {
+      expect(found.keys).toBeGreaterThan(10 * SCREENS.length);
+      expect(found.close).toEqual([]);
+    });
   });
 
   describe("with gloves, in the sun, on a phone of 320 px", () => {
-    let found: Awaited<ReturnType<typeof survey>>;
+    let found: Surveyed;
     beforeAll(async () => {
       await page.setViewportSize({ width: 320, height: 640 });
       await look("sun", "gloves");
@@ -109,6 +161,10 @@ describe("for every hand and eye", () => {
 
     test("[UI-18] whatever is pressed is at least 48 px, and answers 88", () => {
       expect(found.small).toEqual([]);
+    });
+
+    test("[UI-335] between two keys there are at least 8 px", () => {
+      expect(found.close).toEqual([]);
     });
 
     test("[UI-296] the chances on a page are counted on one denominator", () => {
