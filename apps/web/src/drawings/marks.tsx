@@ -64,7 +64,7 @@ export function StatusMark({ status }: { readonly status: Status }) {
       return (
         <Drawn>
           <rect x={10} y={10} width={76} height={76} strokeWidth={8} />
-          <path d="M28 50 L43 65 L70 32" strokeWidth={11} />
+          <path d="M26 49 L42 65 L71 31" strokeWidth={14} />
         </Drawn>
       );
     case "planned":
