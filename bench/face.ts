@@ -191,7 +191,7 @@ export async function bench(): Promise<readonly Line[]> {
     for (const answer of ["Pointed", "Held fast", "Clear whorl", "Flat"]) {
       await page.getByRole("radio", { name: answer, exact: true }).first().tap({ force: true });
       await page
-        .getByText(/^Saved on this phone/)
+        .getByText(/^Saved on this device/)
         .first()
         .waitFor();
       await settle();

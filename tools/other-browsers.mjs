@@ -144,7 +144,7 @@ async function firstReading(driven) {
   try {
     await driven.go(address);
     await press("button", "Look around");
-    await until(said("holding the phone"));
+    await until(said("using this device"));
     await driven.run(
       "const field = document.querySelector('input'); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, 'Ines'); field.dispatchEvent(new Event('input', { bubbles: true }));",
     );
@@ -154,7 +154,7 @@ async function firstReading(driven) {
     await driven.run("location.hash = '/reading/demo-dunnock'");
     for (const answer of ["Pointed", "Held fast", "Clear whorl", "Flat"]) {
       await press("label.answer", answer);
-      await until(said("Saved on this phone"));
+      await until(said("Saved on this device"));
       await press("button", "Next");
     }
     await press("button", "Store this reading");

@@ -168,7 +168,7 @@ describe("a clock that is off, or put right", () => {
 describe("is this phone's date right?", () => {
   test("[UI-249] asked once a day where something is entered, never while a head is read, and in nobody's way", async () => {
     const { context, page, errors, clock } = await phoneAt("Europe/Madrid", "2046-03-16T12:00:00Z");
-    const question = page.getByRole("region", { name: "Is this phone's date right?" });
+    const question = page.getByRole("region", { name: "Is this device's date right?" });
     await oneKid(page);
     expect(await question.count()).toBe(0);
     await press(page, "Finish this litter");
@@ -177,13 +177,13 @@ describe("is this phone's date right?", () => {
     await go(page, address, "/");
     expect(await question.count()).toBe(0);
     await go(page, address, "/add");
-    await question.getByText("The phone says: Tuesday 1 January 2041.").waitFor();
+    await question.getByText("This device says: Tuesday 1 January 2041.").waitFor();
     await question.getByText("The last entry was written on Friday 16 March 2046.").waitFor();
     expect((await new AxeBuilder({ page }).include("main").analyze()).violations).toEqual([]);
     await addGoat(page, address, { name: "Flint", sex: "Buck" });
     await go(page, address, "/add");
     await question.getByRole("button", { name: "It is wrong" }).click();
-    await page.getByText("Set the date in the phone's settings. Each day entered can be changed later.").waitFor();
+    await page.getByText("Set the date in this device's settings. Each day entered can be changed later.").waitFor();
     await go(page, address, "/");
     await go(page, address, "/add");
     await page.getByLabel(/^Name/).waitFor();

@@ -146,7 +146,7 @@ describe("without a network, and after the phone has died", () => {
     await startDemo(page, address);
     const entries = async (): Promise<number> => {
       await go(page, address, "/safe");
-      const said = page.getByText(/entries on this phone/).first();
+      const said = page.getByText(/entries on this device/).first();
       return Number(/\d+/.exec(await said.innerText())?.[0]);
     };
     const before = await entries();
@@ -175,7 +175,7 @@ describe("without a network, and after the phone has died", () => {
     await page.goto(address);
     await untilHeading(page, /Goats without horns/);
     await page.locator("input[type=file]").setInputFiles(file);
-    await untilHeading(page, /holding the phone/);
+    await untilHeading(page, /using this device/);
     await page.getByLabel("Name").fill("Ines");
     await press(page, "Next");
     await press(page, "Start");

@@ -175,7 +175,7 @@ describe("a finger that slips", () => {
       Number(
         /\d+/.exec(
           await page
-            .getByText(/entries on this phone/)
+            .getByText(/entries on this device/)
             .first()
             .innerText(),
         )?.[0],

@@ -72,7 +72,7 @@ describe("backup files", () => {
     await addGoat(page, address, { name: "Hazel", sex: "Doe", head: "Horned" });
     await addGoat(page, address, { name: "Flint", sex: "Buck" });
     const backup = await backupOf(page);
-    await press(page, "Erase this herd from this phone");
+    await press(page, "Erase this herd from this device");
     await press(page, "Erase it now");
     await untilHeading(page, "Which herd?");
     await page
@@ -109,8 +109,8 @@ describe("backup files", () => {
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe" });
     await go(page, address, "/safe");
-    await press(page, "Erase this herd from this phone");
-    await page.getByRole("dialog").getByText("2 entries go from this phone for good.").waitFor();
+    await press(page, "Erase this herd from this device");
+    await page.getByRole("dialog").getByText("2 entries go from this device for good.").waitFor();
     expect(await page.getByRole("dialog").getByRole("button", { name: "Make a backup first" }).isVisible()).toBe(true);
     await press(page, "Erase it now");
     await untilHeading(page, "Which herd?");

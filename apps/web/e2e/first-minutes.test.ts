@@ -58,7 +58,7 @@ class Walker {
   }
 
   async who(): Promise<void> {
-    await untilHeading(this.#page, /holding the phone/);
+    await untilHeading(this.#page, /using this device/);
     await this.read();
     await this.type("Name", "Ines");
     await this.press("button", "Next");
@@ -119,7 +119,7 @@ describe("who began a herd", () => {
     await page.getByRole("button", { name: /Start my own herd/ }).click();
     await page.getByLabel(/herd called/).fill("Thornfield");
     await page.getByRole("button", { name: "Next" }).click();
-    await untilHeading(page, /holding the phone/);
+    await untilHeading(page, /using this device/);
     await page.reload();
     await page.getByRole("button", { name: "Thornfield" }).click();
     await sayWho(page, "Ines");

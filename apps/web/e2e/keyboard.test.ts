@@ -22,7 +22,7 @@ describe("by the keys alone", () => {
     await page.goto(address);
     await untilHeading(page, /Goats without horns/);
     await keys.press(/^Look around/);
-    await untilHeading(page, /holding the phone/);
+    await untilHeading(page, /using this device/);
     await keys.to(/^Name/);
     await page.keyboard.type("Ines");
     await page.keyboard.press("Enter");

@@ -145,7 +145,7 @@ describe("the main job on a small phone", () => {
     await untilHeading(page, "1 goat");
     await page.getByRole("link", { name: /Hazel/ }).first().waitFor();
     await go(page, address, "/safe");
-    await page.getByText("Pollard is open twice on this phone.").waitFor();
+    await page.getByText("Pollard is open twice on this device.").waitFor();
     await other.close();
     await context.close();
   });

@@ -82,7 +82,7 @@ describe("phones", () => {
     await addGoat(phone.page, reach, { name: "Moss", sex: "Doe" });
     await go(phone.page, reach, "/safe");
     await press(phone.page, "Exchange now");
-    await phone.page.getByText(/This phone is let in no longer/).waitFor();
+    await phone.page.getByText(/This device is let in no longer/).waitFor();
     await go(phone.page, reach, "/animals");
     await untilHeading(phone.page, "3 goats");
 
@@ -165,7 +165,7 @@ async function faultsOf(page: Page): Promise<readonly string[]> {
 
 /** The two questions after a vet's phone has joined. */
 async function sayWhoAsVet(page: Page, who: string): Promise<void> {
-  await untilHeading(page, /holding the phone/);
+  await untilHeading(page, /using this device/);
   await page.getByLabel("Name").fill(who);
   await press(page, "Next");
   await press(page, "Start");
@@ -183,7 +183,7 @@ describe("a helper's phone", () => {
     await press(phone.page, "Join");
     await sayWho(phone.page, "Milo");
     await go(phone.page, reach, "/holder");
-    await phone.page.getByText("The hub knows this phone as: Milo's phone.").waitFor();
+    await phone.page.getByText("The hub knows this device as: Milo's phone.").waitFor();
     await addGoat(phone.page, reach, { name: "Sorrel", sex: "Doe" });
     await go(phone.page, reach, "/settings");
     await press(phone.page, "One more look: More");
@@ -191,7 +191,7 @@ describe("a helper's phone", () => {
     await press(phone.page, "Exchange now");
     await phone.page.getByText("The hub would not take 1 entry.").waitFor();
     const line = phone.page.getByRole("listitem").filter({ hasText: /^Setting, today, by Milo/ });
-    await line.getByText("The keeper does not let this phone do that. Ask the keeper to enter it.").waitFor();
+    await line.getByText("The keeper does not let this device do that. Ask the keeper to enter it.").waitFor();
     await phone.page.reload();
     await press(phone.page, "Exchange now");
     await line.waitFor();

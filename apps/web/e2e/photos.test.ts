@@ -52,7 +52,7 @@ describe("photos", () => {
     await hazelsPhotoPage(page);
     const camera = page.locator("input[type=file]").first();
     await camera.setInputFiles({ name: "a.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
-    await page.getByText("This is no picture that this phone can open.").waitFor();
+    await page.getByText("This is no picture that this device can open.").waitFor();
     await camera.setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
     await page.locator("img.photo-shown").waitFor();
     await press(page, "Keep this photo");
@@ -79,7 +79,7 @@ describe("photos", () => {
     await page.getByRole("link", { name: "Take a photo" }).waitFor();
     await go(page, hub.address, "/safe");
     await press(page, "Exchange now");
-    await page.getByText("The hub has no room for pictures. 1 picture stays on this phone.").waitFor();
+    await page.getByText("The hub has no room for pictures. 1 picture stays on this device.").waitFor();
     await page
       .getByRole("listitem")
       .filter({ hasText: /^Photo of Hazel$/ })

@@ -19,12 +19,12 @@ afterAll(async () => {
 
 const untilGuardado = (page: Page) =>
   page
-    .getByText(/^Guardado en este teléfono/)
+    .getByText(/^Guardado en este aparato/)
     .first()
     .waitFor();
 
 async function sayWho(page: Page): Promise<void> {
-  await untilHeading(page, /tiene el teléfono/);
+  await untilHeading(page, /usa este aparato/);
   await page.getByLabel("Nombre").fill("Inés");
   await press(page, "Siguiente");
   await press(page, "Empezar");
@@ -94,10 +94,10 @@ describe("the app in Spanish", () => {
       .waitFor();
     await page.goto(`${address}/#/holder`);
     await choose(page, "English");
-    await untilHeading(page, "This phone");
+    await untilHeading(page, "This device");
     expect(await page.locator("html").getAttribute("lang")).toBe("en");
     await page.reload();
-    await untilHeading(page, "This phone");
+    await untilHeading(page, "This device");
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -13,7 +13,7 @@ export const follow = (page: Page, name: string | RegExp) => page.getByRole("lin
 /** Waits until the page says that the last answer is on this phone's disk. */
 export const untilSaved = (page: Page) =>
   page
-    .getByText(/^Saved on this phone/)
+    .getByText(/^Saved on this device/)
     .first()
     .waitFor();
 
@@ -40,7 +40,7 @@ export async function startDemo(page: Page, address: string, who = "Ines"): Prom
 
 /** The two questions after the herd was chosen; then Today. */
 export async function sayWho(page: Page, who: string): Promise<void> {
-  await untilHeading(page, /holding the phone/);
+  await untilHeading(page, /using this device/);
   await page.getByLabel("Name").fill(who);
   await press(page, "Next");
   await press(page, "Start");

@@ -17,7 +17,7 @@ afterAll(async () => {
 });
 
 const notSaved = (page: Page) => page.getByRole("alert").filter({ hasText: /Not saved yet/ });
-const ticks = (page: Page) => page.getByText(/^Saved on this phone/).count();
+const ticks = (page: Page) => page.getByText(/^Saved on this device/).count();
 const answer = (page: Page, name: string) => page.getByRole("radio", { name, exact: true });
 
 /** The first question about the head of a kid of the invented herd, on a phone whose storage can be made to fail. */
@@ -33,7 +33,7 @@ async function readingDunnock() {
 /** How many entries the page Safe says that this phone holds. */
 async function entriesHere(page: Page): Promise<number> {
   await go(page, address, "/safe");
-  const said = page.getByText(/^\d+ entries on this phone/);
+  const said = page.getByText(/^\d+ entries on this device/);
   await said.waitFor();
   return Number.parseInt(await said.innerText(), 10);
 }
@@ -58,8 +58,8 @@ describe("a phone that is full", () => {
     await page.evaluate(listen);
     await answer(page, "Pointed").check();
     await untilSaved(page);
-    expect((await toldOn(page)).filter((said) => /Saved on this phone/.test(said))).toEqual([
-      expect.stringMatching(/^status: Saved on this phone/),
+    expect((await toldOn(page)).filter((said) => /Saved on this device/.test(said))).toEqual([
+      expect.stringMatching(/^status: Saved on this device/),
     ]);
     expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
     await storage.leaveRoom(0);
@@ -76,7 +76,7 @@ describe("a phone that is full", () => {
     const { context, page, errors, storage } = await readingDunnock();
     await storage.leaveRoom(0);
     await answer(page, "Pointed").check();
-    await notSaved(page).getByText("This phone is full. Your answer is still on the screen.").waitFor();
+    await notSaved(page).getByText("This device is full. Your answer is still on the screen.").waitFor();
     expect(await ticks(page)).toBe(0);
 
     const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup now")]);
@@ -168,7 +168,7 @@ describe("one tap on a phone that is full", () => {
     await storage.leaveRoom(0);
     const done = page.getByRole("button", { name: /^Done: / }).first();
     await done.click();
-    await notSaved(page).getByText("This phone is full. Your answer is still on the screen.").waitFor();
+    await notSaved(page).getByText("This device is full. Your answer is still on the screen.").waitFor();
     await page.evaluate(() => (window.location.hash = "/animals"));
     await untilHeading(page, /goats/);
     await page.evaluate(() => (window.location.hash = "/"));
@@ -209,7 +209,7 @@ describe("a phone whose storage does not answer", () => {
     await press(page, "Next");
     await untilHeading(page, /Does the skin/);
     await answer(page, "Held fast").check();
-    await notSaved(page).getByText("This phone's storage does not answer.").waitFor();
+    await notSaved(page).getByText("This device's storage does not answer.").waitFor();
     expect(await ticks(page)).toBe(0);
     await storage.opening("works");
     await press(page, "Try again");
@@ -234,7 +234,7 @@ describe("a phone whose storage does not answer", () => {
 describe("whether the browser will keep the herd", () => {
   const SAID = {
     granted: "Yes. Only a person can remove it.",
-    denied: "Not promised. A full phone may drop everything at once.",
+    denied: "Not promised. A full device may drop everything at once.",
     absent: "This browser does not say. Make backups often.",
   } as const;
 

@@ -1,7 +1,7 @@
 /** Words of the help screens themselves; the pages are in `help.ts`, and are fetched with those screens. */
 export const helpWords = {
   title: "Help",
-  intro: "All of it is on this phone.",
+  intro: "All of it is on this device.",
   terms: "Words of the trade",
   find: "Find a word",
   none: "No such word here.",

@@ -135,7 +135,7 @@ export const helpPages: readonly HelpPage[] = [
       },
       {
         heading: "Before the visit",
-        lines: ["Print the list, or show it on the phone.", "Weigh each kid. Say whether its dam had tetanus cover."],
+        lines: ["Print the list, or show it on the screen.", "Weigh each kid. Say whether its dam had tetanus cover."],
       },
     ],
     sources: [
@@ -188,12 +188,12 @@ export const helpPages: readonly HelpPage[] = [
   {
     id: "notes",
     title: "Who keeps my notes",
-    short: "This phone does, at once. The hub and backups keep them twice.",
+    short: "This device does, at once. The hub and backups keep them twice.",
     parts: [
       {
-        heading: "On this phone",
+        heading: "On this device",
         lines: [
-          "Every tap is on the phone's disk before the tick shows.",
+          "Every tap is on the device's disk before the tick shows.",
           "It works without a signal. Nothing is sent to anybody else.",
           "A phone can be lost or wiped. So keep a second copy.",
         ],

@@ -53,7 +53,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
     case "in-the-future":
       return {
         what: `An entry is dated ${day(problem.on)}, which has not come yet.`,
-        mend: "Correct the day. Is this phone's date right?",
+        mend: "Correct the day. Is this device's date right?",
       };
     case "before-birth":
       return {
@@ -73,7 +73,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
     case "corrects-nothing":
       return {
         what: "A correction names an entry that is not here.",
-        mend: "It may still be on the other phone. Hand over, then look again.",
+        mend: "It may still be on the other device. Hand over, then look again.",
       };
     case "other-kind":
       return {
@@ -106,7 +106,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       return sayDoubt(problem, sayAnimal(problem.animal));
     case "same-kid":
       return {
-        what: `${problem.animals.map(sayAnimal).join(" and ")} may be one kid, entered on both phones.`,
+        what: `${problem.animals.map(sayAnimal).join(" and ")} may be one kid, entered on both devices.`,
         mend: "Say whether it is one kid or two. Nothing is lost either way.",
       };
     case "odd-gestation":

@@ -8,12 +8,12 @@ export const frameWords = {
   animals: "Animals",
   plan: "Plan",
   safe: "Safe",
-  holder: (name: string) => `${name} is holding the phone. Change this, the light or the hands.`,
-  nobody: "Nobody named yet. Say who is holding the phone.",
+  holder: (name: string) => `${name} is using this device. Change this, the light or the hands.`,
+  nobody: "Nobody named yet. Say who is using this device.",
   working: "Working it out …",
   stillWorking: "Working it out again. This is the last answer.",
   notFound: "There is nothing at this address.",
-  noSuchAnimal: "This phone knows no such goat.",
+  noSuchAnimal: "This device knows no such goat.",
   toToday: "To Today",
   why: "Why?",
   change: "Change",
@@ -27,19 +27,19 @@ export const frameWords = {
   notRecorded: "Not recorded",
   none: "None",
   unnamed: "No name",
-  saved: (time: string) => `Saved on this phone ${time}`,
+  saved: (time: string) => `Saved on this device ${time}`,
   nothingYet: "Each answer is saved as you tap",
   saving: "Saving …",
-  notSavedFull: "Not saved yet. This phone is full. Your answer is still on the screen.",
-  notSavedUnavailable: "Not saved yet. This phone's storage does not answer. Keep this page open.",
+  notSavedFull: "Not saved yet. This device is full. Your answer is still on the screen.",
+  notSavedUnavailable: "Not saved yet. This device's storage does not answer. Keep this page open.",
   retry: "Try again",
   exportNow: "Make a backup now",
   appBroken: "Pollard made a mistake of its own.",
-  appBrokenSafe: "What was saved is safe on this phone. Open the page again to go on.",
+  appBrokenSafe: "What was saved is safe on this device. Open the page again to go on.",
   reload: "Open again",
   updateReady: "A newer Pollard is ready.",
   updateNow: "Change over now",
-  otherTab: "Pollard is open twice on this phone. Both stay up to date.",
+  otherTab: "Pollard is open twice on this device. Both stay up to date.",
 } as const;
 
 /** Words for choosing a day. Near days come first. */
@@ -53,13 +53,13 @@ export const dayWords = {
   inFuture: "That day has not come yet.",
   months: "January February March April May June July August September October November December",
   justAfterMidnight: "It is just past midnight. Was it yesterday?",
-  phoneDay: "Is this phone's date right?",
-  phoneSays: (day: string) => `The phone says: ${day}.`,
+  phoneDay: "Is this device's date right?",
+  phoneSays: (day: string) => `This device says: ${day}.`,
   lastWritten: (day: string) => `The last entry was written on ${day}.`,
   beforeMade: "This Pollard was made after that day.",
   dayRight: "It is right",
   dayWrong: "It is wrong",
-  putDayRight: "Set the date in the phone's settings. Each day entered can be changed later.",
+  putDayRight: "Set the date in this device's settings. Each day entered can be changed later.",
 } as const;
 
 /** Words for finding a goat by its tag or name. */
@@ -78,11 +78,11 @@ export const findWords = {
   many: (n: number) => `${n} goats fit`,
 } as const;
 
-/** Who holds the phone, the light and the hands. */
+/** Who uses this device, the light and the hands. */
 export const holderWords = {
   help: "Help and words of the trade",
-  title: "This phone",
-  who: "Who is holding the phone?",
+  title: "This device",
+  who: "Who is using this device?",
   whoHint: "The name goes on what you enter.",
   whoMissing: "Type a name first. It goes on each entry.",
   language: "Language",
@@ -110,7 +110,7 @@ export const holderWords = {
 export const startWords = {
   title: "Pollard",
   motto: "Goats without horns, kindly.",
-  promise: "Works in the barn with no signal. Nothing leaves this phone unless you send it.",
+  promise: "Works in the barn with no signal. Nothing leaves this device unless you send it.",
   notAVet: "It does not replace your vet or the law.",
   herdQuestion: "Which herd?",
   demo: "Look around",

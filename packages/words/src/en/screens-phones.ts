@@ -34,9 +34,9 @@ export const phonesWords = {
   joinIntro: "The hub's computer shows a code of 12 digits, under Safe, Phones.",
   digits: "The code",
   digitsHint: "12 digits; blanks do not matter",
-  phoneName: "What is this phone called?",
+  phoneName: "What is this device called?",
   phoneNameHint: "For example: Ines's phone",
-  called: (phone: string) => `The hub knows this phone as: ${phone}.`,
+  called: (phone: string) => `The hub knows this device as: ${phone}.`,
   joinNow: "Join",
   joining: "Joining …",
   wrong: {
@@ -44,8 +44,8 @@ export const phonesWords = {
     "no-such-code": "This code is not good, or no longer. Ask for a new one.",
     "too-many-guesses": "Too many wrong codes. Wait ten minutes, then ask for a new one.",
     unreachable: "The hub does not answer. Nothing was lost; try again nearby.",
-    other: "The hub could not let this phone in. Try again.",
+    other: "The hub could not let this device in. Try again.",
   },
-  turnedAway: "This phone is let in no longer. What you enter stays here, safe. Ask for a new code.",
-  notLetIn: "This phone has not joined the hub. Ask for a code.",
+  turnedAway: "This device is let in no longer. What you enter stays here, safe. Ask for a new code.",
+  notLetIn: "This device has not joined the hub. Ask for a code.",
 } as const;

@@ -37,6 +37,6 @@ export const shownWords = {
     n === 0 ? "All is handed over." : n === 1 ? "1 waits here to be handed over." : `${n} wait here to be handed over.`,
   handOver: "Hand over now",
   handing: "Handing over …",
-  otherHerds: "Other herds on this phone",
+  otherHerds: "Other herds on this device",
   gone: "This kid is on no list that is shown to you.",
 } as const;

@@ -139,7 +139,7 @@ export const helpPages: readonly HelpPage[] = [
       {
         heading: "Antes de la visita",
         lines: [
-          "Imprima la lista, o muéstrela en el teléfono.",
+          "Imprima la lista, o muéstrela en la pantalla.",
           "Pese cada cría. Diga si la madre estaba protegida del tétanos.",
         ],
       },
@@ -191,10 +191,10 @@ export const helpPages: readonly HelpPage[] = [
   {
     id: "notes",
     title: "Quién guarda mis notas",
-    short: "Este teléfono, enseguida. El servidor y las copias las guardan otra vez.",
+    short: "Este aparato, enseguida. El servidor y las copias las guardan otra vez.",
     parts: [
       {
-        heading: "En este teléfono",
+        heading: "En este aparato",
         lines: [
           "Cada toque está en el disco antes de que aparezca la marca.",
           "Funciona sin señal. Nada se envía a nadie más.",
@@ -268,7 +268,7 @@ export const sourceNames: Readonly<Record<string, string>> = {
 
 export const helpWords = {
   title: "Ayuda",
-  intro: "Toda está en este teléfono.",
+  intro: "Toda está en este aparato.",
   terms: "Palabras del oficio",
   find: "Buscar una palabra",
   none: "Aquí no está esa palabra.",

@@ -52,7 +52,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
     case "in-the-future":
       return {
         what: `Una entrada tiene la fecha ${del(day(problem.on))}, que aún no ha llegado.`,
-        mend: "Corrija el día. ¿Está bien la fecha de este teléfono?",
+        mend: "Corrija el día. ¿Está bien la fecha de este aparato?",
       };
     case "before-birth":
       return {
@@ -72,7 +72,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
     case "corrects-nothing":
       return {
         what: "Una corrección nombra una entrada que no está aquí.",
-        mend: "Puede estar aún en el otro teléfono. Intercambie y mire otra vez.",
+        mend: "Puede estar aún en el otro aparato. Intercambie y mire otra vez.",
       };
     case "other-kind":
       return {
@@ -105,7 +105,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       return sayDoubt(problem, sayAnimal(problem.animal));
     case "same-kid":
       return {
-        what: `${list(problem.animals.map(sayAnimal))}: quizá una sola cría, anotada en los dos teléfonos.`,
+        what: `${list(problem.animals.map(sayAnimal))}: quizá una sola cría, anotada en los dos aparatos.`,
         mend: "Diga si es una cría o son dos. Nada se pierde.",
       };
     case "odd-gestation":

@@ -8,12 +8,12 @@ export const frameWords = {
   animals: "Animales",
   plan: "Plan",
   safe: "A salvo",
-  holder: (name: string) => `${name} tiene el teléfono. Cambiar esto, la luz o las manos.`,
-  nobody: "Aún sin nombre. Diga quién tiene el teléfono.",
+  holder: (name: string) => `${name} usa este aparato. Cambiar esto, la luz o las manos.`,
+  nobody: "Aún sin nombre. Diga quién usa este aparato.",
   working: "Calculando …",
   stillWorking: "Calculando de nuevo. Esta es la última respuesta.",
   notFound: "No hay nada en esta dirección.",
-  noSuchAnimal: "Este teléfono no conoce ese animal.",
+  noSuchAnimal: "Este aparato no conoce ese animal.",
   toToday: "Ir a Hoy",
   why: "¿Por qué?",
   change: "Cambiar",
@@ -27,19 +27,19 @@ export const frameWords = {
   notRecorded: "Sin anotar",
   none: "Ninguno",
   unnamed: "Sin nombre",
-  saved: (time: string) => `Guardado en este teléfono ${time}`,
+  saved: (time: string) => `Guardado en este aparato ${time}`,
   nothingYet: "Cada respuesta se guarda al tocarla",
   saving: "Guardando …",
-  notSavedFull: "Aún sin guardar. Este teléfono está lleno. Su respuesta sigue en la pantalla.",
-  notSavedUnavailable: "Aún sin guardar. El almacén del teléfono no responde. Deje esta página abierta.",
+  notSavedFull: "Aún sin guardar. Este aparato está lleno. Su respuesta sigue en la pantalla.",
+  notSavedUnavailable: "Aún sin guardar. El almacén del aparato no responde. Deje esta página abierta.",
   retry: "Intentar de nuevo",
   exportNow: "Hacer una copia ahora",
   appBroken: "Pollard cometió un error propio.",
-  appBrokenSafe: "Lo guardado está a salvo en este teléfono. Abra la página de nuevo para seguir.",
+  appBrokenSafe: "Lo guardado está a salvo en este aparato. Abra la página de nuevo para seguir.",
   reload: "Abrir de nuevo",
   updateReady: "Hay un Pollard más nuevo.",
   updateNow: "Cambiar ahora",
-  otherTab: "Pollard está abierto dos veces en este teléfono. Ambos están al día.",
+  otherTab: "Pollard está abierto dos veces en este aparato. Ambos están al día.",
 } as const;
 
 /** Palabras para elegir un día. */
@@ -53,13 +53,13 @@ export const dayWords = {
   inFuture: "Ese día aún no ha llegado.",
   months: "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre",
   justAfterMidnight: "Acaba de pasar la medianoche. ¿Fue ayer?",
-  phoneDay: "¿Es correcta la fecha de este teléfono?",
-  phoneSays: (day: string) => `El teléfono dice: ${day}.`,
+  phoneDay: "¿Es correcta la fecha de este aparato?",
+  phoneSays: (day: string) => `Este aparato dice: ${day}.`,
   lastWritten: (day: string) => `La última entrada se escribió el ${day}.`,
   beforeMade: "Este Pollard se hizo después de ese día.",
   dayRight: "Es correcta",
   dayWrong: "No lo es",
-  putDayRight: "Ponga la fecha en los ajustes del teléfono. Cada día anotado puede cambiarse después.",
+  putDayRight: "Ponga la fecha en los ajustes de este aparato. Cada día anotado puede cambiarse después.",
 } as const;
 
 /** Palabras para buscar un animal por arete o nombre. */
@@ -78,11 +78,11 @@ export const findWords = {
   many: (n: number) => `Coinciden ${n}`,
 } as const;
 
-/** Quién tiene el teléfono, la luz y las manos. */
+/** Quién usa este aparato, la luz y las manos. */
 export const holderWords = {
   help: "Ayuda y palabras del oficio",
-  title: "Este teléfono",
-  who: "¿Quién tiene el teléfono?",
+  title: "Este aparato",
+  who: "¿Quién usa este aparato?",
   whoHint: "El nombre va en lo que usted anote.",
   whoMissing: "Escriba primero un nombre. Va en cada entrada.",
   language: "Idioma",
@@ -110,7 +110,7 @@ export const holderWords = {
 export const startWords = {
   title: "Pollard",
   motto: "Cabras sin cuernos, con bondad.",
-  promise: "Funciona en el establo sin señal. Nada sale de este teléfono si usted no lo envía.",
+  promise: "Funciona en el establo sin señal. Nada sale de este aparato si usted no lo envía.",
   notAVet: "No sustituye a su veterinario ni a la ley.",
   herdQuestion: "¿Qué rebaño?",
   demo: "Echar un vistazo",

@@ -36,9 +36,9 @@ export const phonesWords = {
   joinIntro: "La computadora muestra un código de 12 cifras, en A salvo, Teléfonos.",
   digits: "El código",
   digitsHint: "12 cifras; los espacios no importan",
-  phoneName: "¿Cómo se llama este teléfono?",
+  phoneName: "¿Cómo se llama este aparato?",
   phoneNameHint: "Por ejemplo: teléfono de Inés",
-  called: (phone: string) => `El servidor conoce este teléfono como: ${phone}.`,
+  called: (phone: string) => `El servidor conoce este aparato como: ${phone}.`,
   joinNow: "Unirse",
   joining: "Uniéndose …",
   wrong: {
@@ -46,8 +46,8 @@ export const phonesWords = {
     "no-such-code": "Este código no vale, o ya no. Pida uno nuevo.",
     "too-many-guesses": "Demasiados códigos falsos. Espere diez minutos y pida uno nuevo.",
     unreachable: "El servidor no responde. Nada se perdió; pruebe más cerca.",
-    other: "El servidor no pudo dejar entrar este teléfono. Pruebe otra vez.",
+    other: "El servidor no pudo dejar entrar este aparato. Pruebe otra vez.",
   },
-  turnedAway: "Este teléfono ya no entra. Lo que anote queda aquí, a salvo. Pida un código.",
-  notLetIn: "Este teléfono no se ha unido al servidor. Pida un código.",
+  turnedAway: "Este aparato ya no entra. Lo que anote queda aquí, a salvo. Pida un código.",
+  notLetIn: "Este aparato no se ha unido al servidor. Pida un código.",
 } as const;

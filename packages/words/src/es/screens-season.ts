@@ -228,7 +228,7 @@ export const forVetWords = {
   expected: (range: string) => `Ese día unos ${range}, si crece así.`,
   behind: (how: string) => `La cría ${how}.`,
   newSince: "Nueva desde que se imprimió la lista",
-  printed: (when: string) => `Impresa en este teléfono ${when}.`,
+  printed: (when: string) => `Impresa en este aparato ${when}.`,
   newCount: (n: number) => (n === 1 ? "1 cría es nueva desde entonces." : `${n} crías son nuevas desde entonces.`),
   goneCount: (n: number) =>
     n === 1 ? "1 cría salió de la lista desde entonces." : `${n} crías salieron de la lista desde entonces.`,
@@ -258,7 +258,7 @@ export const sheetWords = {
   papers: { A4: "A4", Letter: "Carta" },
   notes: "¿Puede el comprador leer sus notas?",
   notesAnswers: { "keep-private": "No, privadas", show: "Sí, mostrarlas" },
-  leaves: "Nada sale de este teléfono antes de que lo imprima o entregue.",
+  leaves: "Nada sale de este aparato antes de que lo imprima o entregue.",
   none: "No existe esa hoja.",
   forBuyer: "Papel para el comprador",
   calendar: "Calendario",

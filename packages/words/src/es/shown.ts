@@ -41,6 +41,6 @@ export const shownWords = {
         : `${n} esperan aquí a ser entregadas.`,
   handOver: "Entregar ahora",
   handing: "Entregando …",
-  otherHerds: "Otros rebaños en este teléfono",
+  otherHerds: "Otros rebaños en este aparato",
   gone: "Esta cría no está en ninguna lista que se le enseñe.",
 } as const;

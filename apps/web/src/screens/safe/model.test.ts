@@ -45,7 +45,7 @@ test("[UI-177] why the hub would not take an entry is one of a few sentences, al
 });
 
 test("[UI-134] how far a clock is off is said in minutes, hours or days, and which way", () => {
-  expect(clockSaid(screens, 301)).toBe("This phone's clock is 5 minutes ahead of the hub's. Check both.");
+  expect(clockSaid(screens, 301)).toBe("This device's clock is 5 minutes ahead of the hub's. Check both.");
   expect(clockSaid(screens, -3 * 3600)).toContain("3 hours behind");
   expect(clockSaid(screens, -9190.4 * 86_400)).toContain("9190 days behind");
 });
@@ -62,7 +62,7 @@ test("[UI-246] each picture that the hub would not take is said once, with its g
   expect(refusedPhotosSaid(screens, [])).toEqual([]);
   expect(refusedPhotosSaid(screens, [of("no-room-for-photos", moth), of("no-room-for-photos")])).toEqual([
     {
-      said: "The hub has no room for pictures. 2 pictures stay on this phone.",
+      said: "The hub has no room for pictures. 2 pictures stay on this device.",
       each: [
         { which: "Photo of Moth", why: undefined },
         { which: "A photo", why: undefined },
@@ -78,8 +78,8 @@ test("[UI-246] each picture that the hub would not take is said once, with its g
   expect(some?.each.length).toBe(1);
   expect(others?.said).toBe("The hub would not take 3 pictures.");
   expect(others?.each.map(({ why }) => why)).toEqual([
-    "It is too large for the hub. It stays on this phone.",
-    "The hub does not know it as a picture. It stays on this phone.",
+    "It is too large for the hub. It stays on this device.",
+    "The hub does not know it as a picture. It stays on this device.",
     "It is not what its entry names. Take it again if you can.",
   ]);
 });
