@@ -1,5 +1,6 @@
 import { once } from "node:events";
 import { mkdtempSync, rmSync } from "node:fs";
+import { createServer as createHttpServer } from "node:http";
 import { connect, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -33,6 +34,34 @@ describe("the hub as a program", () => {
     hub.child.kill("SIGTERM");
     await hub.ended;
     other.close();
+  });
+
+  test("[HU-106] started a second time, it says where the first is; of another program on its port it says only that", async () => {
+    const first = run(["--port", "0", "--data", join(folder, "twice")]);
+    const address = await first.address();
+    const second = run(["--port", new URL(address).port, "--data", join(folder, "twice")]);
+    expect(await second.address()).not.toBe(address);
+    expect(second.said()).toContain(`Pollard runs already at ${address}:`);
+    const others = [
+      createHttpServer((_, response) => response.end('{"hub":"goat"}')),
+      createHttpServer(() => undefined), // takes the question and says nothing
+    ];
+    for (const other of others) {
+      other.listen(0, "127.0.0.1");
+      await once(other, "listening");
+      const { port } = other.address() as { port: number };
+      const third = run(["--port", String(port), "--data", join(folder, "twice")]);
+      await third.address();
+      expect(third.said()).toContain(`Port ${port} is taken.`);
+      third.child.kill("SIGTERM");
+      await third.ended;
+      other.closeAllConnections();
+      other.close();
+    }
+    for (const hub of [first, second]) {
+      hub.child.kill("SIGTERM");
+      expect(await hub.ended).toMatchObject({ code: 0, problems: "" });
+    }
   });
 
   test.each([

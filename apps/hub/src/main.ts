@@ -68,6 +68,20 @@ async function listen(server: NodeServer, wanted: number): Promise<number> {
   stopWith(`Ports ${wanted} to ${wanted + PORTS_TRIED} are all taken; choose another with --port.`, 3);
 }
 
+/** How long whoever has the wanted port may take to say who it is, ms. */
+const ASKED_MS = 1000;
+
+/** Who has the wanted port: often it is this program, started a second time by somebody who has forgotten the first. */
+async function takenBy(port: number): Promise<string> {
+  const there = `http://localhost:${port}`;
+  const said: unknown = await fetch(`${there}/api/health`, { signal: AbortSignal.timeout(ASKED_MS) })
+    .then((response) => response.json())
+    .catch(() => undefined); // another program, which may say anything or nothing
+  return typeof said === "object" && said !== null && "hub" in said && said.hub === "pollard"
+    ? `Pollard runs already at ${there}: that is the page to use, or stop it first.`
+    : `Port ${port} is taken.`;
+}
+
 function openInBrowser(address: string): void {
   const [command, args] =
     process.platform === "darwin"
@@ -122,7 +136,7 @@ async function run(wish: StartWish, journal: Journal): Promise<void> {
   if (beyond) ({ certificateEnds } = beyond);
   const page = `http://localhost:${port}`;
   if (wish.port !== 0 && port !== wish.port)
-    journal.said(`Port ${wish.port} is taken. A browser keeps its own copy per port, so this page starts without one.`);
+    journal.said(`${await takenBy(wish.port)} A browser keeps its own copy per port, so this page starts without one.`);
   journal.said(`Pollard is ready at ${page} (herds are kept in ${placeOf(wish)}; Ctrl+C stops it)`);
   if (wish.beyond) journal.said(`Phones reach it at ${wish.beyond.reach}; let them in on the page "Phones" here.`);
   if (wish.open) openInBrowser(page);

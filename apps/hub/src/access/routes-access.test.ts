@@ -122,6 +122,15 @@ describe("herds never see one another", () => {
     expect(HERD_ROUTES.every(({ audience }) => audience !== "anyone")).toBe(true);
   });
 
+  test("[HU-105] what is open to anyone, or to this computer alone, is this and nothing else", () => {
+    const of = (wanted: string) => ROUTES.filter(({ audience }) => audience === wanted).map(({ path }) => path);
+    // Health, counts (which ask for their own token), joining, a guest's paper, the app's files.
+    expect(of("anyone")).toEqual(["/api/health", "/metrics", "/api/join", "/paper/:token", "/*"]);
+    expect(of("house")).toEqual(["/api/herds"]);
+    const others = ROUTES.filter(({ audience }) => !["anyone", "house"].includes(audience));
+    expect(others.filter(({ path }) => !path.startsWith("/api/herds/:herd/"))).toEqual([]);
+  });
+
   test.each(HERD_ROUTES.flatMap((route) => STRANGERS.map((who) => ({ ...route, who }))))(
     "[HU-44] $method $path: $who is turned away, and not told whether the herd is here",
     async ({ method, path, who }) => {
