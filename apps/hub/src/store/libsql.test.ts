@@ -46,6 +46,21 @@ describe("the embedded file", () => {
     await db.destroy();
   });
 
+  // SQLite documentation, "PRAGMA synchronous": 2 is FULL; in WAL mode it flushes at each commit, and 1 (NORMAL) does not.
+  test("[HU-107] each commit is flushed, also in a file that somebody opened otherwise before", async () => {
+    const file = newFile();
+    const other = new Database(file);
+    other.pragma("journal_mode = DELETE");
+    other.pragma("synchronous = OFF");
+    other.exec("create table other (id integer)");
+    other.close();
+    const database = await openLibsql(file);
+    const told = async (pragma: string) => (await sql.raw(`pragma ${pragma}`).execute(database.db)).rows;
+    expect(await told("synchronous")).toEqual([{ synchronous: 2 }]);
+    expect(await told("journal_mode")).toEqual([{ journal_mode: "wal" }]);
+    await database.close();
+  });
+
   test("[HU-8] a file that is no ledger is not opened", async () => {
     await expect(openLibsql(join(folder, "no", "such", "folder.db"))).rejects.toThrow("Unable to open");
   });
