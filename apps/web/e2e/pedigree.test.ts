@@ -63,6 +63,41 @@ describe("the drawn pedigree", () => {
     await context.close();
   });
 
+  test("[UI-324] names stand in the middle under their symbols, and no line and no other word runs through them", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    await go(page, address, "/pedigree");
+    await page.locator(".pedigree .symbol").first().waitFor();
+    const { names, crossed } = await page.evaluate(() => {
+      const drawing = document.querySelector(".pedigree.whole");
+      const boxOf = (part: Element) => part.getBoundingClientRect();
+      const meet = (a: DOMRect, b: DOMRect) =>
+        a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+      const all = (of: string) => [...(drawing?.querySelectorAll(of) ?? [])];
+      const words = all("text");
+      return {
+        names: all(".symbol .name").map((name) => {
+          const symbol = boxOf(name.closest(".symbol")?.querySelector("rect") ?? name);
+          const box = boxOf(name);
+          return (box.left + box.right - symbol.left - symbol.right) / 2;
+        }),
+        crossed: all(".name, .small, .years").flatMap((word) =>
+          [...all(".stroke"), ...words]
+            .filter((other) => other !== word && meet(boxOf(word), boxOf(other)))
+            .filter(
+              (other) => !(word.closest(".symbol") !== null && word.closest(".symbol") === other.closest(".symbol")),
+            )
+            .map((other) => `${word.textContent} meets ${other.textContent || other.getAttribute("d")}`),
+        ),
+      };
+    });
+    expect(names.length).toBeGreaterThan(20);
+    expect(Math.max(...names.map(Math.abs))).toBeLessThan(1);
+    expect(crossed).toEqual([]);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
   test("[UI-123] the list holds every goat that the drawing holds", async () => {
     const { context, page, errors } = await newPhone(browser, DESK);
     await startDemo(page, address);

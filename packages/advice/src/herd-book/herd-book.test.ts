@@ -43,6 +43,29 @@ describe("the herd book", () => {
     }
   });
 
+  test("[AD-90] kids lost before their time are told with the one buck that served her for them, or with none", () => {
+    const served = (on: string, bucks: readonly string[]) =>
+      anEntry("service", { doe: animalId("Hazel"), bucks: bucks.map(animalId), way: "hand" }, { on });
+    const lost = (on: string) => anEntry("abortion", { doe: animalId("Hazel") }, { on });
+    const entries = [
+      ...herd,
+      goat("Wren", "buck"),
+      served("2025-10-01", ["Rook"]),
+      lost("2026-01-10"),
+      served("2026-02-01", ["Rook"]),
+      served("2026-02-20", ["Wren"]),
+      lost("2026-05-01"),
+      lost("2027-02-01"), // too long after any service
+    ];
+    const { losses } = line(herdBook(situation(entries, "2027-03-01")), "Hazel");
+    expect(losses.map(({ on, sire }) => [on, sire?.id])).toEqual([
+      ["2026-01-10", "Rook"],
+      ["2026-05-01", undefined],
+      ["2027-02-01", undefined],
+    ]);
+    expect(line(herdBook(situation(herd, "2026-09-01")), "Hazel").losses).toEqual([]);
+  });
+
   describe("laws", () => {
     test("[AD-60] every animal stands in it once, whatever was recorded, with its own page's genotype", () => {
       const names = ["a", "b", "c", "d", "e"];

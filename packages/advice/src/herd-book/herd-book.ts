@@ -1,6 +1,6 @@
-import type { Day } from "@pollard/base";
+import { type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Animal, Sex } from "@pollard/records";
+import type { Animal, Herd, Sex } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
@@ -32,7 +32,19 @@ export interface HerdBookLine {
   /** Chance that both its alleles at a place come from one ancestor, as far as the record goes back. */
   readonly inbreeding: number;
   readonly weight: { readonly kg: number; readonly on: Day } | undefined;
+  /** Kids she lost before their time, the earliest first. */
+  readonly losses: readonly LostPregnancy[];
 }
+
+/** A pregnancy that ended before its time. */
+export interface LostPregnancy {
+  readonly on: Day;
+  /** The only buck that a service names for it; `undefined` where none or several are named. */
+  readonly sire: AnimalRef | undefined;
+}
+
+/** A service longer ago than this led to no pregnancy that is lost now, days: more than the longest pregnancies. */
+const SERVED_WITHIN: Sourced<number> = { value: 165, source: "judgement", checked: "judgement" };
 
 /**
  * Every animal of the record, those that left and those born dead among them, for tables and for the drawn pedigree.
@@ -63,12 +75,43 @@ export function herdBook(situation: Situation): readonly HerdBookLine[] {
       intersex: showsBothSexes(animal) ? "seen" : "not-seen",
       inbreeding: kin.inbreeding(animal.id),
       weight: weight === undefined ? undefined : { kg: weight.kg, on: weight.on },
+      losses: lossesOf(herd, animal),
     };
   });
 }
 
 const siresOf = ({ herd, beliefs }: Situation, id: AnimalId): AnimalModel["sires"] =>
   beliefs.sires(id).map(([sire, chance]) => ({ sire: sire === undefined ? undefined : animalRef(herd, sire), chance }));
+
+/**
+ * Each of her lost pregnancies with its sire: services since she last kidded or lost kids, and recent enough to count.
+ *
+ * Source: rule AD-90.
+ */
+function lossesOf(herd: Herd, doe: Animal): readonly LostPregnancy[] {
+  if (doe.abortions.length === 0) return [];
+  const ends = [
+    ...herd.kiddings.filter(({ dam }) => dam === doe.id).map(({ on }) => on),
+    ...doe.abortions.map(({ on }) => on),
+  ];
+  return doe.abortions
+    .map(({ on }) => on)
+    .toSorted()
+    .map((on) => {
+      const after = ends
+        .filter((end) => end < on)
+        .toSorted()
+        .at(-1);
+      const bucks = new Set(
+        herd.services
+          .filter(({ doe: served, on: first }) => served === doe.id && first <= on)
+          .filter(({ until }) => (after === undefined || until > after) && daysFrom(until, on) <= SERVED_WITHIN.value)
+          .flatMap((service) => service.bucks),
+      );
+      const [sire] = bucks;
+      return { on, sire: sire === undefined || bucks.size > 1 ? undefined : animalRef(herd, sire) };
+    });
+}
 
 function whereabouts({ bornAs, departure }: Animal): Whereabouts {
   if (bornAs === "dead") return "born-dead";

@@ -31,6 +31,8 @@ export const pedigreeWords = {
   unknownDam: "A dam nobody wrote down",
   likeKids: (n: number, names: string) => `${n} kids alike: ${names}`,
   related: "The parents are related",
+  lost: (years: string) => `Kids lost before their time, ${years}.`,
+  born: (years: string) => `Born ${years}.`,
   notShown: "Read its head first",
   dead: "dead",
   stillborn: "SB",
@@ -60,5 +62,7 @@ export const pedigreeWords = {
     related: "Related parents",
     possible: "May be the sire, with the chance",
     unknown: "Nobody wrote it down",
+    lost: "Kids lost before their time",
+    litter: "A litter, with its year",
   },
 } as const;

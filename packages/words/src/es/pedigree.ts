@@ -31,6 +31,8 @@ export const pedigreeWords = {
   unknownDam: "Una madre que nadie anotó",
   likeKids: (n: number, names: string) => `${n} crías iguales: ${names}`,
   related: "Los padres son parientes",
+  lost: (years: string) => `Crías perdidas antes de tiempo, ${years}.`,
+  born: (years: string) => `Año de nacimiento: ${years}.`,
   notShown: "Lea antes su cabeza",
   dead: "muerto",
   stillborn: "NM",
@@ -60,5 +62,7 @@ export const pedigreeWords = {
     related: "Padres parientes",
     possible: "Puede ser el padre, con su probabilidad",
     unknown: "Nadie lo anotó",
+    lost: "Crías perdidas antes de tiempo",
+    litter: "Un parto, con su año",
   },
 } as const;

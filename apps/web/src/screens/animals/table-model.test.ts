@@ -35,6 +35,7 @@ const book = (name: string, over: Partial<HerdBookLine> = {}): HerdBookLine => (
   intersex: "not-seen",
   inbreeding: 0,
   weight: undefined,
+  losses: [],
   ...over,
 });
 const herd = [goat("Hazel", "SB 10", "2021-03-01"), goat("Moth", "SB 9", "2024-03-01"), goat("Sloe", "SB 101")];

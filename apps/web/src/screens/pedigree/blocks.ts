@@ -3,7 +3,7 @@ import { present } from "@pollard/base";
 import type { Family, Mating } from "./family.ts";
 
 /** Widths in the drawing's own units: of one animal with its name, of a line that passes a row, and between two families (a name has room beside its own line). */
-export const WIDTHS = { slot: 92, passage: 14, between: 0 } as const;
+export const WIDTHS = { slot: 98, passage: 14, between: 0 } as const;
 
 /** What stays together in a row, in this order: sisters and brothers with their mates from elsewhere; or a line passing. */
 export interface Block {

@@ -82,6 +82,11 @@ export function PedigreeDrawing(props: {
             onPress={press}
           />
         ))}
+        {layout.years.map(({ x, y, said }) => (
+          <text key={`${x} ${y}`} className="years" x={x} y={y} aria-hidden="true">
+            {said}
+          </text>
+        ))}
         {layout.chances.map(({ x, y, counted }) => (
           <text key={`${x} ${y}`} className="chance" x={x} y={y} aria-hidden="true">
             {words.counted(counted)}
@@ -175,16 +180,16 @@ function Node(props: {
       onClick={() => props.onOpen(symbol)}
       onKeyDown={(event) => props.onPress(event, placed)}
     >
-      <rect className="ring" x={-30} y={-28} width={88} height={88} />
+      <rect className="ring" x={-44} y={-28} width={88} height={88} />
       <Symbol of={sampleOf(symbol)} id={props.defs} />
       {/* From above: at the side below stands the name of whoever is to the left. */}
       {isFocus && <path className="arrow" d="M-42 -36 L-21 -19 M-32 -18 L-21 -19 L-24 -30" />}
       {line !== undefined && symbol.kind === "animal" && (
-        <text className="name" x={4} y={35}>
+        <text className="name" y={35} textAnchor="middle">
           {cut(line.ref.name ?? line.ref.tag ?? words.label(line.ref))}
         </text>
       )}
-      <text className="small" x={4} y={50}>
+      <text className="small" y={50} textAnchor="middle">
         {[String(placed.number), small].filter((part) => part !== "").join(" ")}
       </text>
     </g>

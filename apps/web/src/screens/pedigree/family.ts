@@ -1,4 +1,5 @@
 import type { Counted, HerdBookLine } from "@pollard/advice";
+import { type Day, daysFrom } from "@pollard/base";
 import { siresShown } from "../animal/model.ts";
 
 /** A parent's place in a mating: a known animal with its chance where several may be the sire, or nobody known. */
@@ -9,20 +10,31 @@ export interface Parent {
   readonly counted: Counted | undefined;
 }
 
-/** One symbol: an animal, several like kids drawn as one, or a parent that nobody knows. */
+/** One symbol: an animal, several like kids drawn as one, a parent that nobody knows, or kids lost before their time. */
 export interface FamilySymbol {
   readonly id: string;
-  readonly kind: "animal" | "like-kids" | "unknown";
+  readonly kind: "animal" | "like-kids" | "unknown" | "lost";
   readonly sex: HerdBookLine["sex"];
-  /** The animals it stands for; none for a parent nobody knows. */
+  /** The animals it stands for; none for a parent nobody knows and for kids that were lost. */
   readonly lines: readonly HerdBookLine[];
+  /** The year of birth, or of the loss; the first and the last of several; empty where nobody wrote it down. */
+  readonly years: string;
 }
 
-/** A sire, or those it may have been, with a dam and the kids they had together, in order of birth. */
+/** Kids born together, or one symbol of like kids of several litters. */
+export interface Litter {
+  readonly kids: readonly string[];
+  /** As of a symbol. */
+  readonly years: string;
+}
+
+/** A sire, or those it may have been, with a dam and the kids they had together, in order of birth, litter by litter. */
 export interface Mating {
   readonly key: string;
   readonly sires: readonly Parent[];
   readonly dam: Parent;
+  readonly litters: readonly Litter[];
+  /** The kids of all litters. */
   readonly kids: readonly string[];
   /** Parents that share an ancestor. */
   readonly related: "related" | "not-known-to-be";
@@ -43,6 +55,8 @@ export type FamilyOf =
 
 /** How many like kids it takes to be drawn as one symbol with a number. */
 const LIKE_KIDS = 3;
+/** Births of one dam that lie further apart are two litters, days: far less than a pregnancy, far more than a birth takes. */
+const ONE_LITTER = 30;
 /** Inbreeding of a kid above which its parents count as related: any at all, but for rounding. */
 const ANY = 1e-9;
 
@@ -56,8 +70,10 @@ interface Born {
  * The animals and matings that are drawn.
  *
  * One animal's family holds its ancestors and descendants within so many generations, its full sisters and brothers, and
- * whoever its descendants were bred with. Kids of one mating that are alike in all that a symbol shows and have no kids
+ * whoever its descendants were bred with, or any of them lost kids by. Kids of one mating that are alike in all that a symbol shows and have no kids
  * drawn become one symbol; pressed open (`opened`), they are drawn one by one.
+ *
+ * Kids that their dam lost before their time stand among her litters.
  *
  * Shape:   every animal chosen stands in exactly one symbol; kids in order of birth.
  * Assumes: lines stand in order of birth. A record in which an animal is its own ancestor is drawn without the parents that
@@ -71,13 +87,16 @@ export function familyOf(lines: readonly HerdBookLine[], of: FamilyOf, opened: R
   const groups = new Map<string, Born[]>();
   for (const [id, each] of born) {
     if (!chosen.has(id)) continue;
-    symbols.set(id, { id, kind: "animal", sex: each.line.sex, lines: [each.line] });
+    symbols.set(id, { id, kind: "animal", sex: each.line.sex, lines: [each.line], years: yearsOf([each.line]) });
     const key = matingKey(each, chosen);
     if (key !== undefined) groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   const parents = new Set([...groups.values()].flat().flatMap((kid) => parentIds(kid)));
+  const lost = lostKids(born, chosen, symbols);
+  for (const { key } of lost) if (!groups.has(key)) groups.set(key, []);
   const matings = [...groups].map(([key, kids]): Mating => {
-    const [first] = kids;
+    const lostHere = lost.filter((each) => each.key === key);
+    const [first] = kids.length > 0 ? kids : lostHere.map(({ parents: of }) => of);
     const known = (first?.sires ?? []).filter(({ sire }) => sire !== undefined && chosen.has(sire.id));
     const unwritten = (first?.sires ?? []).filter(({ sire }) => sire === undefined || !chosen.has(sire.id));
     const sires: Parent[] = known.map(({ sire, counted }) => ({ symbol: sire?.id ?? "", counted }));
@@ -91,11 +110,90 @@ export function familyOf(lines: readonly HerdBookLine[], of: FamilyOf, opened: R
       sires,
       dam:
         dam === undefined ? unknown(symbols, `dam of ${key}`, "doe", undefined) : { symbol: dam, counted: undefined },
-      kids: likeKidsAsOne(kids, { symbols, parents, opened, key, focus }),
+      ...inLitters([
+        ...likeKidsAsOne(kids, { symbols, parents, opened, key, focus }).map((id) => spanOf(symbols, id)),
+        ...lostHere.map(({ id, on }) => ({ id, from: on, to: on })),
+      ]),
       related: kids.some(({ line }) => line.inbreeding > ANY) ? "related" : "not-known-to-be",
     };
   });
   return { symbols, matings, focus };
+}
+
+/** Kids lost before their time, as the dams chosen had them. */
+interface LostKids {
+  readonly key: string;
+  readonly id: string;
+  readonly on: Day;
+  readonly parents: Pick<Born, "dam" | "sires">;
+}
+
+function lostKids(
+  born: ReadonlyMap<string, Born>,
+  chosen: ReadonlySet<string>,
+  symbols: Map<string, FamilySymbol>,
+): readonly LostKids[] {
+  return [...born].flatMap(([dam, { line }]) =>
+    !chosen.has(dam)
+      ? []
+      : line.losses.map(({ on, sire }, i): LostKids => {
+          const id = `lost ${i} ${dam}`;
+          symbols.set(id, { id, kind: "lost", sex: "unsure", lines: [], years: on.slice(0, 4) });
+          const known = sire !== undefined && chosen.has(sire.id);
+          return {
+            key: `${dam} × ${known ? sire.id : `lost ${i}`}`,
+            id,
+            on,
+            parents: { dam, sires: known ? [{ sire, counted: undefined }] : [] },
+          };
+        }),
+  );
+}
+
+/** A kid's symbol with the first and the last day of birth that it stands for. */
+interface Span {
+  readonly id: string;
+  readonly from: Day | undefined;
+  readonly to: Day | undefined;
+}
+
+function spanOf(symbols: ReadonlyMap<string, FamilySymbol>, id: string): Span {
+  const days = (symbols.get(id)?.lines ?? []).flatMap(({ born }) => born ?? []).toSorted();
+  return { id, from: days[0], to: days.at(-1) };
+}
+
+/** Kids litter by litter, the earliest first; like kids of several litters stand by themselves. */
+function inLitters(spans: readonly Span[]): Pick<Mating, "litters" | "kids"> {
+  const litters: Span[][] = [];
+  for (const span of spans.toSorted((a, b) => ((a.from ?? "") < (b.from ?? "") ? -1 : a.from === b.from ? 0 : 1))) {
+    const same = litters.findLast(([first]) => first !== undefined && isOneLitter(first, span));
+    if (same === undefined) litters.push([span]);
+    else same.push(span);
+  }
+  return {
+    litters: litters.map((spansOfOne) => ({
+      kids: spansOfOne.map(({ id }) => id),
+      years: yearsBetween(spansOfOne.flatMap(({ from, to }) => [from ?? [], to ?? []].flat())),
+    })),
+    kids: litters.flat().map(({ id }) => id),
+  };
+}
+
+const isOneLitter = (one: Span, other: Span): boolean => {
+  const days = [one.from, one.to, other.from, other.to].flatMap((on) => on ?? []).toSorted();
+  const [first] = days;
+  const last = days.at(-1);
+  if (first === undefined || last === undefined) return true;
+  return days.length === 4 && daysFrom(first, last) <= ONE_LITTER;
+};
+
+const yearsOf = (lines: readonly HerdBookLine[]): string => yearsBetween(lines.flatMap(({ born }) => born ?? []));
+
+/** The first year and the last, once where they are one. */
+function yearsBetween(days: readonly Day[]): string {
+  const years = days.map((on) => on.slice(0, 4)).toSorted();
+  const [first = "", last = ""] = [years[0], years.at(-1)];
+  return first === last ? first : `${first}–${last}`;
 }
 
 function unknown(
@@ -104,7 +202,7 @@ function unknown(
   sex: FamilySymbol["sex"],
   counted: Counted | undefined,
 ): Parent {
-  symbols.set(id, { id, kind: "unknown", sex, lines: [] });
+  symbols.set(id, { id, kind: "unknown", sex, lines: [], years: "" });
   return { symbol: id, counted };
 }
 
@@ -186,7 +284,9 @@ function relations(born: ReadonlyMap<string, Born>, who: string, generations: nu
     ([, each]) => me?.dam !== undefined && each.dam === me.dam && parentIds(each).join() === parentIds(me).join(),
   );
   const mates = [...down].filter((id) => id !== who).flatMap(parentsOf);
-  return new Set([...reach(parentsOf), ...down, ...mates, ...siblings.map(([id]) => id)]);
+  const related = new Set([...reach(parentsOf), ...down, ...mates, ...siblings.map(([id]) => id)]);
+  const lostBy = [...related].flatMap((id) => born.get(id)?.line.losses ?? []).flatMap(({ sire }) => sire?.id ?? []);
+  return new Set([...related, ...lostBy.filter((id) => born.has(id))]);
 }
 
 /** What a symbol shows of an animal besides its name: two that agree look the same. */
@@ -222,7 +322,7 @@ function likeKidsAsOne(
     else {
       symbols.delete(line.ref.id);
       if (like[0] !== line) continue;
-      symbols.set(id, { id, kind: "like-kids", sex: line.sex, lines: like });
+      symbols.set(id, { id, kind: "like-kids", sex: line.sex, lines: like, years: yearsOf(like) });
       drawn.push(id);
     }
   }

@@ -21,6 +21,7 @@ const SAMPLES = {
   dead: { sex: "doe", fill: BLANK, where: "dead" },
   many: { sex: "buck", fill: BLANK, many: 5 },
   unknown: { sex: "buck", fill: BLANK, unknown: "unknown" },
+  lost: { sex: "unsure", fill: BLANK, lost: "lost" },
 } as const satisfies Readonly<Record<string, Sample>>;
 
 /** What every symbol and line means; printed with the drawing. */
@@ -46,6 +47,15 @@ export function PedigreeKey() {
         <li>
           <b className="pedigree-sign">{s.pedigree.stillborn}</b>
           {s.pedigree.keyOf.stillborn}
+        </li>
+        <li>
+          <svg viewBox="0 0 60 60" width="40" height="40" aria-hidden="true" focusable="false" className="pedigree">
+            <path className="stroke plain" d="M28 4 V22 M10 22 H46 M10 22 V40 M46 22 V40" />
+            <text className="years" x={31} y={16}>
+              27
+            </text>
+          </svg>
+          {s.pedigree.keyOf.litter}
         </li>
         {(["arrow", "related", "possible"] as const).map((of) => (
           <li key={of}>

@@ -36,6 +36,7 @@ function lineOf([id, dam, sires = {}]: Told, born: Day): HerdBookLine {
     intersex: "not-seen",
     inbreeding: 0,
     weight: undefined,
+    losses: [],
   };
 }
 const book = (told: readonly Told[]) => told.map((each, i) => lineOf(each, day(`20${10 + (i % 80)}-01-01`)));
@@ -108,6 +109,77 @@ describe("the drawn pedigree", () => {
     expectWellDrawn(family, layout);
     expect(at(layout, "Brook").x).toBeLessThan(at(layout, "Hazel").x);
     expect(["k1", "Bk2", "k3", "Bk4"].map((kid) => at(layout, kid).row)).toEqual([2, 2, 2, 2]);
+  });
+
+  test("[UI-325] litters of one pair hang apart, each from a line of its own with its year over it", () => {
+    const born = (id: string, on: string): HerdBookLine => ({ ...lineOf([id, "Hazel", { Brook: 1 }], day(on)) });
+    const lines = [
+      lineOf(["Brook"], day("2020-01-01")),
+      lineOf(["Hazel"], day("2020-01-01")),
+      born("a", "2022-03-01"),
+      born("Bb", "2022-03-02"),
+      born("c", "2023-03-01"),
+    ];
+    const family = familyOf(lines, { who: "all" }, new Set());
+    const [mating] = family.matings;
+    expect(mating?.litters).toEqual([
+      { kids: ["a", "Bb"], years: "2022" },
+      { kids: ["c"], years: "2023" },
+    ]);
+    const layout = layoutOf(family);
+    expectWellDrawn(family, layout);
+    expect(layout.years.map(({ said }) => said)).toEqual(["2022", "2023"]);
+    const { y } = at(layout, "a");
+    const acrossAt = (height: number) =>
+      layout.strokes
+        .filter(({ points: [from, to] }) => from?.[1] === height && to?.[1] === height)
+        .map(({ points }) => points.map(([x]) => x));
+    // The twins share a line that ends at them; the single kid of the next year hangs from none.
+    const line = Math.max(
+      ...layout.strokes.flatMap(({ points }) => points.map(([, end]) => end)).filter((end) => end < y - 20),
+    );
+    expect(acrossAt(line)).toEqual([[at(layout, "a").x, at(layout, "Bb").x]]);
+    expect(layout.years[0]?.y).toBeLessThan(line);
+  });
+
+  test("[UI-325] like kids of several litters stay one symbol, with the first year and the last over it", () => {
+    const { family } = drawnOf(LITTER);
+    expect(family.matings[0]?.litters.map(({ years }) => years)).toEqual(["2012", "2013", "2014", "2015"]);
+    const alike = familyOf(
+      book([["Brook"], ["Hazel"], ...["a", "b", "c"].map((id): Told => [id, "Hazel", { Brook: 1 }])]),
+      { who: "all" },
+      new Set(),
+    );
+    expect(alike.matings[0]?.litters.map(({ years }) => years)).toEqual(["2012–2014"]);
+  });
+
+  test("[UI-326] kids lost before their time hang among their dam's litters, with her and the buck that served her", () => {
+    const brook = lineOf(["Brook"], day("2020-01-01"));
+    const hazel = lineOf(["Hazel"], day("2020-01-01"));
+    const losses = [
+      { on: day("2022-01-10"), sire: brook.ref },
+      { on: day("2024-01-10"), sire: undefined },
+    ];
+    const kid = lineOf(["a", "Hazel", { Brook: 1 }], day("2023-03-01"));
+    const family = familyOf([brook, { ...hazel, losses }, kid], { who: "all" }, new Set());
+    expectWellDrawn(family, layoutOf(family));
+    const kinds = (kids: readonly string[]) => kids.map((id) => family.symbols.get(id)?.kind);
+    expect(family.matings.map(({ sires, kids }) => [kinds([sires[0]?.symbol ?? ""])[0], kinds(kids)])).toEqual([
+      ["animal", ["lost", "animal"]],
+      ["unknown", ["lost"]],
+    ]);
+    expect(family.matings.flatMap(({ litters }) => litters.map(({ years }) => years))).toEqual([
+      "2022",
+      "2023",
+      "2024",
+    ]);
+    // In her own family he is drawn, though they have no kid.
+    const own = familyOf(
+      [brook, { ...hazel, losses: losses.slice(0, 1) }],
+      { who: "one", id: "Hazel", generations: 1 },
+      new Set(),
+    );
+    expect([...own.symbols.keys()]).toContain("Brook");
   });
 
   test("[UI-120] a buck with twenty-five does: each doe once, one row, and their kids below", () => {

@@ -2,11 +2,17 @@ import { present } from "@pollard/base";
 import type { Counted } from "@pollard/advice";
 import { anchorOf, acrossOf } from "./places.ts";
 import { bandOf, passageId, rowsOf } from "./blocks.ts";
-import type { Family, Mating } from "./family.ts";
+import type { Family, Litter, Mating } from "./family.ts";
 import { generationsOf } from "./generations.ts";
 
-/** Heights in the drawing's own units: a symbol, the words below it, and lanes of lines between two rows. */
-export const HEIGHTS = { symbol: 40, words: 50, rail: 15, bar: 9, room: 16 } as const;
+/**
+ * Heights in the drawing's own units: a symbol, the words below it with room, from where a line goes on below them, lanes of
+ * lines between two rows, and what a litter's own line adds.
+ */
+export const HEIGHTS = { symbol: 40, words: 50, underWords: 34, rail: 15, bar: 9, litter: 18, room: 16 } as const;
+
+/** How far above its kids a litter's line runs. */
+const LITTER_ABOVE = 14;
 
 /** A symbol with its place: the middle of it, its row and its number in the row, both from 1. */
 export interface Placed {
@@ -33,6 +39,8 @@ export interface PedigreeLayout {
   readonly joints: readonly (readonly [number, number])[];
   /** How likely each possible sire of a mating is, beside his line. */
   readonly chances: readonly { readonly x: number; readonly y: number; readonly counted: Counted }[];
+  /** The year over each litter's line. */
+  readonly years: readonly { readonly x: number; readonly y: number; readonly said: string }[];
   /** The middle of each generation's row, the oldest first. */
   readonly rows: readonly number[];
 }
@@ -57,6 +65,9 @@ interface Drawn {
 /** How far apart two lines go down from one parent. */
 const ASIDE = 13;
 
+/** A parent's line nearer than this to the middle of its only litter goes straight down to it. */
+const STRAIGHT = 4;
+
 /**
  * Gives every symbol and line its place: generations in rows, the oldest above; nothing depends on chance or on the day.
  *
@@ -75,12 +86,15 @@ export function layoutOf(family: Family): PedigreeLayout {
     [...rails.values()].map(({ band, ends }) => ({ band, from: Math.min(...ends), to: Math.max(...ends) })),
   );
   const barSpans = drawn.map(({ band, mating, x: down }) => {
-    const ends = [down, ...mating.kids.map(at)];
+    const ends = [down, ...mating.litters.map((litter) => middleOf(litter, at))];
     return { band, from: Math.min(...ends), to: Math.max(...ends) };
   });
   const barLanes = lanes(barSpans);
   const middles = middlesOf(rows.rows.length, railLanes.used, barLanes.used);
   const below = (row: number): number => present(middles[row], "a row") + HEIGHTS.symbol / 2;
+  /** Where a parent's line begins in a row: under its name, or where it comes down from a row above. */
+  const startOf = (parent: string, row: number): number =>
+    below(row) + (rowOf.get(parent) === row ? HEIGHTS.underWords : 0);
   const railY = new Map(
     [...rails.keys()].map((key, i) => {
       const lane = present(railLanes.of[i], key);
@@ -96,13 +110,14 @@ export function layoutOf(family: Family): PedigreeLayout {
   const strokes: Stroke[] = [];
   const joints: (readonly [number, number])[] = [];
   const chances: { x: number; y: number; counted: Counted }[] = [];
+  const years: { x: number; y: number; said: string }[] = [];
   for (const [key, { parent, band, kind, ends }] of rails) {
     const y = present(railY.get(key), key);
     const start = carrier(parent, band);
     strokes.push({
       kind,
       points: [
-        [start, below(band)],
+        [start, startOf(parent, band)],
         [start, y],
       ],
     });
@@ -150,7 +165,7 @@ export function layoutOf(family: Family): PedigreeLayout {
       strokes.push({
         kind: related,
         points: [
-          [down, below(band)],
+          [down, startOf(anchor, band)],
           [down, first],
         ],
       });
@@ -177,14 +192,36 @@ export function layoutOf(family: Family): PedigreeLayout {
           [span.to, bar],
         ],
       });
-    for (const kid of mating.kids)
+    const top = present(middles[band + 1], "a row") - HEIGHTS.symbol / 2;
+    const line = top - LITTER_ABOVE;
+    for (const litter of mating.litters) {
+      const middle = middleOf(litter, at);
+      const across = litter.kids.map(at);
       strokes.push({
         kind: "plain",
         points: [
-          [at(kid), bar],
-          [at(kid), present(middles[band + 1], "a row") - HEIGHTS.symbol / 2],
+          [middle, bar],
+          [middle, line],
         ],
       });
+      if (litter.kids.length > 1)
+        strokes.push({
+          kind: "plain",
+          points: [
+            [Math.min(...across), line],
+            [Math.max(...across), line],
+          ],
+        });
+      for (const x of across)
+        strokes.push({
+          kind: "plain",
+          points: [
+            [x, line],
+            [x, top],
+          ],
+        });
+      if (litter.years !== "") years.push({ x: middle + 5, y: line - 6, said: litter.years });
+    }
   });
   return {
     width,
@@ -197,8 +234,15 @@ export function layoutOf(family: Family): PedigreeLayout {
     strokes,
     joints,
     chances,
+    years,
     rows: middles,
   };
+}
+
+/** The middle of a litter, between its outermost kids. */
+function middleOf({ kids }: Litter, at: (id: string) => number): number {
+  const across = kids.map(at);
+  return (Math.min(...across) + Math.max(...across)) / 2;
 }
 
 /** Parents of a mating whose lines come to the one below whom the kids hang. */
@@ -231,7 +275,10 @@ function drawnMatings(
     const anchor = anchorOf(mating, rowOf);
     const before = goneDown.get(anchor) ?? 0;
     goneDown.set(anchor, before + 1);
-    return { mating, band, way: "rails", x: at(anchor) - before * ASIDE, anchor };
+    const down = at(anchor) - before * ASIDE;
+    const [only, second] = mating.litters;
+    const middle = only === undefined || second !== undefined ? down : middleOf(only, at);
+    return { mating, band, way: "rails", x: Math.abs(down - middle) < STRAIGHT ? middle : down, anchor };
   });
 }
 
@@ -288,10 +335,10 @@ function middlesOf(
   rails: ReadonlyMap<number, number>,
   bars: ReadonlyMap<number, number>,
 ): readonly number[] {
-  let y = HEIGHTS.room + HEIGHTS.symbol / 2;
+  let y = HEIGHTS.room * 1.5 + HEIGHTS.symbol / 2;
   return Array.from({ length: count }, (_, row) => {
     const middle = y;
-    y += HEIGHTS.symbol + HEIGHTS.words + HEIGHTS.room * 1.5;
+    y += HEIGHTS.symbol + HEIGHTS.words + HEIGHTS.litter + HEIGHTS.room * 1.5;
     y += (rails.get(row) ?? 0) * HEIGHTS.rail + (bars.get(row) ?? 0) * HEIGHTS.bar;
     return middle;
   });

@@ -28,6 +28,7 @@ const goat = (name: string, dam?: string, sire?: string): HerdBookLine => ({
   intersex: "not-seen",
   inbreeding: 0,
   weight: undefined,
+  losses: [],
 });
 const drawn = (lines: readonly HerdBookLine[]) => {
   const family = familyOf(lines, { who: "one", id: "Moth", generations: 3 }, new Set());

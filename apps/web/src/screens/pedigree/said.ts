@@ -4,14 +4,19 @@ import { words } from "../../house/use-house.tsx";
 import type { FamilySymbol } from "./family.ts";
 
 /** Everything a symbol shows, as sentences: the same in the drawing's own voice and in the list. */
-export function symbolSaid(s: Screens, { kind, sex, lines }: FamilySymbol): string {
+export function symbolSaid(s: Screens, { kind, sex, lines, years }: FamilySymbol): string {
+  if (kind === "lost") return s.pedigree.lost(years);
   const [first] = lines;
   if (kind === "unknown" || first === undefined) return sex === "doe" ? s.pedigree.unknownDam : s.pedigree.unknownSire;
   const who =
     kind === "like-kids"
       ? s.pedigree.likeKids(lines.length, lines.map(({ ref }) => words.label(ref)).join(", "))
       : words.label(first.ref);
-  return [`${who}, ${s.animals.sex[sex].toLowerCase()}.`, ...factsSaid(s, first)]
+  return [
+    `${who}, ${s.animals.sex[sex].toLowerCase()}.`,
+    years === "" ? "" : s.pedigree.born(years),
+    ...factsSaid(s, first),
+  ]
     .filter((part) => part !== "")
     .join(" ");
 }

@@ -45,18 +45,25 @@ export interface Sample {
   readonly where?: HerdBookLine["where"];
   readonly many?: number;
   readonly unknown?: "unknown";
+  readonly lost?: "lost";
 }
 
 export const sampleOf = ({ kind, sex, lines }: FamilySymbol): Sample => ({
   sex,
-  fill: kind === "unknown" ? { way: "none" } : fillOf(lines[0]),
+  fill: kind === "unknown" || kind === "lost" ? { way: "none" } : fillOf(lines[0]),
   where: lines[0]?.where ?? "here",
   ...(kind === "like-kids" ? { many: lines.length } : {}),
   ...(kind === "unknown" ? { unknown: "unknown" as const } : {}),
+  ...(kind === "lost" ? { lost: "lost" as const } : {}),
 });
 
-/** One symbol about its own middle: shape for sex, filling for genotype, a slash for dead, a number for so many alike. */
+/**
+ * One symbol about its own middle: shape for sex, filling for genotype, a slash for dead, a number for so many alike; a small
+ * triangle for kids lost before their time.
+ */
 export function Symbol({ of, id }: { readonly of: Sample; readonly id: string }) {
+  if (of.lost !== undefined)
+    return <path d={`M0 ${-HALF} L14 4 H-14 Z`} fill="var(--page)" stroke="var(--ink)" strokeWidth={2.5} />;
   const shape = SHAPES[of.sex];
   const dead = of.where === "dead" || of.where === "born-dead";
   return (
