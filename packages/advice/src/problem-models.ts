@@ -55,6 +55,7 @@ export type AdviceProblem =
       readonly code: "unreadable-finding";
       readonly entry: EntryId;
       readonly animal: AnimalRef;
-      readonly locus: string;
+      /** By id; of one that nobody knows that is its name too. */
+      readonly locus: { readonly id: string; readonly name: string };
       readonly problem: FindingProblem;
     };

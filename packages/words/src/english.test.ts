@@ -125,7 +125,7 @@ const PROBLEMS: readonly AdviceProblem[] = [
     code: "unreadable-finding",
     entry,
     animal: wren,
-    locus: "Wattles",
+    locus: { id: "wattles", name: "Wattles" },
     problem: { code: "unknown-phenotype", got: "three", allowed: ["present", "absent"] },
   },
 ];

@@ -58,8 +58,8 @@ export function problemAt(herd: Herd, locus: Locus, members: readonly Member[]):
 export interface UnreadFinding {
   readonly entry: EntryId;
   readonly animal: Animal;
-  /** What the locus is called; its id where there is none of it. */
-  readonly locus: string;
+  /** The locus; of one that nobody knows the id is its name too. */
+  readonly locus: { readonly id: string; readonly name: string };
   readonly problem: FindingProblem;
 }
 
@@ -76,7 +76,7 @@ export function unreadFindings(herd: Herd): readonly UnreadFinding[] {
   const unread = loci.flatMap((locus) =>
     animals.flatMap((animal) =>
       findingsAt(locus, animal).flatMap(({ entry, read }) =>
-        read.ok ? [] : [{ entry, animal, locus: locus.name, problem: read.error }],
+        read.ok ? [] : [{ entry, animal, locus: { id: locus.id, name: locus.name }, problem: read.error }],
       ),
     ),
   );
@@ -89,7 +89,7 @@ export function unreadFindings(herd: Herd): readonly UnreadFinding[] {
       .map(({ entry, locus }) => ({
         entry,
         animal,
-        locus,
+        locus: { id: locus, name: locus },
         problem: { code: "no-such-locus", got: locus, allowed } as const,
       })),
   );

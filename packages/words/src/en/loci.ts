@@ -1,7 +1,10 @@
 import { countedOf, type FindingProblem, type LocusSettingProblem, type NamedFact } from "@pollard/advice";
-import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait, WrongRecord } from "@pollard/genetics";
+import type { AnimalId, Explanation, GenotypeProblemIssue, Locus, LocusTrait, WrongRecord } from "@pollard/genetics";
 import { sayHeadOf } from "./animals.ts";
 import { sayCounted } from "./chances.ts";
+
+/** What a locus is called; the keeper's own as the keeper called it. */
+export const locusName = ({ name }: Pick<Locus, "id" | "name">): string => name;
 
 /** What is wrong with a locus as a keeper described it, in one sentence; the words in quotes are the description's own. */
 export function sayLocusProblem(problem: LocusSettingProblem): string {
@@ -164,4 +167,6 @@ export const loci = {
   namedFact: sayNamedFact,
   explanation: sayExplanation,
   misfitReason: sayMisfitReason,
+  name: locusName,
+  look: (look: string): string => look,
 } as const;

@@ -18,6 +18,7 @@ import {
 } from "@pollard/advice";
 import { sayAnimal } from "./animals.ts";
 import { otherSide, sayCounted } from "./chances.ts";
+import { locusName } from "./loci.ts";
 
 const opening = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const list = (names: readonly string[]): string =>
@@ -131,12 +132,12 @@ function sayKin({ inbreeding, commonAncestors }: PairModel): string {
 }
 
 /** What kids would be at a locus, the likeliest first; what cannot be is left out. */
-function sayLocus({ name, genotypes }: LocusOutlook): string {
+function sayLocus({ locus, name, genotypes }: LocusOutlook): string {
   const said = genotypes
     .filter((g) => g.chance >= 0.005)
     .toSorted((a, b) => b.chance - a.chance)
     .map(({ genotype, chance }) => `${genotype} ${sayCounted(countedOf(chance, 20))}`);
-  return `${name}: ${said.join(", ")}.`;
+  return `${locusName({ id: locus, name })}: ${said.join(", ")}.`;
 }
 
 /** The plan in a sentence or two; or why there is none. */

@@ -5,7 +5,7 @@ import { LIKELY_WRONG_SIRE } from "../where-words-change.ts";
 import type { ProblemSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { sayDay } from "./days.ts";
-import { sayFindingProblem, sayLocusProblem } from "./loci.ts";
+import { locusName, sayFindingProblem, sayLocusProblem } from "./loci.ts";
 
 /** How a problem's animals are named: ids alone mean nothing to a keeper. */
 export type NameOf = (id: AnimalId) => AnimalRef;
@@ -126,7 +126,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "unreadable-finding":
       return {
-        what: `${problem.locus} of ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,
+        what: `${locusName(problem.locus)} of ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,
         mend: "Correct that entry. Until then it says nothing.",
       };
   }
@@ -166,4 +166,4 @@ function sayDoubt(
 }
 
 /** Which trait it is about, where it is not horns. */
-const about = ({ id, name }: ProblemLocus): string => (id === POLLED.id ? "" : `It is about: ${name}.`);
+const about = (locus: ProblemLocus): string => (locus.id === POLLED.id ? "" : `It is about: ${locusName(locus)}.`);

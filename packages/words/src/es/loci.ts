@@ -1,6 +1,37 @@
 import { countedOf, type FindingProblem, type LocusSettingProblem, type NamedFact } from "@pollard/advice";
-import type { AnimalId, Explanation, GenotypeProblemIssue, LocusTrait, WrongRecord } from "@pollard/genetics";
+import type { AnimalId, Explanation, GenotypeProblemIssue, Locus, LocusTrait, WrongRecord } from "@pollard/genetics";
 import { sayCounted } from "./chances.ts";
+
+/** Los caracteres que vienen con el programa. */
+const NAMES: Readonly<Record<string, string>> = {
+  polled: "Mocho o con cuernos",
+  wattles: "Mamellas",
+  "alpha-s1-casein": "Caseína alfa-s1",
+  "mps-iiid": "Mucopolisacaridosis IIID",
+  "prnp-222": "Tembladera, codón 222",
+  "prnp-146": "Tembladera, codón 146",
+  "short-ears": "Orejas cortas",
+  "blue-eyes": "Ojos azules",
+  myotonia: "Miotonía",
+};
+
+/** Lo que se ve de ellos. */
+const LOOKS: Readonly<Record<string, string>> = {
+  present: "presentes",
+  absent: "ausentes",
+  healthy: "sano",
+  affected: "enfermo",
+  gopher: "casi sin oreja (gopher)",
+  elf: "muy cortas (elf)",
+  erect: "erguidas",
+  blue: "azules",
+  brown: "castaños",
+  normal: "normal",
+  myotonic: "se pone rígido",
+};
+
+/** Cómo se llama un carácter; los del criador, como él los llamó. */
+export const locusName = ({ id, name }: Pick<Locus, "id" | "name">): string => NAMES[id] ?? name;
 
 /** Qué falla en un carácter como lo describió el criador, en una frase. */
 export function sayLocusProblem(problem: LocusSettingProblem): string {
@@ -163,4 +194,6 @@ export const loci = {
   namedFact: sayNamedFact,
   explanation: sayExplanation,
   misfitReason: sayMisfitReason,
+  name: locusName,
+  look: (look: string): string => LOOKS[look] ?? look,
 } as const;

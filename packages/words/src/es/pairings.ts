@@ -19,6 +19,7 @@ import {
 import { otherSide } from "../en/chances.ts";
 import { sayAnimal } from "./animals.ts";
 import { sayCounted } from "./chances.ts";
+import { locusName } from "./loci.ts";
 import { decimal, list, opening } from "./numbers.ts";
 
 const hundredth = (n: number): string => decimal(Math.round(n * 100) / 100, 2);
@@ -121,12 +122,12 @@ function sayKin({ inbreeding, commonAncestors }: PairModel): string {
   return `Consanguinidad de las crías ${hundredth(inbreeding)}, por ${list(names)}${more}.`;
 }
 
-function sayLocus({ name, genotypes }: LocusOutlook): string {
+function sayLocus({ locus, name, genotypes }: LocusOutlook): string {
   const said = genotypes
     .filter((g) => g.chance >= 0.005)
     .toSorted((a, b) => b.chance - a.chance)
     .map(({ genotype, chance }) => `${genotype} ${sayCounted(countedOf(chance, 20))}`);
-  return `${name}: ${said.join(", ")}.`;
+  return `${locusName({ id: locus, name })}: ${said.join(", ")}.`;
 }
 
 function sayPlanOfPairs(plan: PlanModel): readonly string[] {

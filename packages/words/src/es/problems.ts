@@ -7,7 +7,7 @@ import type { ProblemSaid } from "../words.ts";
 import { sayAnimal } from "./animals.ts";
 import { del, el, sayDay } from "./days.ts";
 import { list } from "./numbers.ts";
-import { sayFindingProblem, sayLocusProblem } from "./loci.ts";
+import { locusName, sayFindingProblem, sayLocusProblem } from "./loci.ts";
 
 /** Un problema en palabras del criador. */
 export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): ProblemSaid {
@@ -125,7 +125,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "unreadable-finding":
       return {
-        what: `${problem.locus} de ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,
+        what: `${locusName(problem.locus)} de ${sayAnimal(problem.animal)}: ${sayFindingProblem(problem.problem)}`,
         mend: "Corrija esa entrada. Hasta entonces no dice nada.",
       };
   }
@@ -165,4 +165,4 @@ function sayDoubt(
 }
 
 /** De qué carácter se trata, si no es de los cuernos. */
-const about = ({ id, name }: ProblemLocus): string => (id === POLLED.id ? "" : `Se trata de: ${name}.`);
+const about = (locus: ProblemLocus): string => (locus.id === POLLED.id ? "" : `Se trata de: ${locusName(locus)}.`);

@@ -1,4 +1,5 @@
 import { day } from "@pollard/base";
+import { POLLED, SHIPPED_LOCI } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { englishCatalogue } from "../en/catalogue.ts";
 import { al, del, el, sayDay, sayTableDay } from "./days.ts";
@@ -51,6 +52,17 @@ describe("Spanish", () => {
     );
     expect(left).toEqual([]);
     expect(english.size).toBeGreaterThan(900);
+  });
+
+  test("[WO-14] the traits that come with Pollard, and what is seen of them, have Spanish words", () => {
+    const { name, look } = spanishCatalogue.loci;
+    expect(SHIPPED_LOCI.filter((locus) => name(locus) === locus.name)).toEqual([]);
+    const looks = SHIPPED_LOCI.flatMap(({ traits = [] }) => traits.flatMap(({ phenotypes }) => phenotypes));
+    expect(looks.length).toBeGreaterThan(10);
+    const alike = ["normal", ...(POLLED.traits ?? []).flatMap(({ phenotypes }) => phenotypes)]; // heads have screens of their own
+    expect(looks.filter((seen) => look(seen) === seen && !alike.includes(seen))).toEqual([]);
+    // A keeper's own trait is called what the keeper called it.
+    expect(name({ id: "coat", name: "Long coat" })).toBe("Long coat");
   });
 
   test("[WO-14] the fixed texts of both languages have the same places", () => {

@@ -41,9 +41,9 @@ export function OtherTraits({ id }: { readonly id: string }) {
       <h2>{s.loci.others}</h2>
       {lines.map((line) => (
         <div key={line.locus.id}>
-          <h3>{line.locus.name}</h3>
+          <h3>{loci.name(line.locus)}</h3>
           <p>{carriedSaid(s, words, line)}</p>
-          <Why id={id} locus={line.locus.id} name={line.locus.name} />
+          <Why id={id} locus={line.locus.id} name={loci.name(line.locus)} />
         </div>
       ))}
     </section>

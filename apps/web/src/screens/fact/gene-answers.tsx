@@ -1,5 +1,5 @@
 import { POLLED } from "@pollard/genetics";
-import { useAsked, useScreens } from "../../house/use-house.tsx";
+import { loci, useAsked, useScreens } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import type { FactAnswers } from "./model.ts";
@@ -22,7 +22,7 @@ export function TestAnswers({ answers, say }: Asking) {
         shape="column"
         value={answers.locus}
         onAnswer={(id) => say({ locus: id, alleles: [] })}
-        choices={lines.map(({ locus: { id, name } }) => ({ value: id, label: name }))}
+        choices={lines.map((line) => ({ value: line.locus.id, label: loci.name(line.locus) }))}
       />
       {answers.locus === POLLED.id && (
         <Answers
@@ -60,7 +60,7 @@ export function SeenAnswers({ answers, say }: Asking) {
   const s = useScreens();
   const lines = useAsked((herd) => herd.loci(), []).value?.lines ?? [];
   const traits = lines.flatMap(({ locus }) =>
-    (locus.traits ?? []).slice(0, 1).map((trait) => ({ ...trait, name: locus.name })),
+    (locus.traits ?? []).slice(0, 1).map((trait) => ({ ...trait, name: loci.name(locus) })),
   );
   const trait = traits.find(({ id }) => id === answers.trait);
   return (
@@ -80,7 +80,7 @@ export function SeenAnswers({ answers, say }: Asking) {
           shape="column"
           value={answers.phenotype}
           onAnswer={(phenotype) => say({ phenotype })}
-          choices={trait.phenotypes.map((phenotype) => ({ value: phenotype, label: phenotype }))}
+          choices={trait.phenotypes.map((phenotype) => ({ value: phenotype, label: loci.look(phenotype) }))}
         />
       )}
     </>

@@ -43,6 +43,7 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
   const today = useToday();
   const { locus, inHundred } = line;
   const { alleles } = locus;
+  const name = loci.name(locus);
   const set = (said: string, key: string, value: string | number): void =>
     void deeds.act(said, [{ kind: "setting", on: today, body: { key, value } }]);
   // Of two alleles the second has what the first leaves.
@@ -50,7 +51,7 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
   const shares = alleles.map((allele, i) => s.loci.share(inHundred[i] ?? 0, allele)).join(", ");
   return (
     <li className="card">
-      <h2>{locus.name}</h2>
+      <h2>{name}</h2>
       {line.from === "keeper" && <p className="chip-line">{s.loci.own}</p>}
       <p>
         {s.loci.alleles(locus.alleles.join(", "))} {s.loci.passedOn[locus.inheritance]}
@@ -68,14 +69,14 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
         return (
           <Stepper
             key={allele}
-            label={`${locus.name}: ${s.loci.inHundred(allele)}`}
+            label={`${name}: ${s.loci.inHundred(allele)}`}
             shown={s.loci.inHundred(allele)}
             value={count}
             onStep={(way) => {
               const next = Math.min(99, Math.max(1, stepped(count, way)));
               if (way === "less" ? next < count : next > count)
                 set(
-                  s.loci.nowInHundred(locus.name, allele, next),
+                  s.loci.nowInHundred(name, allele, next),
                   frequencyKey(locus),
                   frequencyValue(line.shares, at, next),
                 );
@@ -87,7 +88,7 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
         <button
           type="button"
           className="press"
-          aria-label={`${s.loci.usual}: ${locus.name}`}
+          aria-label={`${s.loci.usual}: ${name}`}
           onClick={() => set(s.loci.usual, frequencyKey(locus), 0)}
         >
           {s.loci.usual}
@@ -97,8 +98,8 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
         <button
           type="button"
           className="press"
-          aria-label={`${s.loci.remove}: ${locus.name}`}
-          onClick={() => set(s.loci.removed(locus.name), locusKey(locus.id), "")}
+          aria-label={`${s.loci.remove}: ${name}`}
+          onClick={() => set(s.loci.removed(name), locusKey(locus.id), "")}
         >
           {s.loci.remove}
         </button>
