@@ -138,7 +138,9 @@ onEachEngine("cut lines", ({ newPlace }) => {
         const store = memoryStore();
         await store.append(ours);
         await ledger.append(theirs);
-        const length = JSON.stringify(way === "up" ? ours : theirs).length;
+        wire.cutAfter(way, Number.POSITIVE_INFINITY);
+        await peer.pull(0, 1000); // an answer comes packed: its length is seen on the wire
+        const length = way === "up" ? JSON.stringify(ours).length : wire.carried("down");
         wire.cutAfter(way, Math.round(length * share));
         const broken = await exchangeOnce({ herd, store, peer }, NO_MARKS);
         expect(broken.failure?.code).toBe("unreachable");

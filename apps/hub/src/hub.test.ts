@@ -1,3 +1,4 @@
+import { brotliDecompressSync, gunzipSync } from "node:zlib";
 import { err, ok, present } from "@pollard/base";
 import { BATCH_LIMIT, type EntryStore, type HerdId, type PullReply, type PushReply } from "@pollard/records";
 import { anEntry, memoryStore } from "@pollard/records/testing";
@@ -29,8 +30,11 @@ function memoryLedgers(broken?: EntryStore): Ledgers {
 function aHub(broken?: EntryStore) {
   const log: string[] = [];
   const hub = createHub({ ledgers: memoryLedgers(broken), webRoot: "/nowhere", log: (text) => void log.push(text) });
-  const send = (method: string, path: string, over: { headers?: Record<string, string>; body?: string } = {}) =>
-    hub(new Request(`http://localhost:4180${path}`, { method, ...over }));
+  const send = (
+    method: string,
+    path: string,
+    over: { headers?: Record<string, string>; body?: string | Uint8Array<ArrayBuffer> } = {},
+  ) => hub(new Request(`http://localhost:4180${path}`, { method, ...over }));
   const post = (path: string, body: unknown) =>
     send("POST", path, { headers: { "content-type": "application/json" }, body: JSON.stringify(body) });
   const push = async (entries: readonly unknown[], herd = "herd") =>
@@ -111,6 +115,27 @@ describe("exchange with the hub", () => {
     expect((await pull(0)).entries).toEqual([later]);
   });
 
+  test("[HU-108] entries are handed out packed to whoever can unpack them: the same, in a fifth of the bytes", async () => {
+    const { push, send } = aHub();
+    await push(Array.from({ length: 300 }, (_, n) => note(`doe ${n} is seen, cría número ${n * 7}`)));
+    const path = "/api/herds/herd/entries";
+    const whole = await (await send("GET", path)).text();
+    for (const [accepted, unpack] of [
+      ["gzip, deflate", gunzipSync],
+      ["gzip, deflate, br, zstd", brotliDecompressSync],
+    ] as const) {
+      const response = await send("GET", path, { headers: { "accept-encoding": accepted } });
+      const bytes = Buffer.from(await response.arrayBuffer());
+      expect(unpack(bytes).toString()).toBe(whole);
+      expect(response.headers.get("content-length")).toBe(String(bytes.length));
+      expect(response.headers.get("vary")).toBe("accept-encoding");
+      expect(response.headers.get("cache-control")).toBe("no-store");
+      expect(bytes.length).toBeLessThan(Buffer.byteLength(whole) / 5);
+    }
+    const past = await send("GET", `${path}?after=300`, { headers: { "accept-encoding": "gzip" } });
+    expect(past.headers.get("content-encoding")).toBe(null);
+  });
+
   test("[HU-11] herds are listed, and none sees another's entries", async () => {
     const { push, pull, send } = aHub();
     await push([note("a", "oak")], "oak");
@@ -123,6 +148,25 @@ describe("exchange with the hub", () => {
     });
     expect((await pull(0, 10, "oak")).entries.length).toBe(1);
   });
+
+  // Unicode 15, table 3-7: no well-formed letter begins with 80 or C0, goes on after F5, or ends in the middle.
+  test.each(
+    [[0x80], [0xc0, 0xaf], [0xed, 0xa0, 0x80], [0xf5, 0x80, 0x80, 0x80], [0xe2, 0x82]].map((bytes) => ({ bytes })),
+  )(
+    "[HU-109] published: a body with the bytes $bytes is refused whole, and no letter of it is mended",
+    async ({ bytes }) => {
+      const { send, pull } = aHub();
+      const [before = "", after = ""] = JSON.stringify({ exchange: 1, entries: [note("@")] }).split("@");
+      const post = (letters: readonly number[]) => {
+        const body = Buffer.concat([Buffer.from(before), Buffer.from(letters), Buffer.from(after)]);
+        return send("POST", "/api/herds/herd/entries", { headers: { "content-type": "application/json" }, body });
+      };
+      await expectRefusal(await post(bytes), 400, "not-json");
+      expect((await pull(0)).entries).toEqual([]);
+      expect((await post([...Buffer.from("cría 山羊")])).status).toBe(200);
+      expect(JSON.stringify(await pull(0))).toContain("cría 山羊");
+    },
+  );
 
   test("[HU-7] what is no push, or too much, is refused whole", async () => {
     const { post, send } = aHub();

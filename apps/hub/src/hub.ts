@@ -21,6 +21,7 @@ import { plainError } from "./observation/plain-error.ts";
 import { requestLine } from "./observation/request-line.ts";
 import { newsRoute } from "./news-route.ts";
 import type { HubParts } from "./hub-parts.ts";
+import { packedAnswer } from "./packing.ts";
 import { PHOTO_ROUTES } from "./photos/photo-routes.ts";
 import { answer, refuse } from "./reply.ts";
 import { answerOf, type Call, herdNamed, type Route, routeAt } from "./routes.ts";
@@ -59,7 +60,8 @@ export const ROUTES: readonly Route[] = [
         ofHerd(call, async (ledger) => {
           const after = wholeNumber(call.search.get("after"), 0);
           const limit = wholeNumber(call.search.get("limit"), BATCH_LIMIT);
-          return reply(call.parts, await givePull(ledger, after, limit, knownIn(call.search)));
+          const page = await givePull(ledger, after, limit, knownIn(call.search));
+          return packedAnswer(call.request, reply(call.parts, page));
         }),
       POST: (call) =>
         ofHerd(call, async (ledger) => {

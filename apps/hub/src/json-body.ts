@@ -18,9 +18,10 @@ export async function jsonBody(request: Request): Promise<Result<unknown, BodyPr
   if (!/^application\/json\s*(;|$)/i.test(type)) return err("wrong-content-type");
   const bytes = await bytesUpTo(LARGEST_BODY, request);
   if (!bytes.ok) return bytes;
-  const text = new TextDecoder().decode(bytes.value);
-  if (depthOf(text) > DEEPEST) return err("too-deep");
   try {
+    // Letters that are none are not mended: what was kept would be another text than was sent.
+    const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes.value);
+    if (depthOf(text) > DEEPEST) return err("too-deep");
     return ok(JSON.parse(text));
   } catch {
     return err("not-json");
