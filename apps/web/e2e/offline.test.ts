@@ -3,6 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
 import { startHub } from "./hub-process.ts";
+import { listen, toldOn } from "./listening.ts";
 import {
   addGoat,
   choose,
@@ -201,6 +202,46 @@ describe("two phones that did not know of each other", () => {
     await first.page.getByRole("link", { name: /Hazelnut/ }).waitFor();
     await closed({ hub, first, second });
   });
+
+  test("[UI-338] what was handed over is told in passing, and the focus stays where it was", async () => {
+    const { hub, first, second } = await twoPhonesWithHazel();
+    const { page, context } = first;
+    await context.setOffline(true);
+    await addGoat(page, hub.address, { name: "Flint", sex: "Buck" });
+    await go(page, hub.address, "/safe");
+    await page.getByText("On this device only: 1").waitFor();
+    const key = page.getByRole("button", { name: "Make a backup file" });
+    await key.focus();
+    await page.evaluate(listen);
+    await context.setOffline(false);
+    await page.getByText("Everything is on the hub too").waitFor();
+    expect(await toldOn(page)).toContainEqual(expect.stringMatching(/^status: Everything is on the hub too/));
+    expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
+    expect(await key.evaluate((one) => one === document.activeElement)).toBe(true);
+    await closed({ hub, first, second });
+  });
+
+  test.each([
+    ["Today", "/", /^status: One entry does not fit/],
+    ["What does not fit", "/problems", /^status: 1 thing to look at/],
+  ])("[UI-338] a clash that comes in is told in passing on %s, and the focus stays", async (_page, path, told) => {
+    const { hub, first, second } = await twoPhonesWithHazel();
+    for (const { context } of [first, second]) await context.setOffline(true);
+    await renameHazel(first.page, hub.address, "Hazelnut");
+    await renameHazel(second.page, hub.address, "Hazelwood");
+    await second.context.setOffline(false);
+    await exchangeNow(second.page, hub.address);
+    const { page } = first;
+    await go(page, hub.address, path);
+    const place = page.getByRole("link", { name: "Plan", exact: true });
+    await place.focus();
+    await page.evaluate(listen);
+    await first.context.setOffline(false);
+    await expect.poll(() => toldOn(page), { timeout: 20_000 }).toContainEqual(expect.stringMatching(told));
+    expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
+    expect(await place.evaluate((one) => one === document.activeElement)).toBe(true);
+    await closed({ hub, first, second });
+  });
 });
 
 /** Two phones of one herd on one hub: the goat Hazel is on both, entered by Ines on the first. */
@@ -215,6 +256,9 @@ async function twoPhonesWithHazel() {
   await press(second.page, /A herd on the hub/);
   await sayWho(second.page, "Tobias");
   await exchangeNow(second.page, hub.address);
+  // What they open later without a network has to be on them.
+  for (const { page } of [first, second])
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   return { hub, first, second };
 }
 

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { launchBrowser, newPhone } from "./browser.ts";
 import { cameraPicture } from "./camera-picture.ts";
 import { faultyStorage } from "./faulty-storage.ts";
+import { listen, toldOn } from "./listening.ts";
 import { addGoat, follow, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 
 const address = inject("address");
@@ -37,20 +38,6 @@ async function entriesHere(page: Page): Promise<number> {
   await said.waitFor();
   return Number.parseInt(await said.innerText(), 10);
 }
-
-/** From here on notes what a person who listens is told: how urgently, and what. */
-function listen(): void {
-  const told: string[] = [];
-  Object.assign(window, { told });
-  const note = (): void => {
-    for (const one of document.querySelectorAll<HTMLElement>("output, [role=status], [role=alert]")) {
-      const said = `${one.role ?? "status"}: ${one.innerText.split("\n")[0]}`;
-      if (!told.includes(said)) told.push(said);
-    }
-  };
-  new MutationObserver(note).observe(document.body, { subtree: true, childList: true, characterData: true });
-}
-const toldOn = (page: Page) => page.evaluate(() => (window as unknown as { told: string[] }).told);
 
 describe("a phone that is full", () => {
   test("[UI-221] what was saved is told in passing, what was not at once, and neither takes the focus", async () => {

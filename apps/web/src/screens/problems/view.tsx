@@ -28,20 +28,20 @@ export function ProblemsScreen() {
       dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
     >
       <h1 className="in-board">{s.problems.title}</h1>
-      {model === undefined && <Told>{s.frame.working}</Told>}
-      {model?.problems.length === 0 && <p className="card say">{s.problems.none}</p>}
+      <Told className={model?.problems.length === 0 ? "card say" : "told"}>
+        {model === undefined
+          ? s.frame.working
+          : model.problems.length === 0
+            ? s.problems.none
+            : `${s.problems.count(model.problems.length)}. ${s.problems.intro}`}
+      </Told>
       {model !== undefined && model.problems.length > 0 && (
-        <>
-          <p>
-            {s.problems.count(model.problems.length)}. {s.problems.intro}
-          </p>
-          <ul className="stack">
-            {model.problems.map((problem, at) => (
-              // A problem has no id of its own; its place in the list is its name.
-              <Problem key={at} problem={problem} model={model} deeds={deeds} />
-            ))}
-          </ul>
-        </>
+        <ul className="stack">
+          {model.problems.map((problem, at) => (
+            // A problem has no id of its own; its place in the list is its name.
+            <Problem key={at} problem={problem} model={model} deeds={deeds} />
+          ))}
+        </ul>
       )}
     </Frame>
   );

@@ -37,19 +37,19 @@ export function Where({ safety }: { readonly safety: Safety }) {
       <p className="say">{s.safe.onThisPhone(safety.entries)}</p>
       {places !== undefined && <PlacesShown places={places} isDemo={isDemo} answered={hub !== undefined} />}
       {isDemo && <p>{s.safe.demoStays}</p>}
-      {isDemo ? null : hub === undefined ? (
-        <p>{s.safe.hubNever}</p>
-      ) : (
-        <>
-          <p>
+      {!isDemo && (
+        <Told>
+          {hub === undefined ? (
+            s.safe.hubNever
+          ) : (
             <StatusChip
               status={safety.onlyHere.length === 0 ? "done" : "soon"}
               word={s.safe.onlyHere(safety.onlyHere.length)}
             />
-          </p>
-          <p>{s.safe.hubLast(whenSaid(hub, today))}</p>
-        </>
+          )}
+        </Told>
       )}
+      {!isDemo && hub !== undefined && <p>{s.safe.hubLast(whenSaid(hub, today))}</p>}
       {places !== undefined && <RefusedPhotos refused={places.refusedPhotos} />}
       {safety.hubRefused.length > 0 && <RefusedEntries refused={safety.hubRefused} />}
       {!isDemo && safety.ownClock !== undefined && <Told>{clockSaid(s, safety.ownClock)}</Told>}

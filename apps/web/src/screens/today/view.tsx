@@ -22,6 +22,7 @@ export function TodayScreen() {
   const goats = useAsked((answers) => answers.goats(today), [today]).value;
   const model = asked.value;
   const safe = safety.value?.ok ? safety.value.value : undefined;
+  const clash = model?.tasks.find(({ task }) => task.kind === "problems");
   const nag = safe === undefined ? undefined : backupNag(safe, today);
   return (
     <Frame
@@ -52,6 +53,7 @@ export function TodayScreen() {
       ) : (
         <>
           {asked.working && <Told className="unseen">{s.frame.stillWorking}</Told>}
+          <Told className="unseen">{clash === undefined ? "" : words.task(clash, today).title}</Told>
           <div className="today-columns">
             {([["now", "soon"], ["planned"]] as const).map((column) => (
               <div key={column[0]} className="stack">
