@@ -14,7 +14,7 @@ import { ACCESS_ROUTES } from "./access/access-routes.ts";
 import { type Caller, callerOf, isWelcome, type Peer } from "./access/caller.ts";
 import { PAPER_ROUTES } from "./access/paper-routes.ts";
 import { mayWrite } from "./access/writing.ts";
-import { guarded, strayRequest } from "./guard.ts";
+import { guarded, strayRequest } from "./doors/guard.ts";
 import { jsonBody } from "./json-body.ts";
 import { healthReply, metricsReply } from "./observation/observation.ts";
 import { plainError } from "./observation/plain-error.ts";

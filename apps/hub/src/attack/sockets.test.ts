@@ -11,7 +11,7 @@ import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { jsonBody } from "../json-body.ts";
-import { PATIENCE } from "../patience.ts";
+import { PATIENCE } from "../doors/patience.ts";
 import { tried } from "../testing/attacked-hub.ts";
 import { hubProgram, idsAt, pushTo } from "../testing/hub-program.ts";
 import { hostileBody } from "./hostile.ts";

@@ -6,10 +6,10 @@ import { connect, rootCertificates } from "node:tls";
 import { afterAll, describe, expect, test } from "vitest";
 import { openBeyond } from "./beyond-door.ts";
 import { certificateIn, concernsAbout, isVouchedFor } from "./certificate.ts";
-import { hubGauges } from "./observation/hub-gauges.ts";
-import { openDatabase } from "./store/open-database.ts";
-import { freePort } from "./testing/free-port.ts";
-import { type TestCertificate, testCertificate } from "./testing/certificate.ts";
+import { hubGauges } from "../observation/hub-gauges.ts";
+import { openDatabase } from "../store/open-database.ts";
+import { freePort } from "../testing/free-port.ts";
+import { type TestCertificate, testCertificate } from "../testing/certificate.ts";
 
 const NAME = "goats.example";
 const folder = mkdtempSync(join(tmpdir(), "pollard-certificate-"));

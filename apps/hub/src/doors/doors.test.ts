@@ -8,9 +8,9 @@ import { join } from "node:path";
 import { connect as connectTls, type SecureVersion } from "node:tls";
 import { anEntry } from "@pollard/records/testing";
 import { afterAll, describe, expect, test } from "vitest";
-import { testCertificate } from "./testing/certificate.ts";
-import { freePort } from "./testing/free-port.ts";
-import { hubProgram, pushTo } from "./testing/hub-program.ts";
+import { testCertificate } from "../testing/certificate.ts";
+import { freePort } from "../testing/free-port.ts";
+import { hubProgram, pushTo } from "../testing/hub-program.ts";
 
 const { run } = hubProgram();
 const folder = mkdtempSync(join(tmpdir(), "pollard-doors-"));

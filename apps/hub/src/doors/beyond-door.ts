@@ -10,10 +10,10 @@ import {
   endOf,
   isVouchedFor,
 } from "./certificate.ts";
-import type { Clock, Journal } from "./observation/journal.ts";
-import { plainError } from "./observation/plain-error.ts";
+import type { Clock, Journal } from "../observation/journal.ts";
+import { plainError } from "../observation/plain-error.ts";
 import { PATIENCE } from "./patience.ts";
-import type { Beyond } from "./start-wish.ts";
+import type { Beyond } from "../start-wish.ts";
 
 /** What answers at a door. */
 export type AnswersRequests = Parameters<typeof createAdaptorServer>[0]["fetch"];

@@ -1,5 +1,5 @@
-import { hostName, hostOf, LOCAL_HOSTS } from "./access/caller.ts";
-import { refuse } from "./reply.ts";
+import { hostName, hostOf, LOCAL_HOSTS } from "../access/caller.ts";
+import { refuse } from "../reply.ts";
 
 /**
  * Why a request is not for this hub, or `undefined` where it is.
