@@ -196,3 +196,22 @@ test("[UI-322] at the desk tests, the season and the young stand in tables, each
     expect(Math.max(...cut), path).toBeLessThanOrEqual(0);
   }
 });
+
+test("[UI-327] of a long table what is in sight is drawn first, the rest as its end comes near, and all of it on paper", async () => {
+  await go(page, address, "/animals");
+  await page.locator(".herd-table .chip").first().waitFor();
+  const said = await page.locator(".herd-table caption").innerText();
+  const all = Number(/^\d+/.exec(said)?.[0]);
+  expect(all).toBeGreaterThan(30);
+  const rows = page.locator(".herd-table tbody tr");
+  expect(await page.locator(".herd-table").getAttribute("aria-rowcount")).toBe(String(all + 1));
+  await page.locator(".wide-table").evaluate((frame) => frame.scrollTo(0, frame.scrollHeight));
+  await rows.nth(all - 1).waitFor();
+  expect(await rows.last().getAttribute("aria-rowindex")).toBe(String(all + 1));
+  // Sorted anew it begins at its head again; on paper none may lack.
+  await page.locator(".herd-table thead").getByRole("button", { name: "Tag" }).click();
+  await page.locator(".herd-table [aria-sort=ascending]", { hasText: "Tag" }).waitFor();
+  expect(await rows.count()).toBeLessThan(all);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  expect(await rows.count()).toBe(all);
+});

@@ -17,12 +17,14 @@ export function sorted<R>(
   way: "up" | "down",
 ): readonly R[] {
   const turn = way === "up" ? 1 : -1;
-  return rows.toSorted((a, b) => {
-    const [one, other] = [valueOf(a), valueOf(b)];
-    if (one === undefined || other === undefined) return Number(one === undefined) - Number(other === undefined);
-    if (typeof one === "number" && typeof other === "number") return turn * (one - other);
-    return turn * words.inOrder(String(one), String(other));
-  });
+  return rows
+    .map((row) => ({ row, value: valueOf(row) }))
+    .sort(({ value: one }, { value: other }) => {
+      if (one === undefined || other === undefined) return Number(one === undefined) - Number(other === undefined);
+      if (typeof one === "number" && typeof other === "number") return turn * (one - other);
+      return turn * words.inOrder(String(one), String(other));
+    })
+    .map(({ row }) => row);
 }
 
 /** Pressing a column's head: sorts by it upwards, pressed again downwards. */

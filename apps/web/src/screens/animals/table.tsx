@@ -9,6 +9,7 @@ import { ManyAnswers } from "../../parts/answers.tsx";
 import { takeSearchWish } from "../../parts/shortcuts.ts";
 import { SortHead } from "../../parts/sort-head.tsx";
 import { sorted, sortingAfter, type Sorting } from "../../parts/sorted.ts";
+import { useMore } from "../../parts/use-more.ts";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import {
   type Column,
@@ -41,6 +42,7 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
     const fitting = soughtGoats(goats, sought).flatMap((goat) => all.get(goat) ?? []);
     return sorted(fitting, (row) => valueOf(row, sorting.by), sorting.way);
   }, [goats, sought, all, sorting]);
+  const { drawn, end } = useMore(rows);
   return (
     <div className="stack">
       <div className="table-tools">
@@ -89,7 +91,7 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
         </details>
       </div>
       <div className="wide-table">
-        <table className="table herd-table">
+        <table className="table herd-table" aria-rowcount={rows.length + 1}>
           <caption>{s.herdTable.caption(rows.length, goats.length)}</caption>
           <thead>
             <tr>
@@ -106,20 +108,26 @@ export function HerdTable({ goats }: { readonly goats: readonly AnimalLine[] }) 
             </tr>
           </thead>
           <tbody>
-            {rows.map((row) => (
-              <Row key={row.goat.ref.id} row={row} shown={shown} />
+            {rows.slice(0, drawn).map((row, at) => (
+              <Row key={row.goat.ref.id} row={row} shown={shown} index={at + 2} />
             ))}
           </tbody>
         </table>
+        <div ref={end} />
       </div>
     </div>
   );
 }
 
-/** One goat. Sorting moves it as it is: hundreds need not be drawn anew for that. */
-const Row = memo(function Row({ row, shown }: { readonly row: TableRow; readonly shown: readonly Column[] }) {
+/** One goat; `index` is its place among all rows, the head being the first. */
+const Row = memo(function Row(props: {
+  readonly row: TableRow;
+  readonly shown: readonly Column[];
+  readonly index: number;
+}) {
+  const { row, shown, index } = props;
   return (
-    <tr>
+    <tr aria-rowindex={index}>
       {shown.map((column) =>
         column === "name" ? (
           <th key={column} scope="row">
