@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import { DESK, launchBrowser, newPhone } from "./browser.ts";
-import { choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { addGoat, choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 
 let browser: Browser;
 const address = inject("address");
@@ -14,13 +14,14 @@ afterAll(async () => {
 
 const [DOES, BUCKS] = [40, 7];
 
-/** Lets the herd's own thread through, and keeps what is said to any further one, the plan's, until it is let go. */
+/** Lets the herd's own thread through, and keeps what is said to any further one, such as the plan's, until it is let go. */
 async function holdPlans(page: Page) {
   await page.addInitScript(() => {
     const [kept, held] = [[] as (() => void)[], { is: true }];
     let threads = 0;
     Object.assign(window, {
       holdPlans: () => (held.is = true),
+      plansHeld: () => kept.length,
       letPlansGo: () => {
         held.is = false;
         for (const say of kept.splice(0)) say();
@@ -37,6 +38,7 @@ async function holdPlans(page: Page) {
   });
   return {
     hold: () => page.evaluate("holdPlans()"),
+    held: () => page.evaluate<number>("plansHeld()"),
     letGo: () => page.evaluate("letPlansGo()"),
   };
 }
@@ -111,6 +113,37 @@ describe("planning the breeding", () => {
     await press(page, "Stop");
     await page.getByText("Stopped. The plan below is older").waitFor();
     expect(await lines()).toEqual(plan);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  test("[UI-341] while it is worked out what tests are worth, every other question is answered", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    const threads = await holdPlans(page);
+    await startDemo(page, address);
+    await go(page, address, "/tests");
+    await expect.poll(() => threads.held()).toBeGreaterThan(0);
+    await page.getByText("Working out what each test would change").waitFor();
+    // An answer of the herd's own thread comes although this one does not.
+    await page.evaluate(() => (window.location.hash = "/animals"));
+    await untilHeading(page, /\d+ goats/);
+    await page.evaluate(() => (window.location.hash = "/tests"));
+    await page.getByText("Working out what each test would change").waitFor();
+    await threads.letGo();
+    const lines = page.locator("main tbody tr");
+    await lines.first().waitFor();
+    const told = await lines.allInnerTexts();
+
+    // Whoever comes back finds the answer at once, and keeps it while it is worked out anew.
+    await threads.hold();
+    await go(page, address, "/animal/demo-hazel");
+    await page.evaluate(() => (window.location.hash = "/tests"));
+    await lines.first().waitFor();
+    expect(await threads.held()).toBe(0);
+    await addGoat(page, address, { name: "Latecomer", sex: "Doe" });
+    await page.evaluate(() => (window.location.hash = "/tests"));
+    await expect.poll(() => threads.held()).toBeGreaterThan(0);
+    expect(await lines.allInnerTexts()).toEqual(told);
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -1,11 +1,15 @@
 import type { TestWorthLine } from "@pollard/advice";
-import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { longQuestion, useOwnThread } from "../../house/use-own-thread.ts";
+import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
 import { useWide } from "../../parts/use-wide.ts";
 import { settledSaid } from "./model.ts";
 import { TestedGoats, TestsTable } from "./table.tsx";
+
+/** Three inferences and plans for every animal: no other question waits for that. */
+const WORTH = longQuestion((answers, today) => answers.testWorth(today));
 
 /** Animals shown at once; the rest behind one tap. */
 const SHOWN = 8;
@@ -14,7 +18,7 @@ const SHOWN = 8;
 export function TestsScreen() {
   const s = useScreens();
   const today = useToday();
-  const model = useAsked((answers) => answers.testWorth(today), [today]).value;
+  const { model, state } = useOwnThread(WORTH, today);
   const wide = useWide();
   const rest = model?.lines.slice(SHOWN) ?? [];
   return (
@@ -24,6 +28,7 @@ export function TestsScreen() {
         <Told>{s.tests.working}</Told>
       ) : (
         <>
+          {state !== "ready" && <Told>{s.frame.stillWorking}</Told>}
           <p className="say">{said.tests(model)}</p>
           {wide === "desk" ? (
             <TestsTable lines={model.lines} caption={s.tests.caption(model.lines.length)} />
