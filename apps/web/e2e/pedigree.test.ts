@@ -150,4 +150,28 @@ describe("the drawn pedigree", () => {
     }
     await context.close();
   });
+
+  test("[UI-328] paper is black on white, whatever the light of the screen", async () => {
+    const { context, page } = await newPhone(browser, DESK);
+    await startDemo(page, address);
+    for (const light of ["day", "sun", "barn"]) {
+      await page.evaluate((wanted) => localStorage.setItem("pollard-look", `${wanted} bare right`), light);
+      await page.reload();
+      await go(page, address, "/pedigree/demo-moth");
+      await page.locator(".pedigree .name").first().waitFor();
+      await page.emulateMedia({ media: "print" });
+      const seen = await page.evaluate(() => {
+        const styleOf = (part: string) => getComputedStyle(document.querySelector(part) ?? document.body);
+        return [
+          styleOf(".pedigree .stroke").stroke,
+          styleOf(".pedigree .name").fill,
+          styleOf(".pedigree .name").stroke,
+          styleOf("body").backgroundColor,
+        ];
+      });
+      expect(seen, light).toEqual(["rgb(0, 0, 0)", "rgb(0, 0, 0)", "rgb(255, 255, 255)", "rgb(255, 255, 255)"]);
+      await page.emulateMedia({ media: null });
+    }
+    await context.close();
+  });
 });

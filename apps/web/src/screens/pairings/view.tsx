@@ -184,7 +184,7 @@ function LeftOut({ model }: { readonly model: PairingsModel }) {
 function More() {
   const s = useScreens();
   return (
-    <section className="part stack">
+    <section className="part stack no-print">
       <h2>{s.pairings.more}</h2>
       <BreedingLinks />
     </section>
