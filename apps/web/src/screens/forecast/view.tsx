@@ -6,6 +6,7 @@ import { forecasts as said } from "../../house/wording-later.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
+import { useWide } from "../../parts/use-wide.ts";
 import { PolicyBands } from "./bands.tsx";
 import { DECIDING, RUNS, runInSteps, SEED, shownMeasures, shownYears } from "./model.ts";
 
@@ -15,6 +16,7 @@ const YEARS = ["1", "3", "5", "10"] as const;
 export function ForecastScreen() {
   const s = useScreens();
   const today = useToday();
+  const wide = useWide();
   const { house } = useGround();
   const [years, setYears] = useState<(typeof YEARS)[number]>("5");
   const [model, setModel] = useState<ForecastModel>();
@@ -38,29 +40,29 @@ export function ForecastScreen() {
     if (reached > 0) setModel({ ...(await house.answers.forecastResult(begun)), runs: reached });
     setDone(undefined);
   };
+  const key =
+    done === undefined ? (
+      <button type="button" className="press main" onClick={() => void start()}>
+        {s.forecast.start}
+      </button>
+    ) : (
+      <button
+        type="button"
+        className="press"
+        onClick={() => {
+          wanted.current = "stop";
+        }}
+      >
+        {s.forecast.cancel}
+      </button>
+    );
   return (
     <Frame
       heading={s.forecast.title}
       title={s.forecast.title}
       back="/pairings"
       place="plan"
-      dock={
-        done === undefined ? (
-          <button type="button" className="press main" onClick={() => void start()}>
-            {s.forecast.start}
-          </button>
-        ) : (
-          <button
-            type="button"
-            className="press"
-            onClick={() => {
-              wanted.current = "stop";
-            }}
-          >
-            {s.forecast.cancel}
-          </button>
-        )
-      }
+      dock={wide === "phone" && key}
     >
       <h1 className="sentence">{s.forecast.lead}</h1>
       <Answers
@@ -71,6 +73,7 @@ export function ForecastScreen() {
         choices={YEARS.map((n) => ({ value: n, label: s.forecast.yearsOne(Number(n)) }))}
         onAnswer={setYears}
       />
+      {wide === "desk" && key}
       {done !== undefined && (
         <>
           <Told>{s.forecast.progress(done, RUNS)}</Told>

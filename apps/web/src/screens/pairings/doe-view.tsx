@@ -53,6 +53,7 @@ export function DoeBucksScreen({ doe }: { readonly doe: string }) {
               <li key={buck.id}>{s.pairings.whyNot(words.label(buck), said.reason(reason))}</li>
             ))}
           </ul>
+          <p className="quiet">{said.unit}</p>
         </section>
       )}
     </Frame>
