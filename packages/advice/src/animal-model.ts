@@ -44,6 +44,7 @@ export function animalLines(situation: Situation): readonly AnimalLine[] {
       const said = genotypeSaid(situation, animal);
       return {
         ref: animalRef(herd, animal.id),
+        chip: animal.chip,
         born: animal.born,
         gone: animal.departure !== undefined || animal.bornAs === "dead",
         urgency: undefined,

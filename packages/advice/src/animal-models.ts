@@ -33,6 +33,8 @@ export interface AnimalModel {
 /** A line of the list of animals. */
 export interface AnimalLine {
   readonly ref: AnimalRef;
+  /** The number of its electronic chip. */
+  readonly chip: string | undefined;
   readonly born: Day | undefined;
   readonly gone: boolean;
   readonly urgency: Urgency | undefined;

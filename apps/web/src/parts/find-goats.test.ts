@@ -7,6 +7,7 @@ import { findGoats } from "./find-goats.ts";
 const goat = (name: string | undefined, tag: string | undefined, gone = false): AnimalLine => ({
   ref: { id: animalId(`${name}/${tag}`), name, tag, mark: undefined, sex: "doe", damName: undefined },
   born: undefined,
+  chip: undefined,
   gone,
   urgency: undefined,
   surety: "open",
@@ -39,6 +40,28 @@ describe("finding a goat", () => {
     const nameless = { ...goat(undefined, undefined), ref: { ...goat(undefined, undefined).ref, mark: "White sock" } };
     expect(findGoats([...herd, nameless], "name", "sock")).toEqual([nameless]);
     expect(findGoats([...herd, nameless], "tag", "sock")).toEqual([]);
+  });
+
+  test("[UI-342] with or without the accents of its name, or of what is typed", () => {
+    const spanish = [goat("Núria", undefined), goat("Peña Blanca", "Ñ 7"), goat("Zoë", undefined)];
+    const names = (typed: string) => findGoats(spanish, "name", typed).map(({ ref }) => ref.name);
+    expect(names("nuria")).toEqual(["Núria"]);
+    expect(names("NÚR")).toEqual(["Núria"]);
+    expect(names("pena")).toEqual(["Peña Blanca"]);
+    expect(names("zoe")).toEqual(["Zoë"]);
+    // Typed on one phone as one letter, on another as a letter and its accent.
+    expect(names("nu\u0301ria")).toEqual(["Núria"]);
+    expect(findGoats(spanish, "tag", "n7").map(({ ref }) => ref.name)).toEqual(["Peña Blanca"]);
+  });
+
+  test("[UI-342] by four digits or more of its chip, behind the tags that fit; the whole number stands first", () => {
+    const chipped = { ...goat("Sloe", "SB 09"), chip: "276000123450126" };
+    const all = [...herd, chipped];
+    const names = (typed: string) => findGoats(all, "tag", typed).map(({ ref }) => ref.name ?? ref.tag);
+    expect(names("0126")).toEqual(["0126", "Sloe"]);
+    expect(names("126")).toEqual(["0126"]);
+    expect(names("276 000 123 450 126")).toEqual(["Sloe"]);
+    expect(findGoats(all, "name", "0126")).toEqual([]);
   });
 
   describe("laws", () => {

@@ -20,6 +20,29 @@ const { herd } = situation(
 );
 const ALL = { kind: undefined, person: undefined, goat: "", most: 100 } as const;
 
+describe("looking for a goat among everything entered", () => {
+  const { herd } = situation(
+    [
+      goat("Núria", "doe", { chip: "276000123456789" }),
+      anEntry("animal", { animal: animalId("a"), sex: "doe", mark: "White sock" }),
+      anEntry("animal", { animal: animalId("b"), sex: "doe", name: "Fern", mark: "white star" }),
+    ],
+    "2026-03-05",
+  );
+  const about = (typed: string) => enteredIn(herd, { ...ALL, goat: typed }).lines.flatMap(({ line }) => line.animals);
+
+  test("[UI-344] by its name with or without accents, and by its chip", () => {
+    expect(about("nuria")).toEqual(["Núria"]);
+    expect(about("345678")).toEqual(["Núria"]);
+  });
+
+  test("[UI-344] by its mark where it has no name", () => {
+    expect(about("white")).toEqual(["a"]);
+    expect(about("sock")).toEqual(["a"]);
+    expect(about("fern")).toEqual(["b"]);
+  });
+});
+
 describe("one goat's history", () => {
   const mated = situation(
     [

@@ -1,12 +1,13 @@
 import { type AnimalRef, animalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { FactKind, Herd, HistoryLine } from "@pollard/records";
+import { plainLetters } from "../parts/plain-letters.ts";
 
 /** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
 export interface EnteredAsked {
   readonly kind: FactKind | undefined;
   readonly person: string | undefined;
-  /** Part of the name or tag of a goat that the entry speaks of. */
+  /** Part of the name, tag or chip number of a goat that the entry speaks of, or of the mark of one that has no name. */
   readonly goat: string;
   /** How many lines are shown. */
   readonly most: number;
@@ -30,14 +31,15 @@ export interface Entered {
  * Cost: one walk over the history.
  */
 export function enteredIn(herd: Herd, { kind, person, goat, most }: EnteredAsked): Entered {
-  const wanted = goat.trim().toLowerCase();
+  const wanted = plainLetters(goat.trim());
   const fits = (line: HistoryLine): boolean =>
     (kind === undefined || line.kind === kind) &&
     (person === undefined || line.by === person) &&
     (wanted === "" ||
       line.animals.some((id) => {
-        const { name, tag } = animalRef(herd, id);
-        return [name, tag].some((text) => text?.toLowerCase().includes(wanted));
+        const { name, tag, mark } = animalRef(herd, id);
+        const called = [name, tag, name === undefined ? mark : undefined, herd.animals.get(id)?.chip];
+        return called.some((text) => text !== undefined && plainLetters(text).includes(wanted));
       }));
   const fitting = herd.history.filter(fits);
   return {

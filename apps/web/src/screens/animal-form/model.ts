@@ -28,7 +28,7 @@ export function readAnimal(stored: unknown): AnimalDraft | undefined {
 }
 
 /** What is wrong with the chip number as far as it stands; nothing while the field is empty. */
-export function chipWrong({ chip = "" }: AnimalDraft): ChipProblem | undefined {
+export function chipWrong({ chip = "" }: Pick<AnimalDraft, "chip">): ChipProblem | undefined {
   const read = chipNumber(chip);
   return chip.trim() === "" || read.ok ? undefined : read.error;
 }

@@ -9,6 +9,7 @@ const today = day("2026-03-18");
 const goat = (name: string, sex: AnimalLine["ref"]["sex"], born: string | undefined, gone = false): AnimalLine => ({
   ref: { id: animalId(name), name, tag: undefined, mark: undefined, sex, damName: undefined },
   born: born === undefined ? undefined : day(born),
+  chip: undefined,
   gone,
   urgency: undefined,
   surety: "open",

@@ -17,6 +17,7 @@ const ref = (name: string, tag?: string) => ({
 const goat = (name: string, tag: string, born?: string): AnimalLine => ({
   ref: ref(name, tag),
   born: born === undefined ? undefined : day(born),
+  chip: undefined,
   gone: false,
   urgency: undefined,
   surety: "open",

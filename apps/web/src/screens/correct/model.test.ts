@@ -2,7 +2,7 @@ import { animalId } from "@pollard/genetics";
 import type { Fact } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { namesIn, renamed } from "./model.ts";
+import { chipMended, namesIn, renamed } from "./model.ts";
 
 const twins: Fact = anEntry(
   "kidding",
@@ -43,6 +43,30 @@ describe("putting a name right", () => {
       sex: "buck",
       mark: "white sock",
     });
+  });
+
+  test("[UI-343] a chip number that was misread is put right, or taken off; one that cannot be holds it up", () => {
+    const goat: Fact = anEntry("animal", { animal: animalId("rook"), sex: "buck", chip: "276000123456780" });
+    const now = { name: "", tag: "", mark: "", chip: "276000123456780", sex: "buck" } as const;
+    expect(namesIn(goat, animalId("rook"))).toEqual(now);
+    const chipOf = (chip: string) => renamed(goat, animalId("rook"), { ...now, chip }).body;
+    expect(chipOf("276 000 123 456 789")).toMatchObject({ chip: "276000123456789" });
+    expect(chipOf(" ")).not.toHaveProperty("chip");
+    expect(chipMended(now, { ...now, chip: "27600012345678" })).toBe("not-15-digits");
+    expect(chipMended(now, { ...now, chip: "276 000 123 456 789" })).toBe(undefined);
+    expect(chipMended(now, { ...now, chip: "" })).toBe(undefined);
+  });
+
+  test("[UI-343] a number that came in otherwise, and was not touched, holds up no other correction", () => {
+    const goat: Fact = anEntry("animal", { animal: animalId("rook"), sex: "buck", chip: "AB-12" });
+    const now = namesIn(goat, animalId("rook")) ?? { name: "", tag: "", mark: "", sex: "unsure" };
+    expect(chipMended(now, { ...now, name: "Rook" })).toBe(undefined);
+    expect(renamed(goat, animalId("rook"), { ...now, name: "Rook" }).body).toMatchObject({
+      name: "Rook",
+      chip: "AB-12",
+    });
+    // The birth of a litter holds no chip, so none is asked.
+    expect(namesIn(twins, animalId("k1"))).not.toHaveProperty("chip");
   });
 
   test("[UI-41] a goat that came otherwise keeps everything that was not asked", () => {

@@ -1,11 +1,14 @@
 import type { AnimalId } from "@pollard/genetics";
-import type { Fact, Sex } from "@pollard/records";
+import { chipNumber, type ChipProblem, type Fact, type Sex } from "@pollard/records";
+import { chipWrong } from "../animal-form/model.ts";
 
 /** What a goat is called and taken for, as it stands in the form. */
 export interface NameAnswers {
   readonly name: string;
   readonly tag: string;
   readonly mark: string;
+  /** As it was typed; stands only where the fact can hold one. */
+  readonly chip?: string;
   readonly sex: Sex;
 }
 
@@ -18,10 +21,16 @@ export function namesIn(fact: Fact, animal: AnimalId): NameAnswers | undefined {
         ? fact.body.kids.find(({ kid }) => kid === animal)
         : undefined;
   if (told === undefined) return undefined;
-  return { name: told.name ?? "", tag: told.tag ?? "", mark: told.mark ?? "", sex: told.sex };
+  const called = { name: told.name ?? "", tag: told.tag ?? "", mark: told.mark ?? "", sex: told.sex };
+  return fact.kind === "animal" ? { ...called, chip: fact.body.chip ?? "" } : called;
 }
 
-/** The same fact with this goat's name, tag, mark and sex as answered; everything else as it was. */
+/** What is wrong with a chip number that was changed; one that stood there before holds up no other correction. */
+export function chipMended(now: NameAnswers, form: NameAnswers): ChipProblem | undefined {
+  return form.chip === now.chip ? undefined : chipWrong(form);
+}
+
+/** The same fact with this goat's name, tag, mark, chip number and sex as answered; everything else as it was. */
 export function renamed(fact: Fact, animal: AnimalId, answers: NameAnswers): Fact {
   const [name, tag, mark] = [answers.name.trim(), answers.tag.trim(), answers.mark.trim()];
   const called = {
@@ -31,8 +40,11 @@ export function renamed(fact: Fact, animal: AnimalId, answers: NameAnswers): Fac
     sex: answers.sex,
   };
   if (fact.kind === "animal") {
-    const { name: _name, tag: _tag, mark: _mark, ...rest } = fact.body;
-    return { ...bare(fact), kind: "animal", body: { ...rest, ...called } };
+    const { name: _name, tag: _tag, mark: _mark, chip: _chip, ...rest } = fact.body;
+    const typed = answers.chip?.trim() ?? "";
+    const read = chipNumber(typed);
+    const chip = typed === "" ? {} : { chip: read.ok ? read.value : typed };
+    return { ...bare(fact), kind: "animal", body: { ...rest, ...called, ...chip } };
   }
   if (fact.kind === "kidding") {
     const kids = fact.body.kids.map((kid) => {

@@ -5,9 +5,10 @@ import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { Lacks } from "../../parts/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
-import { type NameAnswers, namesIn, renamed } from "./model.ts";
+import { chipMended, type NameAnswers, namesIn, renamed } from "./model.ts";
 
 /** What a goat is called: a kid named weeks after it was born, a tag that was misread, a sex that was taken wrongly. */
 export function CorrectScreen({ id }: { readonly id: string }) {
@@ -19,8 +20,11 @@ export function CorrectScreen({ id }: { readonly id: string }) {
   const [changed, setChanged] = useState<Partial<NameAnswers>>({});
   const now = origin === undefined ? undefined : namesIn(origin.fact, animal);
   const form: NameAnswers | undefined = now && { ...now, ...changed };
-  const body = origin && form && { entry: origin.entry, fact: renamed(origin.fact, animal, form) };
-  const storing = useStoring(body && { kind: "replace", on: today, body }, `/animal/${id}`);
+  const wrong = now && form && chipMended(now, form);
+  const body = origin &&
+    form &&
+    wrong === undefined && { entry: origin.entry, fact: renamed(origin.fact, animal, form) };
+  const storing = useStoring(body ? { kind: "replace", on: today, body } : undefined, `/animal/${id}`);
   const title = ref === undefined ? s.correct.title : words.label(ref);
   if (origin === undefined || form === undefined)
     return (
@@ -37,23 +41,45 @@ export function CorrectScreen({ id }: { readonly id: string }) {
       capture="capture"
       dock={<StoreDock storing={storing} label={s.correct.store} />}
     >
-      <h1>{s.correct.title}</h1>
-      <p className="quiet">{s.correct.hint}</p>
-      <TextField label={s.animalForm.name} value={form.name} onText={(name) => say({ name })} />
-      <TextField label={s.animalForm.tag} hint={s.animalForm.tagHint} value={form.tag} onText={(tag) => say({ tag })} />
-      <TextField label={s.kidding.mark} hint={s.kidding.markHint} value={form.mark} onText={(mark) => say({ mark })} />
-      <Answers
-        name="sex"
-        legend={s.animalForm.sex}
-        value={form.sex}
-        onAnswer={(sex) => say({ sex })}
-        choices={SEXES.map((sex) => ({
-          value: sex,
-          label: s.animals.sex[sex],
-          drawing: <SexMark sex={sex} />,
-          ...(sex === "unsure" ? { weight: "faint" as const } : {}),
-        }))}
-      />
+      <Lacks of={storing.lacking(wrong === undefined ? [] : [{ field: "chip", said: s.lists.chipWrong[wrong] }])}>
+        <h1>{s.correct.title}</h1>
+        <p className="quiet">{s.correct.hint}</p>
+        <TextField label={s.animalForm.name} value={form.name} onText={(name) => say({ name })} />
+        <TextField
+          label={s.animalForm.tag}
+          hint={s.animalForm.tagHint}
+          value={form.tag}
+          onText={(tag) => say({ tag })}
+        />
+        <TextField
+          label={s.kidding.mark}
+          hint={s.kidding.markHint}
+          value={form.mark}
+          onText={(mark) => say({ mark })}
+        />
+        {form.chip !== undefined && (
+          <TextField
+            label={s.lists.chip}
+            hint={s.lists.chipHint}
+            keys="numeric"
+            value={form.chip}
+            onText={(chip) => say({ chip })}
+            name="chip"
+          />
+        )}
+        <Answers
+          name="sex"
+          legend={s.animalForm.sex}
+          value={form.sex}
+          onAnswer={(sex) => say({ sex })}
+          choices={SEXES.map((sex) => ({
+            value: sex,
+            label: s.animals.sex[sex],
+            drawing: <SexMark sex={sex} />,
+            ...(sex === "unsure" ? { weight: "faint" as const } : {}),
+          }))}
+        />
+      </Lacks>
     </Frame>
   );
 }

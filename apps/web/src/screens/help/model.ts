@@ -1,13 +1,18 @@
+import { plainLetters } from "../../parts/plain-letters.ts";
 import type { Term } from "@pollard/words";
-
-const plain = (text: string): string => text.normalize("NFD").replaceAll(/\p{M}/gu, "").toLowerCase();
 
 /** The terms that hold what was typed, in the word or in what it means; those whose word begins with it first. */
 export function termsFor(terms: readonly Term[], typed: string): readonly Term[] {
-  const wanted = plain(typed.trim());
+  const wanted = plainLetters(typed.trim());
   if (wanted === "") return terms;
   const rank = ({ word, means }: Term): number =>
-    plain(word).startsWith(wanted) ? 0 : plain(word).includes(wanted) ? 1 : plain(means).includes(wanted) ? 2 : 3;
+    plainLetters(word).startsWith(wanted)
+      ? 0
+      : plainLetters(word).includes(wanted)
+        ? 1
+        : plainLetters(means).includes(wanted)
+          ? 2
+          : 3;
   return terms
     .map((term) => ({ term, at: rank(term) }))
     .filter(({ at }) => at < 3)

@@ -9,6 +9,7 @@ const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
   ref: { id: animalId(id), name: id, tag: undefined, mark: undefined, sex: "doe", damName: undefined },
   born: born === undefined ? undefined : day(born),
+  chip: undefined,
   gone: false,
   urgency: undefined,
   surety: "open",
