@@ -251,4 +251,28 @@ describe("whether the browser will keep the herd", () => {
       await context.close();
     },
   );
+
+  test.each([
+    ["not promised, little room as in a private window: it is said what such a one forgets", false, 1],
+    ["promised: nothing is said of private windows", true, 0],
+  ] as const)("[UI-345] keeping %s", async (_of, kept, told) => {
+    const { context, page, errors } = await newPhone(browser);
+    await page.addInitScript((promised) => {
+      const answers = {
+        persist: async () => promised,
+        persisted: async () => promised,
+        estimate: async () => ({ usage: 2_000_000, quota: 100_000_000 }),
+      };
+      for (const [name, value] of Object.entries(answers))
+        Object.defineProperty(StorageManager.prototype, name, { value, configurable: true });
+    }, kept);
+    await startOwnHerd(page, address);
+    await go(page, address, "/safe");
+    await page.getByText(kept ? SAID.granted : SAID.denied).waitFor();
+    await page.getByText(/^2 MB used of 100 MB/).waitFor();
+    const forgets = page.getByText("A private window forgets everything when it is closed. Pollard cannot tell");
+    expect(await forgets.count()).toBe(told);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
 });

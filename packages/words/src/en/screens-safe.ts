@@ -70,6 +70,7 @@ export const safeWords = {
   kept: "Yes. Only a person can remove it.",
   mayGo: "Not promised. A full device may drop everything at once.",
   notTold: "This browser does not say. Make backups often.",
+  privateWindow: "A private window forgets everything when it is closed. Pollard cannot tell whether this is one.",
   askKeep: "Ask the browser to keep it",
   askedNo: "The browser did not promise it. Make backups often.",
   notSavedHeld: "Not saved yet. Pollard holds it while this page is open.",

@@ -71,6 +71,7 @@ export const safeWords = {
   kept: "Sí. Solo una persona puede quitarlo.",
   mayGo: "No lo promete. Un aparato lleno puede perderlo todo de golpe.",
   notTold: "Este navegador no lo dice. Haga copias a menudo.",
+  privateWindow: "Una ventana privada lo olvida todo al cerrarse. Pollard no puede saber si esta lo es.",
   askKeep: "Pedir al navegador que lo conserve",
   askedNo: "El navegador no lo prometió. Haga copias a menudo.",
   notSavedHeld: "Aún no guardado. Pollard lo retiene mientras esta página esté abierta.",

@@ -121,6 +121,7 @@ function Keeping() {
       {health.keeping !== "kept" && (
         <>
           <p>{s.safe.sevenDays}</p>
+          <p>{s.safe.privateWindow}</p>
           <button type="button" className="press" onClick={() => void ask()}>
             {s.safe.askKeep}
           </button>
