@@ -161,7 +161,7 @@ export function seasonAnswers(herdNow: () => Herd, situationOn: (today: Day) => 
       const animal = situation.herd.animals.get(id);
       return (
         animal && {
-          tasks: careTasks(situation, COMING_DAYS).filter((task) => task.animal.id === id),
+          tasks: careTasks(situation, COMING_DAYS, [animal]),
           given: careGiven(animal),
           held: heldBack(situation).find((each) => each.animal.id === id),
           growth: kidGrowthModel(situation, animal),

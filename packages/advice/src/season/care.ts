@@ -66,15 +66,20 @@ export function careWishes(herd: Herd): ReadonlyMap<string, CareWish> {
 const ANSWER_SLACK_DAYS = 30;
 
 /**
- * Every task of care that is open: from some days before its window until nobody is reminded any more.
+ * Every task of care that is open, of the herd or of some of its animals: from some days before its window until nobody is reminded
+ * any more.
  *
  * Shape:  ordered by day, then by task. Tasks done, not needed or over are left out.
  * Source: husbandry's CARE_RULES; rules AD-38 to AD-40.
  */
-export function careTasks({ herd, today }: Situation, noticeDays = 0): readonly CareTask[] {
+export function careTasks(
+  { herd, today }: Situation,
+  noticeDays = 0,
+  among: Iterable<Animal> = herd.animals.values(),
+): readonly CareTask[] {
   const rules = careRulesFor(careWishes(herd));
   const tasks: CareTask[] = [];
-  for (const animal of herd.animals.values()) {
+  for (const animal of among) {
     if (animal.departure !== undefined || animal.bornAs === "dead") continue;
     const due = dueDayOnce(herd, animal);
     for (const rule of rules) {

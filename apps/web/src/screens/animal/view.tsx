@@ -29,11 +29,13 @@ export function AnimalScreen({ id }: { readonly id: string }) {
   const today = useToday();
   const asked = useAsked((answers) => answers.animal(animalId(id), today), [id, today]);
   const page = asked.value;
+  // Asked with the page and shown with it: what comes later would push down what is being read.
+  const care = useAsked((answers) => answers.careOf(animalId(id), today), [id, today]).value;
   const gate = useGate(id, page?.model.kid);
-  if (page === undefined)
+  if (page === undefined || care === undefined)
     return (
       <Frame heading={s.animals.title} title={s.animals.title} back="/animals" place="animals">
-        <Told>{asked.working ? s.frame.working : s.frame.noSuchAnimal}</Told>
+        <Told>{asked.working || page !== undefined ? s.frame.working : s.frame.noSuchAnimal}</Told>
       </Frame>
     );
   const { model, history } = page;
@@ -55,7 +57,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             </section>
           )}
           <Doing model={model} />
-          <AnimalCarePart id={id} />
+          <AnimalCarePart of={care} />
           <Known model={model} />
           {model.animal.born !== undefined && model.animal.weights.length > 1 && (
             <Suspense fallback={null}>

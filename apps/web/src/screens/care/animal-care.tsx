@@ -1,20 +1,18 @@
 import type { KidGrowthModel } from "@pollard/advice";
-import { animalId } from "@pollard/genetics";
 import { Link } from "wouter";
-import { care, useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
+import { care, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/deed-line.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
+import type { AnimalCare } from "../../worker/season-answers.ts";
 import { isBehind, taskTitle } from "./model.ts";
 import { CareCard, HeldSaid } from "./view.tsx";
 
 /** A goat's care on its own page: milk or meat held back, how it grows, what is open or coming up, what was answered. */
-export function AnimalCarePart({ id }: { readonly id: string }) {
+export function AnimalCarePart({ of }: { readonly of: AnimalCare }) {
   const s = useScreens();
   const today = useToday();
   const deeds = useDeeds();
-  const model = useAsked((answers) => answers.careOf(animalId(id), today), [id, today]).value;
-  if (model === undefined) return null;
-  const { tasks, given, held, growth } = model;
+  const { tasks, given, held, growth } = of;
   return (
     <>
       {held !== undefined && (
