@@ -57,6 +57,8 @@ export interface Words {
   number(n: number, places?: number): string;
   /** Which of two names comes first where names stand in order, as a reader of this language looks them up; 9 before 10. */
   inOrder(one: string, other: string): number;
+  /** Names in a row, the last set off by a word: "Ines and Tobias". */
+  named(names: readonly string[]): string;
   /** "in 3 days", "today", "2 days ago". */
   daysFrom(today: Day, day: Day): string;
   /** "about 3 in 4", "fewer than 1 in 100", "all". */

@@ -8,6 +8,7 @@ import { CAUTIONS } from "./cautions.ts";
 import { sayCounted, sayHorns } from "./chances.ts";
 import { sayDay, sayDaysFrom } from "./days.ts";
 import { sayAdvice, sayFact, sayWeighed } from "./heads.ts";
+import { list } from "./names.ts";
 import { sayProblem } from "./problems.ts";
 import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
@@ -28,6 +29,7 @@ export function english(nameOf: (id: AnimalId) => AnimalRef, unit: WeightUnit = 
     daysFrom: sayDaysFrom,
     number: (n, places) => (places === undefined ? String(n) : n.toFixed(places)),
     inOrder,
+    named: list,
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,

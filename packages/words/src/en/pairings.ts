@@ -19,10 +19,9 @@ import {
 import { sayAnimal } from "./animals.ts";
 import { otherSide, sayCounted } from "./chances.ts";
 import { locusName } from "./loci.ts";
+import { list } from "./names.ts";
 
 const opening = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const list = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 const hundredth = (n: number): string => (Math.round(n * 100) / 100).toFixed(2);
 
 /** A number of kids with its range: "about 6, 4 to 9". */

@@ -38,6 +38,15 @@ describe("Spanish", () => {
     expect(list(["Rook", "Inés"])).toBe("Rook e Inés");
     expect(list(["Rook", "Flint", "Hiedra"])).toBe("Rook, Flint y Hiedra");
     expect(list(["Rook"])).toBe("Rook");
+    const words = spanishCatalogue.words((id) => ({
+      id,
+      name: id,
+      tag: undefined,
+      mark: undefined,
+      sex: "doe",
+      damName: undefined,
+    }));
+    expect(words.named(["Tobias", "Ines"])).toBe("Tobias e Ines");
   });
 
   test("[WO-14] no text was left in English", () => {

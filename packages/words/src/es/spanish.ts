@@ -8,7 +8,7 @@ import { CAUTIONS } from "./cautions.ts";
 import { sayCounted, sayHorns } from "./chances.ts";
 import { sayDay, sayDaysFrom } from "./days.ts";
 import { sayAdvice, sayFact, sayWeighed } from "./heads.ts";
-import { decimal } from "./numbers.ts";
+import { decimal, list } from "./numbers.ts";
 import { sayProblem } from "./problems.ts";
 import { sayCall, sayLesson, sayReader, sayRegrowth } from "./score.ts";
 import { sayTask, sayUrgency } from "./today.ts";
@@ -25,6 +25,7 @@ export function spanish(nameOf: (id: AnimalId) => AnimalRef, unit: WeightUnit = 
     daysFrom: sayDaysFrom,
     number: decimal,
     inOrder,
+    named: list,
     counted: sayCounted,
     horns: sayHorns,
     urgency: sayUrgency,

@@ -63,10 +63,6 @@ export function bestOfEach(actions: readonly WeighedAction[]): readonly WeighedA
   });
 }
 
-/** Names in a row: "Ines", "Ines and Tobias". */
-export const namesSaid = (names: readonly string[], and: string): string =>
-  names.length <= 1 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} ${and} ${names.at(-1)}`;
-
 /** The finding to draw for a sign: the one for both sides, else the side that was answered. */
 export const findingDrawn = (finding: Sided<string>): string | undefined =>
   "both" in finding ? finding.both : (finding.left ?? finding.right);

@@ -10,7 +10,7 @@ import { useAsked, useGround, useScreens, useToday, words } from "../../house/us
 import { CountedSquares, Lean } from "../../parts/chance.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, namesSaid, type OpenAdvice } from "./model.ts";
+import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, type OpenAdvice } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import { watchOf } from "../animal/model.ts";
@@ -113,7 +113,7 @@ function Believed({ model, page }: { readonly model: KidModel; readonly page: An
           <i className="hollow-key" aria-hidden="true" /> {s.answer.key.hornless}
         </span>
       </p>
-      <p>{s.answer.basedOn(belief.readings, namesSaid(page.readers, "and"))}</p>
+      <p>{s.answer.basedOn(belief.readings, words.named(page.readers))}</p>
       {page.horns.sense !== "proven" && words.counted(page.low) !== words.counted(page.high) && (
         <p className="doubt">{s.answer.range(words.counted(page.low), words.counted(page.high))}</p>
       )}

@@ -1,6 +1,5 @@
 import { Link } from "wouter";
-import { useScreens } from "../../house/use-house.tsx";
-import { namesSaid } from "../answer/model.ts";
+import { useScreens, words } from "../../house/use-house.tsx";
 import type { Gate } from "./model.ts";
 
 /** What stands in place of a head's answer before one has read it oneself: who read it, and the way to do so. */
@@ -11,7 +10,7 @@ export function BlindCard(props: {
 }) {
   const s = useScreens();
   const { kid, readers, gate } = props;
-  const names = namesSaid(readers, "and");
+  const names = words.named(readers);
   return (
     <section className="card hatched" aria-label={s.animal.head}>
       {gate === "under-way" ? (

@@ -9,7 +9,7 @@ import { CountedSquares } from "../../parts/chance.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { Told } from "../../parts/told.tsx";
-import { findingDrawn, namesSaid } from "../answer/model.ts";
+import { findingDrawn } from "../answer/model.ts";
 import { useGate } from "../blind/use-gate.ts";
 import { besideOf, hornsCounted } from "./model.ts";
 
@@ -158,7 +158,7 @@ function Belief({ of }: { readonly of: ComparedKid }) {
 function Hidden({ of }: { readonly of: ComparedKid }) {
   const s = useScreens();
   const readers = of.kid.belief?.readers ?? [];
-  const names = namesSaid(readers, "and");
+  const names = words.named(readers);
   return (
     <>
       <p>{readers.length === 1 ? s.blind.readBy(names) : s.blind.readByMany(names)}</p>

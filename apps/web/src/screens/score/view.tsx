@@ -4,7 +4,6 @@ import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame.tsx";
 import { Told } from "../../parts/told.tsx";
-import { namesSaid } from "../answer/model.ts";
 import { type RecordPage, recordPage } from "./model.ts";
 import { CallsPicture } from "./picture.tsx";
 
@@ -190,16 +189,7 @@ function Learnt({ record, page }: Shown) {
             {days > 0 ? s.score.breedLater(capital(breed), days) : s.score.breedEarlier(capital(breed), -days)}
           </p>
         ))}
-      {learnt.readers.length > 0 && (
-        <p>
-          {s.score.ownTables(
-            namesSaid(
-              learnt.readers.map(({ reader }) => reader),
-              "and",
-            ),
-          )}
-        </p>
-      )}
+      {learnt.readers.length > 0 && <p>{s.score.ownTables(words.named(learnt.readers.map(({ reader }) => reader)))}</p>}
       <p className="quiet">{s.answer.noStudy}</p>
     </section>
   );
