@@ -2,6 +2,7 @@ import type { CallLine, LearntModel, ReaderRecord, RegrowthGroup } from "@pollar
 import { FEW } from "../where-words-change.ts";
 import type { LessonSaid } from "../words.ts";
 import { sayCounted } from "./chances.ts";
+import { decimal } from "./numbers.ts";
 
 const CAME: Readonly<Record<CallLine["came"], string>> = {
   "as-called": "Es como se dijo.",
@@ -129,8 +130,8 @@ export const scoreWords = {
   unmoved: "Sin mover hasta ahora",
   before: "Antes",
   now: "Ahora",
-  breedLater: (breed: string, days: number) => `${breed}: los botones llegan unos ${days} días después.`,
-  breedEarlier: (breed: string, days: number) => `${breed}: los botones llegan unos ${days} días antes.`,
+  breedLater: (breed: string, days: number) => `${breed}: los botones llegan unos ${decimal(days)} días después.`,
+  breedEarlier: (breed: string, days: number) => `${breed}: los botones llegan unos ${decimal(days)} días antes.`,
   ownTables: (readers: string) => `Crías bastantes para tablas propias: ${readers}.`,
   regrowth: "Tras el desbotonado",
   regrowthHow: "Botones mirados unos tres meses después. No dice nada de los genes.",

@@ -35,6 +35,7 @@ describe("Spanish", () => {
   test("[WO-13] decimals take a comma; y becomes e before the sound of an i", () => {
     expect(decimal(4.25, 2)).toBe("4,25");
     expect(decimal(4.5)).toBe("4,5");
+    expect(spanishCatalogue.screens.score.breedLater("Alpine", 1.5)).toContain("1,5 días");
     expect(list(["Rook", "Inés"])).toBe("Rook e Inés");
     expect(list(["Rook", "Flint", "Hiedra"])).toBe("Rook, Flint y Hiedra");
     expect(list(["Rook"])).toBe("Rook");
