@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { DESK, launchBrowser, newPhone } from "./browser.ts";
 import { type RunningHub, startHub } from "./hub-process.ts";
 import { paperText } from "./paper-text.ts";
-import { choose, go, press, sayWho } from "./steps.ts";
+import { choose, go, press, sayWho, startDemo } from "./steps.ts";
 
 let browser: Browser;
 let hub: RunningHub;
@@ -90,6 +90,23 @@ async function printed(page: Page): Promise<readonly string[]> {
 }
 
 describe("sheets of a herd with sixty kids", () => {
+  test("[UI-370] the browser's own key for printing prints the sheet, not the page around it", async () => {
+    const { context, page, errors } = await newPhone(browser, DESK);
+    await startDemo(page, hub.address);
+    await go(page, hub.address, "/sheet/barn");
+    await page.frameLocator(".paper iframe").locator("h1").waitFor();
+    await page.evaluate(() => {
+      const said: string[] = [];
+      Object.assign(window, { said, print: () => said.push("page") });
+      const sheet = document.querySelector("iframe")?.contentWindow;
+      if (sheet) sheet.print = () => said.push("sheet");
+    });
+    await page.keyboard.press("Control+p");
+    expect(await page.evaluate("said")).toEqual(["sheet"]);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
   test("[UI-251] on A4 and Letter no row is split, the head of a table comes again, and each page says its number and day", async () => {
     const today = day(new Date(Date.now()).toISOString().slice(0, 10));
     const page = await sixtyKids(today);

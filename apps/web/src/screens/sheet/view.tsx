@@ -63,6 +63,16 @@ function SheetOf(props: {
     frame.current?.contentWindow?.print();
     remember();
   };
+  // The browser's own key would print the page around the sheet, and the sheet cut off.
+  useEffect(() => {
+    const instead = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "p") return;
+      event.preventDefault();
+      print();
+    };
+    window.addEventListener("keydown", instead);
+    return () => window.removeEventListener("keydown", instead);
+  });
   const keep = async (): Promise<void> => {
     if (sheet === undefined) return;
     const file = sheetFile(sheet, today);
