@@ -15,14 +15,13 @@ export function DayChoice(props: {
   readonly onDay: (day: Day) => void;
   /** Days to come may be chosen as well (a vet day, the end of a pen period). */
   readonly ahead?: "ahead";
+  /** The days to press, where today and the two beside it are not the likely ones. */
+  readonly near?: readonly { readonly day: Day; readonly label: string }[];
 }) {
   const s = useScreens();
   const id = useId();
-  const near: readonly Day[] = [
-    props.today,
-    addDays(props.today, props.ahead ? 1 : -1),
-    addDays(props.today, props.ahead ? 2 : -2),
-  ];
+  const pressed = props.near ?? besideToday(props.today, props.ahead ? 1 : -1);
+  const near = pressed.map(({ day }) => day);
   const isNear = props.value !== undefined && near.includes(props.value);
   const [typing, setTyping] = useState(!isNear && props.value !== undefined);
   return (
@@ -33,7 +32,7 @@ export function DayChoice(props: {
         shape="small"
         value={typing ? "other" : props.value}
         choices={[
-          ...near.map((day) => ({ value: day as string, label: capital(words.day(day, props.today)) })),
+          ...pressed.map(({ day, label }) => ({ value: day as string, label })),
           { value: "other", label: s.day.other },
         ]}
         onAnswer={(answer) => {
@@ -45,6 +44,12 @@ export function DayChoice(props: {
     </div>
   );
 }
+
+const besideToday = (today: Day, step: 1 | -1) =>
+  [today, addDays(today, step), addDays(today, 2 * step)].map((day) => ({
+    day,
+    label: capital(words.day(day, today)),
+  }));
 
 /** A day in three fields, month by name or number; nothing jumps by itself. */
 function TypedDay({

@@ -23,10 +23,10 @@ export function GoatChoice(props: {
   const [typed, setTyped] = useState("");
   const chosen = props.goats.filter((goat) => props.values.includes(goat.ref.id));
   const fitting = typed === "" ? props.goats : findGoats(props.goats, "any", typed);
-  const shown = [...chosen, ...fitting.filter((goat) => !chosen.includes(goat))].slice(
-    0,
-    Math.max(SHOWN, chosen.length),
-  );
+  const [isWhole, setWhole] = useState(false);
+  const all = [...chosen, ...fitting.filter((goat) => !chosen.includes(goat))];
+  const listed = isWhole ? [...fitting, ...chosen.filter((goat) => !fitting.includes(goat))] : all;
+  const shown = isWhole ? listed : listed.slice(0, Math.max(SHOWN, chosen.length));
   const pick = (goat: string): void => {
     if (!props.many) props.onValues([goat]);
     else
@@ -72,6 +72,11 @@ export function GoatChoice(props: {
           </label>
         ))}
       </div>
+      {shown.length < listed.length && (
+        <button type="button" className="press" onClick={() => setWhole(true)}>
+          {s.find.showAll(listed.length)}
+        </button>
+      )}
     </AsksFor>
   );
 }

@@ -1,5 +1,5 @@
-import type { Correction, Fact } from "@pollard/records";
-import { useState } from "react";
+import type { Correction, EntryId, Fact } from "@pollard/records";
+import { useRef, useState } from "react";
 import { useGround } from "../house/use-house.tsx";
 import { goTo } from "./address.ts";
 import type { Lack, Lacking } from "./lacks.tsx";
@@ -18,16 +18,21 @@ export interface Storing {
 }
 
 /**
- * Stores once what a screen's answers make, and then leaves for another page, without a way back to the questions.
+ * Stores once what a screen's answers make, one fact or several in one go, and then leaves for another page, without a way back to the questions.
  *
  * `fact` is `undefined` while answers are missing. However often it is pressed, the entry keeps one id: its draft's, where
  * the answers have been kept as a draft, which then ends in the same breath.
  */
-export function useStoring(fact: Fact | Correction | undefined, leaveFor: string, draft?: OpenDraft<unknown>): Storing {
+export function useStoring(
+  fact: Fact | Correction | readonly Fact[] | undefined,
+  leaveFor: string,
+  draft?: OpenDraft<unknown>,
+): Storing {
   const { house } = useGround();
-  const [entry] = useState(() => house.newId());
+  const ids = useRef<EntryId[]>([]);
   const [saving, setSaving] = useState<Saving>({ state: "nothing" });
   const [tries, setTries] = useState(0);
+  const idOf = (at: number): EntryId => (at === 0 ? draft?.entry : undefined) ?? (ids.current[at] ??= house.newId());
   const store = async (): Promise<void> => {
     if (fact === undefined) {
       setTries(tries + 1);
@@ -37,7 +42,7 @@ export function useStoring(fact: Fact | Correction | undefined, leaveFor: string
     setSaving({ state: "saving" });
     await draft?.settled();
     const kept = await house.record(
-      [{ id: draft?.entry ?? entry, fact }],
+      [fact].flat().map((each, at) => ({ id: idOf(at), fact: each })),
       draft === undefined ? {} : { draft: draft.key },
     );
     if (kept.ok) goTo(leaveFor, { replace: true });

@@ -76,6 +76,7 @@ export const findWords = {
   none: "No goat fits. Try fewer digits.",
   noneByName: "No goat is called so.",
   many: (n: number) => `${n} goats fit`,
+  showAll: (n: number) => `Show all ${n}`,
 } as const;
 
 /** Who uses this device, the light and the hands. */

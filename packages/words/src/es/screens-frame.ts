@@ -76,6 +76,7 @@ export const findWords = {
   none: "Ninguno coincide. Pruebe con menos cifras.",
   noneByName: "Ninguno se llama así.",
   many: (n: number) => `Coinciden ${n}`,
+  showAll: (n: number) => `Mostrar los ${n}`,
 } as const;
 
 /** Quién usa este aparato, la luz y las manos. */

@@ -1,9 +1,9 @@
 import type { AnimalLine } from "@pollard/advice";
-import { day } from "@pollard/base";
+import { addDays, day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { isGrown } from "../../parts/grown.ts";
-import { bothPolled, cautionsAsked, serviceFact, serviceMissing } from "./model.ts";
+import { bothPolled, cautionsAsked, penEnds, serviceFacts, serviceMissing } from "./model.ts";
 
 const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
@@ -17,39 +17,45 @@ const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine =
 });
 
 describe("a mating", () => {
-  test("[UI-29] two bucks that it could be are both kept, and a pen ends no earlier than it begins", () => {
-    const pen = { doe: "hazel", bucks: ["rook", "gale"], way: "pen", on } as const;
-    expect(serviceFact({ ...pen, until: day("2026-03-30") })?.body).toEqual({
-      doe: "hazel",
-      bucks: ["rook", "gale"],
-      way: "pen",
-      until: "2026-03-30",
-    });
-    expect(serviceFact({ ...pen, until: day("2026-03-01") })?.body).toEqual({
-      doe: "hazel",
-      bucks: ["rook", "gale"],
-      way: "pen",
-    });
-    expect(serviceFact({ ...pen, way: "hand", until: day("2026-03-30") })?.body).toEqual({
-      doe: "hazel",
-      bucks: ["rook", "gale"],
-      way: "hand",
-    });
-    expect(serviceFact({ ...pen, bucks: [] })).toBe(undefined);
+  test("[UI-29] two bucks that it could be are both kept; only a spell in a pen has an end", () => {
+    const pen = { does: ["hazel"], bucks: ["rook", "gale"], way: "pen", on } as const;
+    const body = { doe: "hazel", bucks: ["rook", "gale"] };
+    const until = day("2026-03-30");
+    expect(serviceFacts({ ...pen, until })?.map((fact) => fact.body)).toEqual([{ ...body, way: "pen", until }]);
+    expect(serviceFacts({ ...pen, way: "hand", until })?.map((fact) => fact.body)).toEqual([{ ...body, way: "hand" }]);
+    expect(serviceFacts({ ...pen, until, bucks: [] })).toBe(undefined);
+  });
+
+  test("[UI-352] a spell in a pen is not stored without its end, nor with one before its beginning", () => {
+    const pen = { does: ["hazel"], bucks: ["rook"], way: "pen", on } as const;
+    for (const wrong of [pen, { ...pen, until: day("2026-03-01") }]) {
+      expect(serviceFacts(wrong)).toBe(undefined);
+      expect(serviceMissing(wrong)).toEqual(["until"]);
+    }
+    expect(penEnds(on, on).map(({ day: end }) => daysFrom(on, end))).toEqual([21, 42]);
+    expect(penEnds(on, addDays(on, 5)).map(({ day: end }) => daysFrom(on, end))).toEqual([5, 21, 42]);
+  });
+
+  test("[UI-353] does that ran together each have a mating of their own", () => {
+    const facts = serviceFacts({ does: ["hazel", "moth"], bucks: ["rook"], way: "pen", on, until: addDays(on, 21) });
+    expect(facts?.map((fact) => fact.kind === "service" && fact.body.doe)).toEqual(["hazel", "moth"]);
   });
 
   test("[AD-49] cautions are asked as soon as there is a doe, as of the day of the mating, else today", () => {
-    expect(cautionsAsked({ bucks: ["rook"] }, on)).toBe(undefined);
-    expect(cautionsAsked({ doe: "hazel", bucks: [] }, on)).toEqual({ doe: "hazel", bucks: [], on });
-    const march = { doe: "hazel", bucks: ["rook"], on: day("2026-03-01") };
-    expect(cautionsAsked(march, on)).toEqual(march);
+    expect(cautionsAsked({ does: [], bucks: ["rook"] }, on)).toEqual([]);
+    expect(cautionsAsked({ does: ["hazel"], bucks: [] }, on)).toEqual([{ doe: "hazel", bucks: [], on }]);
+    const march = { bucks: ["rook"], on: day("2026-03-01") };
+    expect(cautionsAsked({ ...march, does: ["hazel", "moth"] }, on)).toEqual([
+      { ...march, doe: "hazel" },
+      { ...march, doe: "moth" },
+    ]);
   });
 
   test("[UI-29] two polled parents are warned of before the mating is stored", () => {
     const herd = [goat("hazel", "polled"), goat("rook", "polled"), goat("gale", "horned")];
-    expect(bothPolled({ doe: "hazel", bucks: ["gale", "rook"] }, herd)).toBe(true);
-    expect(bothPolled({ doe: "hazel", bucks: ["gale"] }, herd)).toBe(false);
-    expect(bothPolled({ bucks: ["rook"] }, herd)).toBe(false);
+    expect(bothPolled({ does: ["hazel"], bucks: ["gale", "rook"] }, herd)).toBe(true);
+    expect(bothPolled({ does: ["hazel"], bucks: ["gale"] }, herd)).toBe(false);
+    expect(bothPolled({ does: [], bucks: ["rook"] }, herd)).toBe(false);
   });
 
   test("[UI-29] kids too young to breed are not offered", () => {
@@ -61,8 +67,8 @@ describe("a mating", () => {
   });
 
   test("[UI-220] what is still to be said, in the order in which it is asked; nothing where it can be stored", () => {
-    expect(serviceMissing({ bucks: [] })).toEqual(["doe", "bucks", "way", "on"]);
-    expect(serviceMissing({ doe: "hazel", bucks: ["rook"], way: "pen" })).toEqual(["on"]);
-    expect(serviceMissing({ doe: "hazel", bucks: ["rook"], way: "hand", on })).toEqual([]);
+    expect(serviceMissing({ does: [], bucks: [] })).toEqual(["does", "bucks", "way", "on"]);
+    expect(serviceMissing({ does: ["hazel"], bucks: ["rook"], way: "pen" })).toEqual(["on", "until"]);
+    expect(serviceMissing({ does: ["hazel"], bucks: ["rook"], way: "hand", on })).toEqual([]);
   });
 });

@@ -1,43 +1,69 @@
 import type { AnimalLine, ServiceAsked } from "@pollard/advice";
-import { type Day, daysFrom } from "@pollard/base";
+import { addDays, type Day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { Fact, ServiceWay } from "@pollard/records";
 
 export interface ServiceAnswers {
-  readonly doe?: string;
+  /** Several where they ran with the buck together: each has a mating of her own. */
+  readonly does: readonly string[];
   readonly bucks: readonly string[];
   readonly way?: ServiceWay;
   readonly on?: Day;
   readonly until?: Day;
 }
 
-/** The fact, once doe, buck, way and day are there; a pen period ends no earlier than it begins. */
-export function serviceFact(answers: ServiceAnswers): Fact | undefined {
-  const { doe, bucks, way, on, until } = answers;
-  if (doe === undefined || bucks.length === 0 || way === undefined || on === undefined) return undefined;
-  const end = way === "pen" && until !== undefined && daysFrom(on, until) >= 0 ? { until } : {};
-  return { kind: "service", on, body: { doe: animalId(doe), bucks: bucks.map(animalId), way, ...end } };
+/**
+ * The facts, one a doe, once does, bucks, way and day are there.
+ *
+ * A spell in a pen has its end, no earlier than it begins: without one it would count as one day, and every doe that took
+ * later would be expected weeks too soon.
+ */
+export function serviceFacts(answers: ServiceAnswers): readonly Fact[] | undefined {
+  const { does, bucks, way, on, until } = answers;
+  if (way === undefined || on === undefined || serviceMissing(answers).length > 0) return undefined;
+  const end = way === "pen" && until !== undefined ? { until } : {};
+  return does.map((doe) => ({
+    kind: "service",
+    on,
+    body: { doe: animalId(doe), bucks: bucks.map(animalId), way, ...end },
+  }));
 }
 
 /** What is still to be said of a mating. */
 export const serviceMissing = ({
-  doe,
+  does,
   bucks,
   way,
   on,
-}: ServiceAnswers): readonly ("doe" | "bucks" | "way" | "on")[] => [
-  ...(doe === undefined ? (["doe"] as const) : []),
+  until,
+}: ServiceAnswers): readonly ("does" | "bucks" | "way" | "on" | "until")[] => [
+  ...(does.length === 0 ? (["does"] as const) : []),
   ...(bucks.length === 0 ? (["bucks"] as const) : []),
   ...(way === undefined ? (["way"] as const) : []),
   ...(on === undefined ? (["on"] as const) : []),
+  ...(way === "pen" && !(on !== undefined && until !== undefined && daysFrom(on, until) >= 0)
+    ? (["until"] as const)
+    : []),
 ];
 
-/** Are the doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
+/** How long a buck usually stays with his does: one round of heats, or two. Common practice, no source. */
+const STAYS_WEEKS = [3, 6] as const;
+
+/** The days on which a spell in a pen may end, with how many weeks that is; today too, where it began before. */
+export const penEnds = (
+  on: Day | undefined,
+  today: Day,
+): readonly { readonly day: Day; readonly weeks: number | undefined }[] => [
+  ...(on !== undefined && on < today ? [{ day: today, weeks: undefined }] : []),
+  ...STAYS_WEEKS.map((weeks) => ({ day: addDays(on ?? today, weeks * 7), weeks })),
+];
+
+/** Are a doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
 export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): boolean {
   const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");
-  return answers.doe !== undefined && polled(answers.doe) && answers.bucks.some(polled);
+  return answers.does.some(polled) && answers.bucks.some(polled);
 }
 
-/** What is asked about the mating as far as it is told, as of its day, else today; `undefined` while there is no doe. */
-export const cautionsAsked = ({ doe, bucks, on }: ServiceAnswers, today: Day): ServiceAsked | undefined =>
-  doe === undefined ? undefined : { doe: animalId(doe), bucks: bucks.map(animalId), on: on ?? today };
+/** What is asked about the mating as far as it is told, a doe at a time, as of its day, else today. */
+export const cautionsAsked = ({ does, bucks, on }: ServiceAnswers, today: Day): readonly ServiceAsked[] =>
+  does.map((doe) => ({ doe: animalId(doe), bucks: bucks.map(animalId), on: on ?? today }));

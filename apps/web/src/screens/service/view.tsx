@@ -1,18 +1,19 @@
 import { SERVICE_WAYS } from "@pollard/records";
 import { useState } from "react";
 import { StatusMark } from "../../drawings/marks.tsx";
-import { care, useAsked, useScreens, useToday, weights } from "../../house/use-house.tsx";
+import { care, useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
+import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/day-choice.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatChoice } from "../../parts/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
 import { Lacks } from "../../parts/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { bothPolled, cautionsAsked, type ServiceAnswers, serviceFact, serviceMissing } from "./model.ts";
+import { bothPolled, cautionsAsked, penEnds, type ServiceAnswers, serviceFacts, serviceMissing } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 
-/** A mating: seen, or a spell together in a pen, with one buck or with several that it could be. */
+/** A mating: seen, or a spell together in a pen, of one doe or several, with one buck or with several that it could be. */
 export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   const s = useScreens();
   const today = useToday();
@@ -20,14 +21,14 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   const here = (goats ?? []).filter((goat) => !goat.gone && isGrown(goat, today));
   const does = here.filter((goat) => goat.ref.sex === "doe");
   const bucks = here.filter((goat) => goat.ref.sex === "buck");
-  const [given, setGiven] = useState<ServiceAnswers>({ bucks: [] });
-  const answers = withStart(given);
+  const [given, setGiven] = useState<ServiceAnswers>();
+  const answers = given ?? start();
   const asked = cautionsAsked(answers, today);
   const cautions = useAsked(
-    async (herd) => (asked === undefined ? [] : herd.serviceCautions(asked)),
-    [asked?.doe, asked?.bucks.join(" "), asked?.on],
+    async (herd) => (await Promise.all(asked.map((of) => herd.serviceCautions(of)))).flat(),
+    [answers.does.join(" "), answers.bucks.join(" "), answers.on],
   ).value;
-  const storing = useStoring(serviceFact(answers), "/plan");
+  const storing = useStoring(serviceFacts(answers), "/plan");
   if (goats === undefined) return null;
   const say = (answer: Partial<ServiceAnswers>): void => setGiven({ ...answers, ...answer });
   return (
@@ -45,11 +46,12 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
       >
         <h1 className="in-board">{s.service.title}</h1>
         <GoatChoice
-          name="doe"
-          legend={s.service.doe}
+          name="does"
+          legend={`${s.service.does} ${s.service.doesHint}`}
           goats={does}
-          values={answers.doe === undefined ? [] : [answers.doe]}
-          onValues={([doe]) => say(doe === undefined ? {} : { doe })}
+          many="many"
+          values={answers.does}
+          onValues={(chosen) => say({ does: chosen })}
           none={s.kidding.noDoes}
         />
         <GoatChoice
@@ -92,22 +94,33 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
           onDay={(on) => say({ on })}
         />
         {answers.way === "pen" && (
-          <DayChoice
-            legend={`${s.service.until} ${s.frame.optional}`}
-            today={today}
-            value={answers.until}
-            onDay={(until) => say({ until })}
-            ahead="ahead"
-          />
+          <>
+            <DayChoice
+              key={answers.on}
+              name="until"
+              legend={s.service.until}
+              today={today}
+              value={answers.until}
+              onDay={(until) => say({ until })}
+              ahead="ahead"
+              near={penEnds(answers.on, today).map(({ day, weeks }) => ({
+                day,
+                label: capital(
+                  weeks === undefined ? words.day(day, today) : s.service.afterWeeks(weeks, words.day(day, today)),
+                ),
+              }))}
+            />
+            <p className="quiet">{s.service.untilHint}</p>
+          </>
         )}
       </Lacks>
     </Frame>
   );
 
-  /** Opened from a goat's page, that goat is chosen already, until somebody chooses another. */
-  function withStart(now: ServiceAnswers): ServiceAnswers {
+  /** Opened from a goat's page, that goat is chosen already, until somebody answers. */
+  function start(): ServiceAnswers {
     const from = here.find((goat) => goat.ref.id === id);
-    if (from === undefined || now.doe !== undefined || now.bucks.length > 0) return now;
-    return from.ref.sex === "doe" ? { ...now, doe: from.ref.id } : { ...now, bucks: [from.ref.id] };
+    const of = (sex: "doe" | "buck"): readonly string[] => (from?.ref.sex === sex ? [from.ref.id] : []);
+    return { does: of("doe"), bucks: of("buck") };
   }
 }
