@@ -18,7 +18,8 @@ export interface Storing {
 }
 
 /**
- * Stores once what a screen's answers make, one fact or several in one go, and then leaves for another page, without a way back to the questions.
+ * Stores once what a screen's answers make, one fact or several in one go, and then leaves for another page, without a way back
+ * to the questions.
  *
  * `fact` is `undefined` while answers are missing. However often it is pressed, the entry keeps one id: its draft's, where
  * the answers have been kept as a draft, which then ends in the same breath.

@@ -194,7 +194,7 @@ export const serviceWords = {
   untilHint: "Not sure yet? Choose the likely day. Three weeks hold one heat of each doe.",
   store: "Store this mating",
   noBucks: "There is no buck in this herd yet. Add him first.",
-  twoPolled: "Both are polled. Such pairs can give intersex kids. Think again first.",
+  twoPolled: (goats: string) => `Polled: ${goats}. Two polled parents can give intersex kids. Think again first.`,
 } as const;
 
 export const factWords = {

@@ -194,7 +194,7 @@ export const serviceWords = {
   untilHint: "¿Aún no lo sabe? Elija el día probable. En tres semanas cada cabra entra en celo.",
   store: "Guardar esta monta",
   noBucks: "Aún no hay macho en este rebaño. Añádalo primero.",
-  twoPolled: "Ambos son mochos. Tales parejas pueden dar crías intersexuales. Piénselo antes.",
+  twoPolled: (goats: string) => `Mochos: ${goats}. Dos padres mochos pueden dar crías intersexuales. Piénselo antes.`,
 } as const;
 
 export const factWords = {

@@ -52,10 +52,13 @@ describe("a mating", () => {
   });
 
   test("[UI-29] two polled parents are warned of before the mating is stored", () => {
-    const herd = [goat("hazel", "polled"), goat("rook", "polled"), goat("gale", "horned")];
-    expect(bothPolled({ does: ["hazel"], bucks: ["gale", "rook"] }, herd)).toBe(true);
-    expect(bothPolled({ does: ["hazel"], bucks: ["gale"] }, herd)).toBe(false);
-    expect(bothPolled({ does: [], bucks: ["rook"] }, herd)).toBe(false);
+    const herd = [goat("hazel", "polled"), goat("moth", "horned"), goat("rook", "polled"), goat("gale", "horned")];
+    const polled = (does: readonly string[], bucks: readonly string[]) =>
+      bothPolled({ does, bucks }, herd).map(({ id }) => id);
+    expect(polled(["hazel"], ["gale", "rook"])).toEqual(["hazel", "rook"]);
+    expect(polled(["hazel"], ["gale"])).toEqual([]);
+    expect(polled([], ["rook"])).toEqual([]);
+    expect(polled(["moth", "hazel"], ["rook"])).toEqual(["hazel", "rook"]);
   });
 
   test("[UI-29] kids too young to breed are not offered", () => {

@@ -1,4 +1,4 @@
-import type { AnimalLine, ServiceAsked } from "@pollard/advice";
+import type { AnimalLine, AnimalRef, ServiceAsked } from "@pollard/advice";
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { Fact, ServiceWay } from "@pollard/records";
@@ -58,10 +58,12 @@ export const penEnds = (
   ...STAYS_WEEKS.map((weeks) => ({ day: addDays(on ?? today, weeks * 7), weeks })),
 ];
 
-/** Are a doe and one of the bucks both polled, as seen or as believed? Such pairs can give intersex kids. */
-export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): boolean {
-  const polled = (id: string): boolean => goats.some((goat) => goat.ref.id === id && goat.head === "polled");
-  return answers.does.some(polled) && answers.bucks.some(polled);
+/** The polled does and the polled bucks, as seen or as believed, where there are both: such pairs can give intersex kids. */
+export function bothPolled(answers: ServiceAnswers, goats: readonly AnimalLine[]): readonly AnimalRef[] {
+  const polled = (ids: readonly string[]): readonly AnimalRef[] =>
+    goats.filter((goat) => ids.includes(goat.ref.id) && goat.head === "polled").map(({ ref }) => ref);
+  const [does, bucks] = [polled(answers.does), polled(answers.bucks)];
+  return does.length === 0 || bucks.length === 0 ? [] : [...does, ...bucks];
 }
 
 /** What is asked about the mating as far as it is told, a doe at a time, as of its day, else today. */

@@ -30,6 +30,7 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
   ).value;
   const storing = useStoring(serviceFacts(answers), "/plan");
   if (goats === undefined) return null;
+  const polled = bothPolled(answers, goats);
   const say = (answer: Partial<ServiceAnswers>): void => setGiven({ ...answers, ...answer });
   return (
     <Frame
@@ -63,10 +64,10 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
           onValues={(chosen) => say({ bucks: chosen })}
           none={s.service.noBucks}
         />
-        {bothPolled(answers, goats) && (
+        {polled.length > 0 && (
           <Told className="card ask with-mark">
             <StatusMark status="soon" />
-            <span>{s.service.twoPolled}</span>
+            <span>{s.service.twoPolled(words.named(polled.map(words.label)))}</span>
           </Told>
         )}
         {(cautions ?? []).map((caution) => (
