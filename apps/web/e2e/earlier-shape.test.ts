@@ -127,7 +127,7 @@ describe("a phone's copy from before there were pictures", () => {
   test("[UI-337] opens with every entry, also those of a later version, as they were", async () => {
     const page = await openedOnEarlierPhone();
     await go(page, address, "/safe");
-    await page.getByText(`${ENTRIES.length} entries on this phone`).waitFor();
+    await page.getByText(`${ENTRIES.length} entries on this device`).waitFor();
     const [backup] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup file")]);
     const byId = (a: { readonly id?: unknown }, b: { readonly id?: unknown }) => (String(a.id) < String(b.id) ? -1 : 1);
     const written = entriesIn(readFileSync(await backup.path(), "utf8"));
@@ -159,7 +159,7 @@ describe("a phone's copy from before there were pictures", () => {
     await press(page, "Finish this litter");
     await untilHeading(page, /in the herd/);
     await go(page, address, "/safe");
-    await page.getByText(`${ENTRIES.length + 1} entries on this phone`).waitFor();
+    await page.getByText(`${ENTRIES.length + 1} entries on this device`).waitFor();
     await go(page, address, "/");
     await page
       .getByText(/put aside/i)
