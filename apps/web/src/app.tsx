@@ -1,4 +1,4 @@
-import { Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
+import { type ComponentType, Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import type { WeightUnit } from "@pollard/base";
 import type { Language } from "@pollard/words";
 import { Route, Router, Switch } from "wouter";
@@ -54,6 +54,7 @@ import { type House, lastHerd, openHouse } from "./house/house.ts";
 import { GroundContext, useGround, useScreens } from "./house/use-house.tsx";
 import { speak, weighIn } from "./house/wording.ts";
 import { goTo, useAddress } from "./parts/address.ts";
+import { OfGoat } from "./parts/not-here.tsx";
 import { useShortcuts } from "./parts/shortcuts.ts";
 import { AnimalScreen } from "./screens/animal/view.tsx";
 import { AnimalsScreen } from "./screens/animals/view.tsx";
@@ -194,6 +195,16 @@ function Guarded() {
   return <Mishap at={address}>{house.herd.role === "vet" ? <VisitScreens /> : <Screens />}</Mishap>;
 }
 
+/** The screen of the goat that an address names. */
+const ofGoat = (Screen: ComponentType<{ readonly id: string }>) =>
+  function Named({ id }: { readonly id: string }) {
+    return (
+      <OfGoat key={id} id={id}>
+        <Screen id={id} />
+      </OfGoat>
+    );
+  };
+
 function Screens() {
   useEffect(() => void loadDeskScreens(), []);
   return (
@@ -206,7 +217,7 @@ function Screens() {
           <AnimalsScreen />
         </Route>
         <Route path="/find/:job?">{({ job }) => <FindScreen job={job === "kidding" ? "kidding" : "open"} />}</Route>
-        <Route path="/animal/:id">{({ id }) => <AnimalScreen key={id} id={id} />}</Route>
+        <Route path="/animal/:id">{ofGoat(AnimalScreen)}</Route>
         <Route path="/pedigree/:id?">{({ id }) => <PedigreeScreen key={id ?? ""} id={id} />}</Route>
         <Route path="/keys">
           <KeysScreen />
@@ -217,31 +228,41 @@ function Screens() {
         <Route path="/add">
           <AnimalFormScreen />
         </Route>
-        <Route path="/correct/:id">{({ id }) => <CorrectScreen key={id} id={id} />}</Route>
+        <Route path="/correct/:id">{ofGoat(CorrectScreen)}</Route>
         <Route path="/kidding">
           <KiddingPickScreen />
         </Route>
         <Route path="/kidding/:dam/:step?">
-          {({ dam, step }) => <KiddingScreen key={dam} dam={dam} step={step} />}
+          {({ dam, step }) => (
+            <OfGoat key={dam} id={dam}>
+              <KiddingScreen dam={dam} step={step} />
+            </OfGoat>
+          )}
         </Route>
         <Route path="/litter/:entry">{({ entry }) => <LitterScreen entry={entry} />}</Route>
         <Route path="/reading/:kid/:step?">
-          {({ kid, step }) => <ReadingScreen key={kid} kid={kid} step={step} />}
+          {({ kid, step }) => (
+            <OfGoat key={kid} id={kid}>
+              <ReadingScreen kid={kid} step={step} />
+            </OfGoat>
+          )}
         </Route>
         <Route path="/answer/:kid/:shown?">
           {({ kid, shown }) => (
-            <AnswerScreen key={kid} kid={kid} shown={shown === undefined ? "not-asked-for" : "asked-for"} />
+            <OfGoat key={kid} id={kid}>
+              <AnswerScreen kid={kid} shown={shown === undefined ? "not-asked-for" : "asked-for"} />
+            </OfGoat>
           )}
         </Route>
         <Route path="/compare/:kid/:other?">
           {({ kid, other }) => <CompareScreen key={`${kid} ${other}`} kid={kid} other={other} />}
         </Route>
-        <Route path="/photo/:id">{({ id }) => <PhotoScreen key={id} id={id} />}</Route>
+        <Route path="/photo/:id">{ofGoat(PhotoScreen)}</Route>
         <Route path="/score">
           <ScoreScreen />
         </Route>
-        <Route path="/outcome/:id">{({ id }) => <OutcomeScreen key={id} id={id} />}</Route>
-        <Route path="/fact/:id">{({ id }) => <FactScreen key={id} id={id} />}</Route>
+        <Route path="/outcome/:id">{ofGoat(OutcomeScreen)}</Route>
+        <Route path="/fact/:id">{ofGoat(FactScreen)}</Route>
         <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
         <Route path="/plan">
           <PlanScreen />
@@ -272,7 +293,11 @@ function Screens() {
           <CareRulesScreen />
         </Route>
         <Route path="/care/:code/:id">
-          {({ code, id }) => <CareAnswerScreen key={`${code} ${id}`} code={code} id={id} />}
+          {({ code, id }) => (
+            <OfGoat key={`${code} ${id}`} id={id}>
+              <CareAnswerScreen code={code} id={id} />
+            </OfGoat>
+          )}
         </Route>
         <Route path="/visitors">
           <VisitorsScreen />
@@ -283,9 +308,15 @@ function Screens() {
         <Route path="/season/vet">
           <VetWishesScreen />
         </Route>
-        <Route path="/seen/:id">{({ id }) => <DoeSeenScreen key={id} id={id} />}</Route>
+        <Route path="/seen/:id">{ofGoat(DoeSeenScreen)}</Route>
         <Route path="/vet/:day">{({ day }) => <VetListScreen key={day} day={day} />}</Route>
-        <Route path="/vet/:day/:kid">{({ day, kid }) => <VetDoneScreen key={kid} day={day} kid={kid} />}</Route>
+        <Route path="/vet/:day/:kid">
+          {({ day, kid }) => (
+            <OfGoat key={kid} id={kid}>
+              <VetDoneScreen day={day} kid={kid} />
+            </OfGoat>
+          )}
+        </Route>
         <Route path="/safe">
           <SafeScreen />
         </Route>

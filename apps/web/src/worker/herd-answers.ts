@@ -138,6 +138,8 @@ export interface HerdAnswers extends LaterAnswers {
   /** What is kept where, and what is nowhere but here. */
   places(): Promise<Result<Places, StoreFailure>>;
   ref(id: AnimalId): AnimalRef;
+  /** Whether the herd has, or had, a goat that is meant by this. */
+  isKnown(id: AnimalId): boolean;
   /** The kids of one kidding, those born alive and those born dead. */
   litter(kidding: string): { readonly alive: readonly AnimalRef[]; readonly dead: readonly AnimalRef[] };
   /** The goats that the newest entries speak of, each once. */
@@ -294,6 +296,7 @@ export function herdAnswers(): HerdAnswers {
     },
     entryCount: () => stored.length,
     ref: refOf,
+    isKnown: (id) => herd().animals.has(id),
     litter: (kidding) => {
       const kids = herd().kiddings.find((each) => each.entry === kidding)?.kids ?? [];
       const isDead = (kid: AnimalId): boolean => herd().animals.get(kid)?.bornAs === "dead";

@@ -35,7 +35,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
   if (page === undefined || care === undefined)
     return (
       <Frame heading={s.animals.title} title={s.animals.title} back="/animals" place="animals">
-        <Told>{asked.working || page !== undefined ? s.frame.working : s.frame.noSuchAnimal}</Told>
+        <Told>{s.frame.working}</Told>
       </Frame>
     );
   const { model, history } = page;

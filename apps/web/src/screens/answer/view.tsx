@@ -11,6 +11,7 @@ import { CountedSquares, Lean } from "../../parts/chance.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { type AnswerPage, answerPage, bestOfEach, findingDrawn, isOpen, type OpenAdvice } from "./model.ts";
+import { NotHere } from "../../parts/not-here.tsx";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import { watchOf } from "../animal/model.ts";
@@ -27,10 +28,12 @@ export function AnswerScreen(props: { readonly kid: string; readonly shown: "ask
   const model = asked.value;
   const gate = useGate(kid, model, props.shown);
   const mates = useAsked((answers) => answers.mates(animalId(kid)), [kid]).value;
+  if (model === undefined && !asked.working)
+    return <NotHere said={s.frame.noSuchAnimal} back={`/animal/${kid}`} place="today" />;
   if (model === undefined || gate === "looking")
     return (
       <Frame heading={s.animal.head} title={s.animal.head} back={`/animal/${kid}`} place="today">
-        <Told>{asked.working || model !== undefined ? s.frame.working : s.frame.noSuchAnimal}</Told>
+        <Told>{s.frame.working}</Told>
       </Frame>
     );
   const name = words.label(model.kid);

@@ -8,6 +8,7 @@ import { capital } from "../../parts/capital.ts";
 import { CountedSquares } from "../../parts/chance.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { NotHere } from "../../parts/not-here.tsx";
 import { Told } from "../../parts/told.tsx";
 import { findingDrawn } from "../answer/model.ts";
 import { useGate } from "../blind/use-gate.ts";
@@ -47,10 +48,12 @@ function Pair({ one, other }: { readonly one: string; readonly other: string }) 
   const asked = useAsked((answers) => answers.compare(animalId(one), animalId(other), today), [one, other, today]);
   const model = asked.value;
   const gates = [useGate(one, model?.kids[0].kid), useGate(other, model?.kids[1].kid)];
+  if (model === undefined && !asked.working)
+    return <NotHere said={s.frame.noSuchAnimal} back={`/animal/${one}`} place="animals" />;
   if (model === undefined || gates.includes("looking"))
     return (
       <Frame heading={s.compare.title} title={s.compare.title} back={`/animal/${one}`} place="animals">
-        <Told>{asked.working || model !== undefined ? s.frame.working : s.frame.noSuchAnimal}</Told>
+        <Told>{s.frame.working}</Told>
       </Frame>
     );
   const names = model.kids.map(({ kid }) => words.label(kid.kid));

@@ -6,6 +6,7 @@ import { PrintIcon } from "../../drawings/icons.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { NotHere } from "../../parts/not-here.tsx";
 import { Told } from "../../parts/told.tsx";
 import type { SheetAsked, SheetMatter } from "../../worker/season-answers.ts";
 import { printedMark } from "../vet-list/for-vet.ts";
@@ -25,11 +26,7 @@ export function SheetScreen({ kind, about }: { readonly kind: string; readonly a
     [kind, about, notes, today],
   );
   if (asked === undefined || (answer.value === undefined && !answer.working))
-    return (
-      <Frame heading={s.sheet.title} title={s.sheet.title} back="/plan" place="plan">
-        <h1>{s.sheet.none}</h1>
-      </Frame>
-    );
+    return <NotHere said={s.sheet.none} back="/plan" place="plan" />;
   return <SheetOf asked={asked} matter={answer.value} notes={notes} onNotes={setNotes} />;
 }
 

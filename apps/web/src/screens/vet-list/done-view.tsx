@@ -4,6 +4,7 @@ import type { BodyOf } from "@pollard/records";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
+import { NotHere } from "../../parts/not-here.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
 import { useDraft } from "../../parts/use-draft.ts";
@@ -15,8 +16,17 @@ const FINDINGS = ["bud", "no-bud", "unsure"] as const;
 
 /** What the vet did and found on one kid, entered from the list. */
 export function VetDoneScreen({ day, kid }: { readonly day: string; readonly kid: string }) {
+  const s = useScreens();
+  const on = parseDay(day);
+  return on === undefined ? (
+    <NotHere said={s.frame.noSuchDay} back="/plan" place="plan" />
+  ) : (
+    <DoneOn on={on} kid={kid} />
+  );
+}
+
+function DoneOn({ on, kid }: { readonly on: Day; readonly kid: string }) {
   const today = useToday();
-  const on = parseDay(day) ?? today;
   const ref = useAsked((answers) => answers.ref(animalId(kid)), [kid]).value;
   const list = useAsked((answers) => answers.vetList(on, today), [on, today]).value;
   if (ref === undefined) return null;

@@ -7,6 +7,7 @@ import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { Named } from "../../parts/lines.tsx";
+import { NotHere } from "../../parts/not-here.tsx";
 import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { forVet, sincePrinted, type SincePrinted } from "./for-vet.ts";
@@ -19,12 +20,7 @@ import { capital } from "../../parts/capital.ts";
 export function VetListScreen({ day }: { readonly day: string }) {
   const s = useScreens();
   const on = parseDay(day);
-  if (on === undefined)
-    return (
-      <Frame heading={s.vetList.title} title={s.vetList.title} back="/plan" place="plan">
-        <p>{s.day.notADay}</p>
-      </Frame>
-    );
+  if (on === undefined) return <NotHere said={s.frame.noSuchDay} back="/plan" place="plan" />;
   return <ListOf day={on} />;
 }
 
