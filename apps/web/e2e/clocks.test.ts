@@ -205,7 +205,7 @@ describe("is this phone's date right?", () => {
 async function renamed(page: Page, name: string, before: string): Promise<void> {
   await go(page, address, "/animals");
   await follow(page, new RegExp(before));
-  await follow(page, "Change Name, tag and sex");
+  await follow(page, "Change What is known of it");
   await page.getByLabel(/^Name/).fill(name);
   await press(page, "Store this");
   await untilHeading(page, name);

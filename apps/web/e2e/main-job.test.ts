@@ -160,8 +160,8 @@ describe("the main job on a small phone", () => {
     await expect.poll(() => page.locator("main li.card").count()).toBe(before - 1);
 
     await go(page, address, "/animal/demo-barley");
-    await follow(page, "Change Name, tag and sex");
-    await untilHeading(page, "Name, tag and sex");
+    await follow(page, "Change What is known of it");
+    await untilHeading(page, "What is known of it");
     await page.getByLabel(/^Name/).fill("Barleycorn");
     await press(page, "Store this");
     await untilHeading(page, "Barleycorn");

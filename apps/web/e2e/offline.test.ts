@@ -273,7 +273,7 @@ async function closed({ hub, first, second }: Awaited<ReturnType<typeof twoPhone
 async function renameHazel(page: Page, at: string, name: string): Promise<void> {
   await go(page, at, "/animals");
   await follow(page, /Hazel/);
-  await follow(page, "Change Name, tag and sex");
+  await follow(page, "Change What is known of it");
   await page.getByLabel(/^Name/).fill(name);
   await press(page, "Store this");
   await untilHeading(page, name);

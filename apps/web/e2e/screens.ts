@@ -12,6 +12,7 @@ export const SCREENS: readonly string[] = [
   "/find",
   "/animal/demo-rook",
   "/animal/demo-pip",
+  "/correct/demo-rook",
   "/animal/demo-ember",
   "/answer/demo-pip",
   "/answer/demo-moth",

@@ -174,7 +174,7 @@ export const animalFormWords = {
 } as const;
 
 export const correctWords = {
-  title: "Name, tag and sex",
+  title: "What is known of it",
   hint: "What stood here before stays in the history.",
   store: "Store this",
 } as const;

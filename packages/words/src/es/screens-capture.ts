@@ -174,7 +174,7 @@ export const animalFormWords = {
 } as const;
 
 export const correctWords = {
-  title: "Nombre, arete y sexo",
+  title: "Lo que se sabe de él",
   hint: "Lo que había antes queda en la historia.",
   store: "Guardar esto",
 } as const;

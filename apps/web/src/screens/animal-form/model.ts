@@ -2,6 +2,16 @@ import { type Day, parseDay } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
 import { chipNumber, type ChipProblem, type Fact, type GrownHead, type Sex } from "@pollard/records";
 
+/** What is known of a goat that came otherwise than by a kidding here. */
+export interface Origin {
+  /** `kid`: too young for a head to be called grown. */
+  readonly head?: GrownHead | "kid" | undefined;
+  readonly born?: Day | undefined;
+  readonly breed: string;
+  readonly dam?: string | undefined;
+  readonly sire?: string | undefined;
+}
+
 /** A goat as far as it is described. */
 export interface AnimalDraft {
   readonly animal: AnimalId;
@@ -43,12 +53,28 @@ export function animalMissing(draft: AnimalDraft): readonly ("name" | "chip" | "
   ];
 }
 
+/** What of it the fact holds: nothing for what is not known. */
+export const originBody = ({ head, born, breed, dam, sire }: Origin) =>
+  told({
+    breed: breed.trim() === "" ? undefined : breed.trim(),
+    born: born === undefined ? undefined : parseDay(born),
+    dam: dam === undefined ? undefined : animalId(dam),
+    sire: sire === undefined ? undefined : animalId(sire),
+    head: head === "kid" ? undefined : head,
+  });
+
+/** The same without what is not told. */
+export const told = <T extends object>(answers: T): { [K in keyof T]?: Exclude<T[K], undefined> } =>
+  Object.fromEntries(Object.entries(answers).filter(([, answer]) => answer !== undefined)) as {
+    [K in keyof T]?: Exclude<T[K], undefined>;
+  };
+
 /**
  * The fact, once the goat can be told from others: a name, a tag or a mark, and what it is taken for. A chip number that
  * cannot be one holds it up.
  */
 export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
-  const [name, tag, breed] = [draft.name.trim(), draft.tag.trim(), draft.breed.trim()];
+  const [name, tag] = [draft.name.trim(), draft.tag.trim()];
   const mark = draft.mark?.trim() ?? "";
   if (draft.sex === undefined || animalMissing(draft).length > 0) return undefined;
   const chip = chipNumber(draft.chip ?? "");
@@ -62,11 +88,7 @@ export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
       ...(tag === "" ? {} : { tag }),
       ...(mark === "" ? {} : { mark }),
       ...(chip.ok ? { chip: chip.value } : {}),
-      ...(breed === "" ? {} : { breed }),
-      ...(draft.born === undefined || parseDay(draft.born) === undefined ? {} : { born: draft.born }),
-      ...(draft.dam === undefined ? {} : { dam: animalId(draft.dam) }),
-      ...(draft.sire === undefined ? {} : { sire: animalId(draft.sire) }),
-      ...(draft.head === undefined || draft.head === "kid" ? {} : { head: draft.head }),
+      ...originBody(draft),
     },
   };
 }

@@ -1,8 +1,9 @@
+import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { Fact } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { chipMended, namesIn, renamed } from "./model.ts";
+import { chipMended, namesIn, originIn, renamed, withOrigin } from "./model.ts";
 
 const twins: Fact = anEntry(
   "kidding",
@@ -55,6 +56,30 @@ describe("putting a name right", () => {
     expect(chipMended(now, { ...now, chip: "27600012345678" })).toBe("not-15-digits");
     expect(chipMended(now, { ...now, chip: "276 000 123 456 789" })).toBe(undefined);
     expect(chipMended(now, { ...now, chip: "" })).toBe(undefined);
+  });
+
+  test("[UI-354] of a goat that came from elsewhere head, birth, breed and parents are put right, and nothing else changes", () => {
+    const written = {
+      animal: animalId("new"),
+      sex: "doe",
+      name: "Alder",
+      head: "horned",
+      dam: animalId("hazel"),
+    } as const;
+    const goat: Fact = anEntry("animal", written);
+    expect(originIn(goat)).toEqual({ head: "horned", born: undefined, breed: "", dam: "hazel", sire: undefined });
+    const right = { head: "disbudded", born: day("2022-03-01"), breed: " Alpine ", sire: "rook" } as const;
+    expect(withOrigin(goat, right).body).toEqual({
+      animal: "new",
+      sex: "doe",
+      name: "Alder",
+      head: "disbudded",
+      born: "2022-03-01",
+      breed: "Alpine",
+      sire: "rook",
+    });
+    // A kid born in the herd has all this from its kidding.
+    expect([originIn(twins), withOrigin(twins, right)]).toEqual([undefined, twins]);
   });
 
   test("[UI-343] a number that came in otherwise, and was not touched, holds up no other correction", () => {

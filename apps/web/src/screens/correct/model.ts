@@ -1,6 +1,6 @@
 import type { AnimalId } from "@pollard/genetics";
 import { chipNumber, type ChipProblem, type Fact, type Sex } from "@pollard/records";
-import { chipWrong } from "../animal-form/model.ts";
+import { chipWrong, type Origin, originBody } from "../animal-form/model.ts";
 
 /** What a goat is called and taken for, as it stands in the form. */
 export interface NameAnswers {
@@ -23,6 +23,20 @@ export function namesIn(fact: Fact, animal: AnimalId): NameAnswers | undefined {
   if (told === undefined) return undefined;
   const called = { name: told.name ?? "", tag: told.tag ?? "", mark: told.mark ?? "", sex: told.sex };
   return fact.kind === "animal" ? { ...called, chip: fact.body.chip ?? "" } : called;
+}
+
+/** What is on record of a goat that came otherwise than by a kidding here; nothing of a kid born in the herd. */
+export function originIn(fact: Fact): Origin | undefined {
+  if (fact.kind !== "animal") return undefined;
+  const { head, born, breed = "", dam, sire } = fact.body;
+  return { head, born, breed, dam, sire };
+}
+
+/** The same fact with this said of where the goat came from; everything else as it was. */
+export function withOrigin(fact: Fact, origin: Origin): Fact {
+  if (fact.kind !== "animal") return fact;
+  const { head: _head, born: _born, breed: _breed, dam: _dam, sire: _sire, ...rest } = fact.body;
+  return { ...bare(fact), kind: "animal", body: { ...rest, ...originBody(origin) } };
 }
 
 /** What is wrong with a chip number that was changed; one that stood there before holds up no other correction. */

@@ -1,5 +1,5 @@
 import { animalId } from "@pollard/genetics";
-import { SEXES } from "@pollard/records";
+import { type Fact, SEXES } from "@pollard/records";
 import { useState } from "react";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
@@ -8,7 +8,9 @@ import { Frame } from "../../parts/frame.tsx";
 import { Lacks } from "../../parts/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/storing.tsx";
 import { TextField } from "../../parts/text-field.tsx";
-import { chipMended, type NameAnswers, namesIn, renamed } from "./model.ts";
+import type { Origin } from "../animal-form/model.ts";
+import { OriginFields } from "../animal-form/origin-fields.tsx";
+import { chipMended, type NameAnswers, namesIn, originIn, renamed, withOrigin } from "./model.ts";
 
 /** What a goat is called: a kid named weeks after it was born, a tag that was misread, a sex that was taken wrongly. */
 export function CorrectScreen({ id }: { readonly id: string }) {
@@ -20,10 +22,15 @@ export function CorrectScreen({ id }: { readonly id: string }) {
   const [changed, setChanged] = useState<Partial<NameAnswers>>({});
   const now = origin === undefined ? undefined : namesIn(origin.fact, animal);
   const form: NameAnswers | undefined = now && { ...now, ...changed };
+  const stood = origin === undefined ? undefined : originIn(origin.fact);
+  const [moved, setMoved] = useState<Origin>();
+  const cameFrom = moved ?? stood;
+  const corrected = (fact: Fact): Fact => {
+    const named = form === undefined ? fact : renamed(fact, animal, form);
+    return cameFrom === undefined ? named : withOrigin(named, cameFrom);
+  };
   const wrong = now && form && chipMended(now, form);
-  const body = origin &&
-    form &&
-    wrong === undefined && { entry: origin.entry, fact: renamed(origin.fact, animal, form) };
+  const body = origin && form && wrong === undefined && { entry: origin.entry, fact: corrected(origin.fact) };
   const storing = useStoring(body ? { kind: "replace", on: today, body } : undefined, `/animal/${id}`);
   const title = ref === undefined ? s.correct.title : words.label(ref);
   if (origin === undefined || form === undefined)
@@ -79,6 +86,7 @@ export function CorrectScreen({ id }: { readonly id: string }) {
             ...(sex === "unsure" ? { weight: "faint" as const } : {}),
           }))}
         />
+        {cameFrom !== undefined && <OriginFields of={animal} answers={cameFrom} onAnswers={setMoved} />}
       </Lacks>
     </Frame>
   );

@@ -67,7 +67,7 @@ export function ServiceScreen({ id }: { readonly id: string | undefined }) {
         {polled.length > 0 && (
           <Told className="card ask with-mark">
             <StatusMark status="soon" />
-            <span>{s.service.twoPolled(words.named(polled.map(words.label)))}</span>
+            <span>{s.service.twoPolled(words.named(polled.map((goat) => words.label(goat))))}</span>
           </Told>
         )}
         {(cautions ?? []).map((caution) => (
