@@ -15,6 +15,8 @@ import { SavedLine, type Saving } from "./saved-line.tsx";
 export function HistoryList(props: {
   readonly lines: readonly HistoryLine[];
   readonly about?: (line: HistoryLine) => string;
+  /** What a line says, in a phrase; nothing where that is not to be seen. */
+  readonly content?: (line: HistoryLine) => string;
   /** `later` where the newest lines stand in a list before this one. */
   readonly start?: "newest" | "later";
 }) {
@@ -46,6 +48,7 @@ export function HistoryList(props: {
             <span>
               <b>{kindSaid(s, line.kind)}</b>
               {props.about !== undefined && ` ${props.about(line)}`}
+              {(props.content?.(line) ?? "") !== "" && `: ${props.content?.(line)}`}
               <br />
               <span className="quiet">
                 {words.day(line.on, today)}

@@ -63,6 +63,7 @@ export const pairingsWords = {
 } as const;
 
 export const forecastWords = {
+  noGoats: "There are no goats to look ahead with. Add your goats first.",
   title: "The coming years",
   lead: "What becomes of the herd, one way of breeding beside another",
   years: "How many years?",

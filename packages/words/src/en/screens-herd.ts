@@ -19,6 +19,9 @@ export const todayWords = {
   aside: (n: number) => (n === 1 ? "1 answer put aside" : `${n} answers put aside`),
   groups: { now: "Now", soon: "Soon", planned: "Later" },
   nothing: "Nothing to do today.",
+  noMating: "No doe is known to be in kid. Next is a mating.",
+  enterMating: "Enter a mating",
+  seePairings: "See which pairings are good",
   headsMatter: (kids: number) => (kids === 1 ? "1 kid's head still matters." : `${kids} kids' heads still matter.`),
   stillToKid: (does: number) => `${does === 1 ? "1 doe is" : `${does} does are`} still to kid.`,
   empty: "This herd is empty. Add your first goat, or enter a kidding.",
@@ -87,7 +90,7 @@ export const animalWords = {
   intersexWatch: { seen: "It shows signs of both sexes.", may: "It may have two polled genes, and so be intersex." },
   intersexWatchDo: "Do not breed or sell it for breeding before the vet has looked.",
   kinds: {
-    animal: "Came to the herd",
+    animal: "Added",
     service: "Mating",
     kidding: "Kidding",
     "head-reading": "Head read",
@@ -109,6 +112,9 @@ export const animalWords = {
     photo: "Photo",
   },
   by: (who: string) => `by ${who}`,
+  grewSides: (left: string, right: string) => `left ${left.toLowerCase()}, right ${right.toLowerCase()}`,
+  chosenFor: (what: string, when: string) => `${what}, for ${when}`,
+  addAnother: "Add another goat",
 } as const;
 
 export const answerWords = {

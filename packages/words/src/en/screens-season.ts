@@ -254,6 +254,7 @@ export const sheetWords = {
   forBuyer: "Paper for the buyer",
   calendar: "Calendar",
   calendarSay: "Due days, looks at heads, vet days and care, for any calendar program.",
+  calendarNone: "No day of the season is known yet. A mating or a vet day makes one.",
   calendarCount: (n: number) => (n === 1 ? "1 entry" : `${n} entries`),
   calendarGive: "Give the calendar file",
   calendarAgain: "Give it again after changes: the same entries move, none is doubled.",

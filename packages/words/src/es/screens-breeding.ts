@@ -63,6 +63,7 @@ export const pairingsWords = {
 } as const;
 
 export const forecastWords = {
+  noGoats: "No hay animales con que mirar adelante. Añada primero los suyos.",
   title: "Los años que vienen",
   lead: "Qué será del rebaño, una forma de criar junto a otra",
   years: "¿Cuántos años?",

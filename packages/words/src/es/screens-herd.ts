@@ -19,6 +19,9 @@ export const todayWords = {
   aside: (n: number) => (n === 1 ? "1 respuesta apartada" : `${n} respuestas apartadas`),
   groups: { now: "Ahora", soon: "Pronto", planned: "Más tarde" },
   nothing: "Nada que hacer hoy.",
+  noMating: "No se sabe de ninguna cabra preñada. Lo siguiente es una monta.",
+  enterMating: "Anotar una monta",
+  seePairings: "Ver qué parejas convienen",
   headsMatter: (kids: number) =>
     kids === 1 ? "Aún importa la cabeza de 1 cría." : `Aún importan las cabezas de ${kids} crías.`,
   stillToKid: (does: number) => (does === 1 ? "Falta por parir 1 cabra." : `Faltan por parir ${does} cabras.`),
@@ -92,7 +95,7 @@ export const animalWords = {
   },
   intersexWatchDo: "No la críe ni venda para criar antes de que la vea el veterinario.",
   kinds: {
-    animal: "Llegó al rebaño",
+    animal: "Añadido",
     service: "Monta",
     kidding: "Parto",
     "head-reading": "Cabeza leída",
@@ -114,6 +117,9 @@ export const animalWords = {
     photo: "Foto",
   },
   by: (who: string) => `de ${who}`,
+  grewSides: (left: string, right: string) => `izquierda ${left.toLowerCase()}, derecha ${right.toLowerCase()}`,
+  chosenFor: (what: string, when: string) => `${what}, para ${when}`,
+  addAnother: "Añadir otro animal",
 } as const;
 
 export const answerWords = {

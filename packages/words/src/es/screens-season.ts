@@ -263,6 +263,7 @@ export const sheetWords = {
   forBuyer: "Papel para el comprador",
   calendar: "Calendario",
   calendarSay: "Partos previstos, miradas, veterinario y cuidados, para cualquier programa de calendario.",
+  calendarNone: "Aún no se conoce ningún día de la temporada. Lo da una monta o una visita.",
   calendarCount: (n: number) => (n === 1 ? "1 anotación" : `${n} anotaciones`),
   calendarGive: "Dar el archivo de calendario",
   calendarAgain: "Délo otra vez tras los cambios: las mismas se mueven, ninguna se duplica.",

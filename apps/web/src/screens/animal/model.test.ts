@@ -1,13 +1,67 @@
-import { day, probability } from "@pollard/base";
+import { goat, kidding, situation } from "@pollard/advice/testing";
+import { day, present, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { EntryId, HistoryLine, Stamp } from "@pollard/records";
+import { anEntry, aReplacement, aStrike } from "@pollard/records/testing";
 import { englishCatalogue, screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
-import { ageSaid, canEnter, siresShown, undoOf, watchOf, whySaid } from "./model.ts";
+import { historyOf } from "../../worker/entered.ts";
+import { ageSaid, canEnter, contentSaid, isJustAdded, siresShown, undoOf, watchOf, whySaid } from "./model.ts";
 
 const today = day("2026-03-18");
 const buck = (name: string) =>
   ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
+
+describe("a line of its history", () => {
+  const pip = animalId("Pip");
+  const read = anEntry("head-reading", { kid: pip, signs: { feel: { both: "pointed" } } }, { on: "2026-03-03" });
+  const chosen = anEntry("choice", { kid: pip, choice: "vet-list", day: day("2026-03-20") }, { on: "2026-03-04" });
+  const visit = anEntry("disbudding", { kid: pip, done: "left" }, { on: "2026-03-05" });
+  const grew = anEntry("outcome", { animal: pip, left: "horn", right: "scur" }, { on: "2026-03-17" });
+  const wrong = anEntry("outcome", { animal: pip, left: "horn", right: "horn" }, { on: "2026-03-16" });
+  const misheard = anEntry("disbudding", { kid: pip, done: "right" }, { on: "2026-03-06" });
+  const { herd } = situation(
+    [goat("Hazel", "doe"), kidding("Hazel", "2026-03-01", { Pip: "doe" })].concat([
+      misheard,
+      aReplacement(misheard.id, { kind: "disbudding", on: "2026-03-06", body: { kid: pip, done: "not-done" } }),
+      read,
+      chosen,
+      visit,
+      grew,
+      wrong,
+      aStrike(wrong.id),
+    ]),
+    "2026-03-18",
+  );
+  const animal = present(herd.animals.get(pip), "Pip");
+  const { words } = { words: englishCatalogue.words(() => buck("Rook")) };
+  const said = (entry: { readonly id: string }, readings: "may-be-seen" | "hidden" = "may-be-seen"): string => {
+    const line = present(
+      herd.history.find((each) => each.entry === entry.id),
+      "its line",
+    );
+    return contentSaid(screens, words, { line, animal, readings, today });
+  };
+
+  test("[UI-361] says what was chosen and for when, what the vet did, what grew; of what was put right nothing", () => {
+    expect(said(chosen)).toBe("Vet's list, for Friday 20 March");
+    expect(said(visit)).toBe("Left only");
+    expect(said(grew)).toBe("left horn, right scur");
+    expect([said(wrong), said(misheard)]).toEqual(["", ""]);
+  });
+
+  test("[UI-361] says what was felt only to whoever may see the answer of the head", () => {
+    expect(said(read)).not.toBe("");
+    expect(said(read, "hidden")).toBe("");
+  });
+
+  test("[UI-362] the next goat is offered while nothing but its adding is known of this one, on that day alone", () => {
+    const added = (on: string) => historyOf(situation([goat("Hazel", "doe")], on).herd, animalId("Hazel"));
+    expect(isJustAdded(added("2025-09-01"), day("2025-09-01"))).toBe(true);
+    expect(isJustAdded(added("2025-09-02"), day("2025-09-02"))).toBe(false);
+    expect(isJustAdded(historyOf(herd, pip), day("2026-03-01"))).toBe(false);
+  });
+});
 
 describe("one goat", () => {
   test("[UI-351] signs of both sexes are said where they were seen, not derived from the parents", () => {

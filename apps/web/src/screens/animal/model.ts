@@ -7,7 +7,7 @@ import {
   type Counted,
   type WhyModel,
 } from "@pollard/advice";
-import type { FactKind, HistoryLine, Sex } from "@pollard/records";
+import type { Animal, FactKind, HistoryLine, Sex } from "@pollard/records";
 import type { Catalogue, Screens, Words } from "@pollard/words";
 import type { LineOfAnimal } from "../../worker/entered.ts";
 
@@ -59,6 +59,50 @@ export function matedSaid(s: Screens, words: Words, history: readonly LineOfAnim
   const mates = history.find(({ line }) => line.entry === entry)?.mates ?? [];
   return mates.length === 0 ? "" : s.plan.with(mates.map((mate) => words.label(mate)).join(s.plan.orJoin));
 }
+
+/** What grew on a head, in a phrase: one word where both sides are alike. */
+export function grewSaid(s: Screens, { left, right }: Animal["outcomes"][number]): string {
+  const { growths } = s.outcome;
+  return left === right ? growths[left] : s.animal.grewSides(growths[left], growths[right]);
+}
+
+/**
+ * Beside a line of a goat's history that stands: what was chosen and for when, what the vet did, what grew, what was felt.
+ * What was felt is told only where the answer of the head may be seen (rules UI-7 and UI-81).
+ */
+export function contentSaid(
+  s: Screens,
+  words: Words,
+  {
+    line,
+    ...of
+  }: {
+    readonly line: HistoryLine;
+    readonly animal: Animal;
+    readonly readings: "may-be-seen" | "hidden";
+    readonly today: Day;
+  },
+): string {
+  if (line.state !== "stands") return "";
+  const its = <T extends { readonly entry: HistoryLine["entry"] }>(facts: readonly T[]): T | undefined =>
+    facts.find(({ entry }) => entry === line.entry);
+  const { animal, today } = of;
+  const choice = its(animal.choices);
+  if (choice !== undefined) {
+    const what = s.answer.actions[choice.choice];
+    return choice.day === undefined ? what : s.animal.chosenFor(what, words.day(choice.day, today));
+  }
+  const visit = its(animal.disbuddings);
+  if (visit !== undefined) return s.vetDone.doneAnswers[visit.done];
+  const outcome = its(animal.outcomes);
+  if (outcome !== undefined) return grewSaid(s, outcome);
+  const felt = of.readings === "may-be-seen" ? its(animal.readings)?.signs.feel : undefined;
+  return felt === undefined ? "" : words.finding("feel", felt);
+}
+
+/** Whether a goat was added today and nothing more is known of it: then the next one may be at hand. */
+export const isJustAdded = (history: readonly LineOfAnimal[], today: Day): boolean =>
+  history.length === 1 && history.every(({ line }) => line.kind === "animal" && line.on === today);
 
 /** Why intersex is to be ruled out: signs were seen, or its genes may make it so. */
 export const watchOf = ({ sex }: AnimalRef): "seen" | "may" => (sex === "intersex" ? "seen" : "may");

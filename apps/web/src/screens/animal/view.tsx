@@ -11,7 +11,7 @@ import { DeedLine } from "../../parts/deed-line.tsx";
 import { Frame } from "../../parts/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lines.tsx";
 import { HistoryList } from "../../parts/history-list.tsx";
-import { ageSaid, canEnter, matedSaid, siresShown, watchOf } from "./model.ts";
+import { ageSaid, canEnter, contentSaid, grewSaid, isJustAdded, matedSaid, siresShown, watchOf } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { useDeeds } from "../../parts/use-deed.ts";
 import type { AnimalPage } from "../../worker/herd-answers.ts";
@@ -39,6 +39,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
       </Frame>
     );
   const { model, history } = page;
+  const readings = gate === "open" ? "may-be-seen" : "hidden";
   const name = words.label(model.ref);
   return (
     <Frame heading={name} title={<Title model={model} />} back="/animals" place="animals">
@@ -57,6 +58,11 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             </section>
           )}
           <Doing model={model} />
+          {isJustAdded(history, today) && (
+            <Link href="/add" className="press">
+              {s.animal.addAnother}
+            </Link>
+          )}
           <AnimalCarePart of={care} />
           <Known model={model} />
           {model.animal.born !== undefined && model.animal.weights.length > 1 && (
@@ -96,6 +102,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
                   start={start}
                   lines={part.map(({ line }) => line)}
                   about={(line) => matedSaid(s, words, history, line)}
+                  content={(line) => contentSaid(s, words, { line, animal: model.animal, readings, today })}
                 />
               )}
             />
@@ -175,6 +182,7 @@ function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gat
   const said = words.advice(kid.advice, today);
   const urgent = kid.advice.kind === "ring-vet";
   const quiet = kid.advice.kind === "done";
+  const grew = model.animal.outcomes.at(-1);
   return (
     <section className={urgent ? "card now" : "card"} aria-label={s.animal.head}>
       <p className="quiet">
@@ -186,6 +194,9 @@ function Head({ model, gate }: { readonly model: AnimalModel; readonly gate: Gat
         <span>{said.title}</span>
       </p>
       {said.when !== undefined && <p>{capital(said.when)}</p>}
+      {kid.advice.kind === "done" && kid.advice.what === "outcome-known" && grew !== undefined && (
+        <p>{capital(grewSaid(s, grew))}</p>
+      )}
       <p>{said.why}</p>
       {(mates ?? []).length > 1 && (
         <Link href={`/compare/${model.ref.id}`} className="cell-link">
@@ -216,9 +227,14 @@ function Doing({ model }: { readonly model: AnimalModel }) {
   const enter = canEnter(model.ref.sex, departure === undefined ? "here" : "gone", ageDays);
   if (departure !== undefined)
     return (
-      <Link href={`/pedigree/${model.ref.id}`} className="press">
-        {s.pedigree.link}
-      </Link>
+      <div className="two">
+        <Link href={`/sheet/kid/${model.ref.id}`} className="press">
+          {s.sheet.forBuyer}
+        </Link>
+        <Link href={`/pedigree/${model.ref.id}`} className="press">
+          {s.pedigree.link}
+        </Link>
+      </div>
     );
   return (
     <div className="two">

@@ -1,7 +1,7 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
 import { Fragment, useEffect, useRef, useState } from "react";
-import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
+import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { forecasts as said } from "../../house/wording-later.ts";
 import { Answers } from "../../parts/answers.tsx";
 import { Frame } from "../../parts/frame.tsx";
@@ -28,6 +28,8 @@ export function ForecastScreen() {
     },
     [],
   );
+  const goats = useAsked((answers) => answers.goats(today), [today]).value;
+  const noGoats = goats?.every((goat) => goat.gone);
   const start = async (): Promise<void> => {
     wanted.current = "go";
     setDone(0);
@@ -41,7 +43,7 @@ export function ForecastScreen() {
     setDone(undefined);
   };
   const key =
-    done === undefined ? (
+    goats === undefined || noGoats ? undefined : done === undefined ? (
       <button type="button" className="press main" onClick={() => void start()}>
         {s.forecast.start}
       </button>
@@ -65,6 +67,7 @@ export function ForecastScreen() {
       dock={wide === "phone" && key}
     >
       <h1 className="sentence">{s.forecast.lead}</h1>
+      {noGoats && <p className="card">{s.forecast.noGoats}</p>}
       <Answers
         name="years"
         legend={s.forecast.years}

@@ -148,6 +148,7 @@ function Around({ plan }: { readonly plan: PlanModel }) {
               <li key={said.nextPlan(next)}>{said.nextPlan(next)}</li>
             ))}
           </ul>
+          {plan.next.some((next) => !next.asGood) && <p className="quiet">{said.unit}</p>}
         </section>
       )}
       {plan.prices.length > 0 && (

@@ -35,6 +35,13 @@ function CalendarPart() {
   const items = useAsked((answers) => answers.calendar(today), [today]).value;
   const [told, setTold] = useState<string>();
   if (items === undefined) return null;
+  if (items.length === 0)
+    return (
+      <div className="card">
+        <h3>{s.sheet.calendar}</h3>
+        <p>{s.sheet.calendarNone}</p>
+      </div>
+    );
   const give = async (): Promise<void> => {
     const file = calendarFile(items, { herd: house.herd.id, herdName: house.herd.name, today, now: nowUtc() });
     const given = await giveFile(file);

@@ -98,6 +98,9 @@ export function StartScreen(props: {
             <button type="submit" className="press main">
               {s.frame.next}
             </button>
+            <button type="button" className="press" onClick={() => setStep("herd")}>
+              {s.frame.back}
+            </button>
           </form>
         )}
         {step === "look" && (

@@ -4,7 +4,7 @@ import { screens } from "@pollard/words";
 import type { EntryId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
-import { backupNag, hrefOfDraft, hrefOfTask, savedWhen, stepSaid, stillAhead } from "./model.ts";
+import { backupNag, hrefOfDraft, hrefOfTask, isMatingNext, savedWhen, stepSaid, stillAhead } from "./model.ts";
 
 const today = day("2026-03-18");
 const kid = {
@@ -28,6 +28,27 @@ const draft = (kind: Draft["kind"], step: string): Draft => ({
 });
 
 describe("today", () => {
+  test("[UI-363] a mating is next where nothing is ahead and a grown doe is here", () => {
+    const goats = (born: string, sex: "doe" | "buck", gone: boolean) => [
+      {
+        ref: { ...kid, sex },
+        chip: undefined,
+        born: day(born),
+        gone,
+        urgency: undefined,
+        surety: "open" as const,
+        head: "unknown" as const,
+      },
+    ];
+    const none = { kids: 0, does: 0 };
+    expect(isMatingNext(none, goats("2024-03-01", "doe", false), today)).toBe(true);
+    expect(isMatingNext(none, goats("2024-03-01", "buck", false), today)).toBe(false);
+    expect(isMatingNext(none, goats("2024-03-01", "doe", true), today)).toBe(false);
+    expect(isMatingNext(none, goats("2026-03-01", "doe", false), today)).toBe(false);
+    expect(isMatingNext({ kids: 0, does: 1 }, goats("2024-03-01", "doe", false), today)).toBe(false);
+    expect(isMatingNext({ kids: 1, does: 0 }, goats("2024-03-01", "doe", false), today)).toBe(false);
+  });
+
   test("[UI-22] each line opens the job itself", () => {
     expect(hrefOfTask({ ...dated, task: { kind: "read-head", kid, from: today, by: today, end: today } })).toBe(
       "/reading/k1",

@@ -1,8 +1,9 @@
-import type { DatedTask } from "@pollard/advice";
+import type { AnimalLine, DatedTask } from "@pollard/advice";
 import { type Day, daysFrom, parseDay } from "@pollard/base";
 import type { Screens } from "@pollard/words";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { words } from "../../house/wording.ts";
+import { isGrown } from "../../parts/grown.ts";
 import { readDone } from "../vet-list/model.ts";
 
 /** Where a task is done: the line on Today opens the job itself. */
@@ -103,6 +104,16 @@ export function backupNag(state: BackupState, today: Day): number | undefined {
   const old = state.backup === undefined || daysFrom(state.backup.on, today) >= DAYS_BETWEEN_BACKUPS;
   return outside >= ENTRIES_BETWEEN_BACKUPS || (old && state.backup !== undefined) ? outside : undefined;
 }
+
+/** Whether a mating is what comes next: nothing is ahead, and a grown doe is here. */
+export const isMatingNext = (
+  ahead: { readonly kids: number; readonly does: number },
+  goats: readonly AnimalLine[],
+  today: Day,
+): boolean =>
+  ahead.kids === 0 &&
+  ahead.does === 0 &&
+  goats.some((goat) => goat.ref.sex === "doe" && !goat.gone && isGrown(goat, today));
 
 /** What is still ahead on a day with nothing to do; of what there is none, nothing is said. */
 export const stillAhead = (s: Screens, ahead: { readonly kids: number; readonly does: number }): readonly string[] => [

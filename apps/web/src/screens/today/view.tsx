@@ -1,4 +1,4 @@
-import type { DatedTask, Urgency } from "@pollard/advice";
+import type { AnimalLine, DatedTask, Urgency } from "@pollard/advice";
 import { Link } from "wouter";
 import { KiddingIcon, PlusIcon, SafeIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
@@ -7,7 +7,7 @@ import { Frame } from "../../parts/frame.tsx";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { HeldDeedsCard } from "./held.tsx";
 import { ResumeBanners } from "./resume.tsx";
-import { backupNag, hrefOfTask, stillAhead } from "./model.ts";
+import { backupNag, hrefOfTask, isMatingNext, stillAhead } from "./model.ts";
 import { Told } from "../../parts/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";
@@ -67,9 +67,7 @@ export function TodayScreen() {
               </div>
             ))}
           </div>
-          {model.tasks.length === 0 && (
-            <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} empty={goats?.length === 0} />
-          )}
+          {model.tasks.length === 0 && <NothingToDo kids={model.kidsInWindow} does={model.doesToKid} goats={goats} />}
         </>
       )}
       {nag !== undefined && (
@@ -121,12 +119,18 @@ function Group({ urgency, tasks }: { readonly urgency: Urgency; readonly tasks: 
   );
 }
 
-function NothingToDo(props: { readonly kids: number; readonly does: number; readonly empty: boolean }) {
+function NothingToDo(props: {
+  readonly kids: number;
+  readonly does: number;
+  readonly goats: readonly AnimalLine[] | undefined;
+}) {
   const s = useScreens();
+  const today = useToday();
+  const empty = props.goats?.length === 0;
   return (
     <div className="card">
-      <p className="say">{props.empty ? s.today.empty : s.today.nothing}</p>
-      {props.empty ? (
+      <p className="say">{empty ? s.today.empty : s.today.nothing}</p>
+      {empty ? (
         <div className="stack tight">
           <Link href="/add" className="press main">
             <PlusIcon />
@@ -138,6 +142,17 @@ function NothingToDo(props: { readonly kids: number; readonly does: number; read
         </div>
       ) : (
         stillAhead(s, props).map((line) => <p key={line}>{line}</p>)
+      )}
+      {isMatingNext(props, props.goats ?? [], today) && (
+        <div className="stack tight">
+          <p>{s.today.noMating}</p>
+          <Link href="/service" className="press main">
+            {s.today.enterMating}
+          </Link>
+          <Link href="/pairings" className="press">
+            {s.today.seePairings}
+          </Link>
+        </div>
       )}
     </div>
   );
