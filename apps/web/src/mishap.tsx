@@ -1,6 +1,6 @@
 import { Component, type ReactNode } from "react";
 import { useScreens } from "./house/use-house.tsx";
-import { goTo } from "./parts/address.ts";
+import { goTo } from "./parts/frame/address.ts";
 
 /** The herd's database did not open: said plainly, with the one thing that helps. */
 export function Shut() {

@@ -1,7 +1,7 @@
 import { type AnimalRef, animalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
 import type { FactKind, Herd, HistoryLine } from "@pollard/records";
-import { plainLetters } from "../parts/plain-letters.ts";
+import { plainLetters } from "../parts/answers/plain-letters.ts";
 
 /** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
 export interface EnteredAsked {

@@ -1,11 +1,11 @@
 import type { AnimalId } from "@pollard/genetics";
 import { GROWN_HEADS } from "@pollard/records";
 import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { GoatChoice } from "../../parts/answers/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
-import { TextField } from "../../parts/text-field.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import type { Origin } from "./model.ts";
 
 /** What is known of a goat that came otherwise than by a kidding here: its grown head, its birth, its breed, its parents. */

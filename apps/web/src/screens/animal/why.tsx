@@ -1,7 +1,7 @@
 import { animalId, POLLED } from "@pollard/genetics";
 import { useState } from "react";
 import { loci, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { carriedSaid, whySaid } from "./model.ts";
 
 /** "Why?": what the likeliest genotype rests on, worked out when it is asked for. */

@@ -1,6 +1,6 @@
 import type { AnimalLine } from "@pollard/advice";
 import { type Day, daysFrom } from "@pollard/base";
-import { byName } from "../../parts/name-order.ts";
+import { byName } from "../../parts/lists/name-order.ts";
 
 export const FILTERS = ["all", "kids", "does", "bucks", "gone"] as const;
 export type Filter = (typeof FILTERS)[number];

@@ -3,7 +3,7 @@ import { day, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { sorted } from "../../parts/sorted.ts";
+import { sorted } from "../../parts/lists/sorted.ts";
 import { COLUMNS, genesOf, polledOf, rowsOf, siresOf, soughtGoats, valueOf, yearsOf } from "./table-model.ts";
 
 const ref = (name: string, tag?: string) => ({

@@ -1,6 +1,6 @@
 import type { AnimalLine, Counted, HerdBookLine } from "@pollard/advice";
 import { countedOf } from "@pollard/advice";
-import { findGoats } from "../../parts/find-goats.ts";
+import { findGoats } from "../../parts/answers/find-goats.ts";
 import { siresShown } from "../animal/model.ts";
 
 export const COLUMNS = [

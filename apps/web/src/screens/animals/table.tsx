@@ -5,11 +5,11 @@ import { Link } from "wouter";
 import { readHiddenColumns, writeHiddenColumns } from "../../adapters/own-settings/table-columns.ts";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
-import { ManyAnswers } from "../../parts/answers.tsx";
-import { takeSearchWish } from "../../parts/shortcuts.ts";
-import { SortHead } from "../../parts/sort-head.tsx";
-import { sorted, sortingAfter, type Sorting } from "../../parts/sorted.ts";
-import { useMore } from "../../parts/use-more.ts";
+import { ManyAnswers } from "../../parts/answers/answers.tsx";
+import { takeSearchWish } from "../../parts/frame/shortcuts.ts";
+import { SortHead } from "../../parts/lists/sort-head.tsx";
+import { sorted, sortingAfter, type Sorting } from "../../parts/lists/sorted.ts";
+import { useMore } from "../../parts/lists/use-more.ts";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import {
   type Column,

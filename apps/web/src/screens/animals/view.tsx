@@ -4,13 +4,13 @@ import { Link } from "wouter";
 import { HerdTable } from "../../desk-screens-later.ts";
 import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { type Filter, FILTERS, shownGoats } from "./model.ts";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 
 /** The herd, as a list on the phone and a table at the desk. */
 export function AnimalsScreen() {

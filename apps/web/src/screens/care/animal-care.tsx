@@ -1,8 +1,8 @@
 import type { KidGrowthModel } from "@pollard/advice";
 import { Link } from "wouter";
 import { care, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { useDeeds } from "../../parts/use-deed.ts";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { AnimalCare } from "../../worker/season-answers.ts";
 import { isBehind, taskTitle } from "./model.ts";
 import { CareCard, HeldSaid } from "./view.tsx";

@@ -2,11 +2,11 @@ import { animalId } from "@pollard/genetics";
 import { CARE_ANSWERS } from "@pollard/records";
 import { useState } from "react";
 import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import { type CareAnswers, careFact, careMissing, firstCare, REASONS, taskTitle } from "./model.ts";
 
 /** What became of one task for one goat: done, not needed, put off, and why; milk and meat held back as the vet said. */

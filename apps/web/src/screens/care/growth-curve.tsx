@@ -1,7 +1,7 @@
 import { type Day, daysFrom, weightIn } from "@pollard/base";
 import type { Animal } from "@pollard/records";
 import { useScreens, weights } from "../../house/use-house.tsx";
-import { CurvePlot } from "../../parts/band-plot.tsx";
+import { CurvePlot } from "../../parts/pictures/band-plot.tsx";
 
 /** A goat's weights over its age, once there are two; the same figures one tap away. */
 export function GrowthCurve({ animal, born }: { readonly animal: Animal; readonly born: Day }) {

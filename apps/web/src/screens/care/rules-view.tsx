@@ -1,11 +1,11 @@
 import { careSetting } from "@pollard/advice";
 import type { Fact } from "@pollard/records";
 import { care, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Stepper } from "../../parts/stepper.tsx";
-import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Stepper } from "../../parts/answers/stepper.tsx";
+import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { CareRuleLine } from "../../worker/season-answers.ts";
 import { type DayEnd, movedDays } from "./model.ts";
 import { sourceSaid } from "./view.tsx";

@@ -3,12 +3,12 @@ import { Link } from "wouter";
 import { MoreIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Named } from "../../parts/lines.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { Told } from "../../parts/told.tsx";
-import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import { Told } from "../../parts/frame/told.tsx";
+import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { HeldBack } from "../../worker/season-answers.ts";
 import { careByDays, type CareGroup, careStatus, doneToday } from "./model.ts";
 

@@ -2,10 +2,10 @@ import { animalId } from "@pollard/genetics";
 import { PREGNANCY_CHECKS, PREGNANCY_FINDINGS } from "@pollard/records";
 import { useState } from "react";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
 import { KID_COUNTS, SEEN_KINDS, type SeenAnswers, seenFact, seenMissing } from "./model.ts";
 
 /** What was seen of a doe that was served: heat again, a pregnancy check, kids lost. One hand, nearest days first. */

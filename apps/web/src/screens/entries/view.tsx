@@ -1,9 +1,9 @@
 import type { FactKind, HistoryLine } from "@pollard/records";
 import { useId, useState } from "react";
 import { useAsked, useScreens, words } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { HistoryList } from "../../parts/history-list.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { HistoryList } from "../../parts/lists/history-list.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** How many lines are shown at first, and how many more each time. */
 const PAGE = 60;

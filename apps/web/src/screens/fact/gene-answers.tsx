@@ -1,7 +1,7 @@
 import { POLLED } from "@pollard/genetics";
 import { loci, useAsked, useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import type { FactAnswers } from "./model.ts";
 
 interface Asking {

@@ -1,7 +1,7 @@
 import type { Day, WeightUnit } from "@pollard/base";
 import { type AnimalId, POLLED } from "@pollard/genetics";
 import type { BodyOf, Fact } from "@pollard/records";
-import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
+import { readWeight, type TypedWeight } from "../../parts/answers/typed-weight.ts";
 
 export const OTHER_FACTS = ["weight", "note", "move", "dna-test", "trait", "departure"] as const;
 export type OtherFact = (typeof OTHER_FACTS)[number];

@@ -1,13 +1,13 @@
 import { animalId } from "@pollard/genetics";
 import { useState } from "react";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Lacks } from "../../parts/lacks.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { TextField } from "../../parts/text-field.tsx";
-import { WeightField } from "../../parts/weight-field.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Lacks } from "../../parts/keeping/lacks.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
+import { WeightField } from "../../parts/answers/weight-field.tsx";
 import { SeenAnswers, TestAnswers } from "./gene-answers.tsx";
 import { type FactAnswers, factMissing, firstFact, OTHER_FACTS, otherFact } from "./model.ts";
 

@@ -1,10 +1,10 @@
 import type { AnimalLine } from "@pollard/advice";
 import { useId, useState } from "react";
 import { useAsked, useScreens, useToday } from "../../house/use-house.tsx";
-import { findGoats } from "../../parts/find-goats.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { GoatLine, Lines } from "../../parts/lines.tsx";
-import { Told } from "../../parts/told.tsx";
+import { findGoats } from "../../parts/answers/find-goats.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** How many goats used last are offered. Our judgement. */
 const RECENT = 6;

@@ -2,7 +2,7 @@ import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast } from "@pollard/planning";
 import { useScreens } from "../../house/use-house.tsx";
 import { forecasts as said } from "../../house/wording-later.ts";
-import { BandPlot } from "../../parts/band-plot.tsx";
+import { BandPlot } from "../../parts/pictures/band-plot.tsx";
 import { bandOf, DRAWN, mostOf } from "./model.ts";
 
 /** What one way of breeding comes to, year by year, as pictures that share their scale with the other ways'. */

@@ -1,6 +1,6 @@
 import type { ForecastModel } from "@pollard/advice";
 import type { PolicyForecast, YearTally } from "@pollard/planning";
-import type { BandStep } from "../../parts/band-plot.tsx";
+import type { BandStep } from "../../parts/pictures/band-plot.tsx";
 
 /** What is shown of each year, in the order of a keeper's interest. */
 export const shownMeasures = ({ money }: ForecastModel): readonly (keyof YearTally)[] => [

@@ -3,10 +3,10 @@ import type { PolicyForecast } from "@pollard/planning";
 import { Fragment, useEffect, useRef, useState } from "react";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { forecasts as said } from "../../house/wording-later.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { PolicyBands } from "./bands.tsx";
 import { DECIDING, RUNS, runInSteps, SEED, shownMeasures, shownYears } from "./model.ts";
 

@@ -1,4 +1,4 @@
-import { plainLetters } from "../../parts/plain-letters.ts";
+import { plainLetters } from "../../parts/answers/plain-letters.ts";
 import type { Term } from "@pollard/words";
 
 /** The terms that hold what was typed, in the word or in what it means; those whose word begins with it first. */

@@ -5,9 +5,9 @@ import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
 import { useScreens } from "../../house/use-house.tsx";
 import { help } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { TextField } from "../../parts/text-field.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { termsFor } from "./model.ts";
 
 /** All pages of help, and the words of the trade. */

@@ -1,6 +1,6 @@
 import { LANGUAGE_NAMES, LANGUAGES, type Language } from "@pollard/words";
 import { useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
 
 /** Which language this phone speaks. Each is called what its own speakers call it; takes effect at once. */
 export function LanguageChoice(props: {

@@ -1,6 +1,6 @@
 import type { Look } from "../../adapters/own-settings/look.ts";
 import { useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
 
 /** Day, Sun or Barn; bare hands or gloves; which hand. Takes effect at once, so that the choice shows itself. */
 export function LookChoice({ look, onLook }: { readonly look: Look; readonly onLook: (look: Look) => void }) {

@@ -1,6 +1,6 @@
 import { WEIGHT_UNITS, type WeightUnit } from "@pollard/base";
 import { useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
 
 /** In what this phone takes and shows weights; takes effect at once, and changes nothing that was weighed. */
 export function UnitChoice(props: { readonly unit: WeightUnit; readonly onUnit: (unit: WeightUnit) => void }) {

@@ -1,8 +1,8 @@
 import { useState } from "react";
 import { useGround, useScreens } from "../../house/use-house.tsx";
-import { goTo, stepsBehind } from "../../parts/address.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { goTo, stepsBehind } from "../../parts/frame/address.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import { LanguageChoice } from "./language-choice.tsx";
 import { LookChoice } from "./look-choice.tsx";
 import { UnitChoice } from "./unit-choice.tsx";

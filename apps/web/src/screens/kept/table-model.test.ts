@@ -2,7 +2,7 @@ import type { KeptKid } from "@pollard/advice";
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { sorted } from "../../parts/sorted.ts";
+import { sorted } from "../../parts/lists/sorted.ts";
 import { KEPT_COLUMNS, keptValue } from "./table-model.ts";
 
 const ref = (name: string) => ({

@@ -5,8 +5,8 @@ import { Link } from "wouter";
 import { useScreens, weights, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
 import { capital } from "../../parts/capital.ts";
-import { Named } from "../../parts/lines.tsx";
-import { SortedTable } from "../../parts/sorted-table.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import { SortedTable } from "../../parts/lists/sorted-table.tsx";
 import { KEPT_COLUMNS, KEPT_NUMBERS, type KeptColumn, keptValue } from "./table-model.ts";
 
 /** The young goats as a table at the desk: a row each, sorted by what the keeper looks for. */

@@ -2,10 +2,10 @@ import type { ReactNode } from "react";
 import type { KeptKid } from "@pollard/advice";
 import { useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { Named } from "../../parts/lines.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { KeptTable } from "./table.tsx";
 
 /** The young goats side by side on what is known, and what each is open to; at the desk as a table. No score: what counts is the keeper's to say. */

@@ -1,8 +1,8 @@
 import { useState } from "react";
 import { readShortcuts, writeShortcuts } from "../../adapters/own-settings/shortcuts.ts";
 import { useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 
 /** Every key that does something, and the answer that switches single keys off. */
 export function KeysScreen() {

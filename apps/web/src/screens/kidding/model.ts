@@ -1,7 +1,7 @@
 import type { Day, WeightUnit } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { BodyOf, Fact, Sex } from "@pollard/records";
-import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
+import { readWeight, type TypedWeight } from "../../parts/answers/typed-weight.ts";
 
 /** A newborn as far as it is answered. */
 export interface NewbornDraft {

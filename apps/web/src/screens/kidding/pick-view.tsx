@@ -2,8 +2,8 @@ import { addDays } from "@pollard/base";
 import { Link } from "wouter";
 import { PlusIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { GoatLine, Lines } from "../../parts/lines.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
 
 /** Days around the likely day within which a doe is offered first when somebody enters a kidding. */
 const NEAR_DAYS = 21;

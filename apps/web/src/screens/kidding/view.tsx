@@ -5,17 +5,17 @@ import { timeOfDay } from "../../adapters/clock.ts";
 import { PlusIcon } from "../../drawings/icons.tsx";
 import { SexMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useGround, useScreens, useToday, weightsIn, words } from "../../house/use-house.tsx";
-import { goTo, leaveJob } from "../../parts/address.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Named } from "../../parts/lines.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { TextField } from "../../parts/text-field.tsx";
-import { Told } from "../../parts/told.tsx";
-import { readWeight, type TypedWeight } from "../../parts/typed-weight.ts";
-import { useDraft } from "../../parts/use-draft.ts";
-import { WeightField } from "../../parts/weight-field.tsx";
+import { goTo, leaveJob } from "../../parts/frame/address.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { readWeight, type TypedWeight } from "../../parts/answers/typed-weight.ts";
+import { useDraft } from "../../parts/keeping/use-draft.ts";
+import { WeightField } from "../../parts/answers/weight-field.tsx";
 import {
   addKid,
   answerKid,

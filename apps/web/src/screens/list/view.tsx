@@ -3,11 +3,11 @@ import { DAY_ORDERS, LIST_COLUMNS, type ListColumn, PARENT_CHOICES } from "@poll
 import { useId, useState } from "react";
 import { Link } from "wouter";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useDeeds } from "../../parts/use-deed.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { ListPlanShown, ListShown } from "../../worker/list-answers.ts";
 import { RowGroupsShown } from "./groups.tsx";
 import { firstSaid, type ListSaid, wishesIn, withColumn } from "./model.ts";

@@ -1,13 +1,13 @@
 import { useState } from "react";
 import { loci, useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { goTo } from "../../parts/address.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { type Lack, Lacks } from "../../parts/lacks.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { TextField } from "../../parts/text-field.tsx";
-import { typedNumber } from "../../parts/typed-number.ts";
-import { Told } from "../../parts/told.tsx";
+import { goTo } from "../../parts/frame/address.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { type Lack, Lacks } from "../../parts/keeping/lacks.tsx";
+import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
+import { typedNumber } from "../../parts/answers/typed-number.ts";
+import { Told } from "../../parts/frame/told.tsx";
 import { allelesOf, EMPTY, locusMissing, ownLocus, type OwnLocusAnswers, previewOf } from "./model.ts";
 
 /** A trait of the keeper's own: described once, then inferred for every goat. */

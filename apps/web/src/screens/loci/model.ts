@@ -1,7 +1,7 @@
 import { locusFromText, locusKey, type LocusSettingProblem } from "@pollard/advice";
 import { ok, type Result } from "@pollard/base";
 import { type AllelePair, allelePairs, CHROMOSOMAL_SEXES, genotypesOf, type Locus } from "@pollard/genetics";
-import { typedNumber } from "../../parts/typed-number.ts";
+import { typedNumber } from "../../parts/answers/typed-number.ts";
 
 /** What a keeper says of a trait of their own. */
 export interface OwnLocusAnswers {

@@ -1,10 +1,10 @@
 import { frequencyKey, frequencyValue, locusKey, type LocusLine } from "@pollard/advice";
 import type { Locus } from "@pollard/genetics";
 import { loci, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Stepper } from "../../parts/stepper.tsx";
-import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Stepper } from "../../parts/answers/stepper.tsx";
+import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
 
 /** Every locus the herd is asked about: how sure its inheritance is, what founders are taken to carry, and the keeper's own. */
 export function LociScreen() {

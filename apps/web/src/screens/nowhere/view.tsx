@@ -1,5 +1,5 @@
 import { useScreens } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 
 /** An address that leads to no screen, and the way back. */
 export function Nowhere() {

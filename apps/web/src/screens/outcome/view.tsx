@@ -2,12 +2,12 @@ import { animalId } from "@pollard/genetics";
 import { GROWTHS, KNOB_SHAPES } from "@pollard/husbandry";
 import { GrowthDrawing, KnobDrawing } from "../../drawings/growths.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { SavedLine } from "../../parts/saved-line.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { useDraft } from "../../parts/use-draft.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { SavedLine } from "../../parts/keeping/saved-line.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
+import { useDraft } from "../../parts/keeping/use-draft.ts";
 import { asksKnobs, firstOutcome, outcomeFact, readOutcome } from "./model.ts";
 
 /** What grew on a head, side by side, weeks after birth: the truth that the readings are judged by. */

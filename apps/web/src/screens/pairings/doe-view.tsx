@@ -2,9 +2,9 @@ import { Link } from "wouter";
 import { usePairingPlan } from "../../house/use-pairing-plan.ts";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { Named } from "../../parts/lines.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { StateMark } from "./grid.tsx";
 import { countedPair, gridOf } from "./model.ts";
 

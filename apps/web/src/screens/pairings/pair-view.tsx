@@ -1,14 +1,14 @@
 import { useState } from "react";
 import { ANIMAL_SETTINGS, countedOf, type PairModel } from "@pollard/advice";
-import { CountedSquares } from "../../parts/chance.tsx";
+import { CountedSquares } from "../../parts/pictures/chance.tsx";
 import { usePairingPlan } from "../../house/use-pairing-plan.ts";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useDeeds } from "../../parts/use-deed.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import { countedPair, doubtsShown, neverText, OF, type Wished } from "./model.ts";
 
 /** One doe and one buck: what their kids would be, what is luck and what is doubt, kin, and the keeper's wish. */

@@ -3,10 +3,10 @@ import { Link } from "wouter";
 import { type PairingPlan, usePairingPlan } from "../../house/use-pairing-plan.ts";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { GoatLine, Lines } from "../../parts/lines.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { PairGrid } from "./grid.tsx";
 
 /** Which buck for which doe: the plan, the grid of every pair, what the rules cost. */

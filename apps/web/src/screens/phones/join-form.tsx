@@ -2,8 +2,8 @@ import { useState } from "react";
 import type { Device, KeptHerd } from "../../adapters/device.ts";
 import { joinHub } from "../../adapters/hub/hub-peer.ts";
 import { useScreens } from "../../house/use-house.tsx";
-import { type Lack, Lacks } from "../../parts/lacks.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { type Lack, Lacks } from "../../parts/keeping/lacks.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import { digitsOf, whyNot } from "./model.ts";
 
 /** Joining a herd with a code: the digits, and what the phone is called. What the herd holds comes with the first exchange. */

@@ -1,5 +1,5 @@
 import { useGround, useScreens } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import { JoinForm } from "./join-form.tsx";
 
 /** Joining with a code on a phone that has a herd open already; the one that is joined opens. */

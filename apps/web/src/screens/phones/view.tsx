@@ -3,10 +3,10 @@ import { useEffect, useState } from "react";
 import { renderSVG } from "uqr";
 import { type HubDevice, hubDevices, type HubRole } from "../../adapters/hub/hub-peer.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { GuestLinks } from "../shown/links.tsx";
 import { codeShown, joinAddress, localDay } from "./model.ts";
 

@@ -1,7 +1,7 @@
 import type { Animal } from "@pollard/records";
 import { Link } from "wouter";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Photo } from "../../parts/photo.tsx";
+import { Photo } from "../../parts/pictures/photo.tsx";
 import { photosShown } from "./model.ts";
 
 /** The pictures of one goat, the newest first, and the way to take another. */

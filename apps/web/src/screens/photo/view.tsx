@@ -6,12 +6,12 @@ import { timeOfDay } from "../../adapters/clock.ts";
 import { photoDigest } from "../../adapters/files/photo-digest.ts";
 import { MUCH_SMALLER, type PhotoSize, shrinkPhoto } from "../../adapters/files/shrink-photo.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { leaveJob } from "../../parts/address.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { SavedLine } from "../../parts/saved-line.tsx";
-import { Told } from "../../parts/told.tsx";
-import { type OpenDraft, useDraft } from "../../parts/use-draft.ts";
+import { leaveJob } from "../../parts/frame/address.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { SavedLine } from "../../parts/keeping/saved-line.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { type OpenDraft, useDraft } from "../../parts/keeping/use-draft.ts";
 import { photoFact, type PhotoDraft, readPhotoDraft } from "./model.ts";
 
 type Picture =

@@ -3,14 +3,14 @@ import type { EntryId, HistoryLine, SameAnswer } from "@pollard/records";
 import { useState } from "react";
 import { Link } from "wouter";
 import { loci, useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { type Deeds, useDeeds } from "../../parts/use-deed.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { ProblemsModel } from "../../worker/herd-answers.ts";
 import type { Replacement } from "../../worker/standing-fact.ts";
 import { animalsOf, entriesOf, factSaid, nameless, reasonsSaid } from "./model.ts";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** What does not fit: one clear sentence each, with a way to put it right. */
 export function ProblemsScreen() {

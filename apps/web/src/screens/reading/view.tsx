@@ -1,6 +1,6 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { Day } from "@pollard/base";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { animalId } from "@pollard/genetics";
 import { NO_FINDINGS } from "@pollard/husbandry";
 import { useEffect, useState } from "react";
@@ -8,12 +8,12 @@ import { timeOfDay } from "../../adapters/clock.ts";
 import { SideDrawing } from "../../drawings/head-signs.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { goTo, leaveJob } from "../../parts/address.ts";
-import { Answers } from "../../parts/answers.tsx";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { type OpenDraft, useDraft } from "../../parts/use-draft.ts";
+import { goTo, leaveJob } from "../../parts/frame/address.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
+import { type OpenDraft, useDraft } from "../../parts/keeping/use-draft.ts";
 import {
   answerSign,
   findingOf,

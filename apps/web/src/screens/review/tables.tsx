@@ -3,9 +3,9 @@ import { type ReactNode, useMemo } from "react";
 import { Link } from "wouter";
 import { useScreens, words } from "../../house/use-house.tsx";
 import { reviews as said } from "../../house/wording-later.ts";
-import { Named } from "../../parts/lines.tsx";
-import type { Sorting } from "../../parts/sorted.ts";
-import { SortedTable } from "../../parts/sorted-table.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import type { Sorting } from "../../parts/lists/sorted.ts";
+import { SortedTable } from "../../parts/lists/sorted-table.tsx";
 import {
   learntValue,
   likeliest,

@@ -2,9 +2,9 @@ import type { ReviewModel } from "@pollard/advice";
 import { Link } from "wouter";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { reviews as said } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { Kin } from "./kin.tsx";
 import { SeasonTables } from "./tables.tsx";
 

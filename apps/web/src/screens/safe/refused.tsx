@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import type { RefusedMark } from "../../adapters/database/idb-marks.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { whyRefused } from "./model.ts";
 
 /** What the hub would not take from this phone, each by what it is, with the reason. It stays on the phone. */

@@ -4,14 +4,14 @@ import type { KeptHerd } from "../../adapters/device.ts";
 import { askToKeep, type StorageHealth, storageHealth } from "../../adapters/storage-health.ts";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import type { Safety } from "../../worker/safety.ts";
 import { makeBackup } from "../../house/make-backup.ts";
 import { sizeSaid, whenSaid } from "./model.ts";
 import { BringIn } from "./bring-in.tsx";
 import { EraseHerd } from "./erase.tsx";
 import { Where } from "./where.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** Where the herd is, and how to keep it safe: on this phone, on the hub, in a file. */
 export function SafeScreen() {

@@ -2,7 +2,7 @@ import type { EntryId } from "@pollard/records";
 import { useState } from "react";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import type { Safety } from "../../worker/safety.ts";
 import type { Held, Places } from "../../worker/places.ts";
 import { clockSaid, isAtRisk, refusedPhotosSaid, whenSaid } from "./model.ts";

@@ -1,4 +1,4 @@
-import { axisOfWholes } from "../../parts/plot-scales.ts";
+import { axisOfWholes } from "../../parts/pictures/plot-scales.ts";
 import type { Ring } from "./model.ts";
 
 /** The field in the picture's own units: a square with room for figures at its left and foot. */

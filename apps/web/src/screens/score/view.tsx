@@ -2,8 +2,8 @@ import type { HeadRecordModel, RegrowthModel } from "@pollard/advice";
 import { Link } from "wouter";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { type RecordPage, recordPage } from "./model.ts";
 import { CallsPicture } from "./picture.tsx";
 

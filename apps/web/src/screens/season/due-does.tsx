@@ -3,7 +3,7 @@ import { Link } from "wouter";
 import { addDays } from "@pollard/base";
 import { SexMark } from "../../drawings/marks.tsx";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Named } from "../../parts/lines.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
 import type { DueDoe, SeasonModel } from "../../worker/season-answers.ts";
 import { DotFigures, TwentyDots } from "./dots.tsx";
 import { dayMarks, kiddingDots, likeliestLitter } from "./model.ts";

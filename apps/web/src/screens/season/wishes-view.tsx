@@ -3,15 +3,15 @@ import type { Day } from "@pollard/base";
 import { useState } from "react";
 import { PlusIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { ManyAnswers } from "../../parts/answers.tsx";
+import { ManyAnswers } from "../../parts/answers/answers.tsx";
 import { capital } from "../../parts/capital.ts";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { DeedLine } from "../../parts/deed-line.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Stepper } from "../../parts/stepper.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Stepper } from "../../parts/answers/stepper.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import { VET_NAME } from "../../worker/season-settings.ts";
-import { useDeeds } from "../../parts/use-deed.ts";
+import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import { blockedText, headsStep, WEEKDAYS, type Weekday, weekdaysTicked } from "./model.ts";
 
 /** What was tapped and is not answered yet. */

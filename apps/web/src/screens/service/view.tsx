@@ -2,16 +2,16 @@ import { SERVICE_WAYS } from "@pollard/records";
 import { useState } from "react";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useScreens, useToday, weights, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
 import { capital } from "../../parts/capital.ts";
-import { DayChoice } from "../../parts/day-choice.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { GoatChoice } from "../../parts/goat-choice.tsx";
+import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { GoatChoice } from "../../parts/answers/goat-choice.tsx";
 import { isGrown } from "../../parts/grown.ts";
-import { Lacks } from "../../parts/lacks.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
+import { Lacks } from "../../parts/keeping/lacks.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
 import { bothPolled, cautionsAsked, penEnds, type ServiceAnswers, serviceFacts, serviceMissing } from "./model.ts";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** A mating: seen, or a spell together in a pen, of one doe or several, with one buck or with several that it could be. */
 export function ServiceScreen({ id }: { readonly id: string | undefined }) {

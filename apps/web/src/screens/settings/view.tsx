@@ -1,8 +1,8 @@
 import { useState } from "react";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/saved-line.tsx";
-import { Stepper } from "../../parts/stepper.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
+import { Stepper } from "../../parts/answers/stepper.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
 import { lossKey, lossStep, windowKey } from "./model.ts";
 

@@ -4,7 +4,7 @@ import { nowUtc } from "../../adapters/clock.ts";
 import { giveFile } from "../../adapters/files/give-file.ts";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { useAsked, useGround, useScreens, useToday } from "../../house/use-house.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { calendarFile } from "./model.ts";
 
 /** What the season gives to take away: sheets to print, and its days as a calendar file. */

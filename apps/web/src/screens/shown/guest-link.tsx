@@ -3,8 +3,8 @@ import { day } from "@pollard/base";
 import { useState } from "react";
 import { hubShown, type NewLink } from "../../adapters/hub/hub-shown.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { localDay } from "../phones/model.ts";
 import { guestAddress, whyNotShown } from "./model.ts";
 

@@ -3,7 +3,7 @@ import { useEffect, useState } from "react";
 import { type GuestLink, hubShown } from "../../adapters/hub/hub-shown.ts";
 import { localMinute } from "../../adapters/clock.ts";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { localDay } from "../phones/model.ts";
 
 /** The papers that guests can see by a link, and ending one of them. */

@@ -5,7 +5,7 @@ import { hubShown } from "../../adapters/hub/hub-shown.ts";
 import { useGround, useScreens, weights, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { forVet } from "../vet-list/for-vet.ts";
 import { shownVisit, whyNotShown } from "./model.ts";
 

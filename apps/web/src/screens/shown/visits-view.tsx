@@ -5,9 +5,9 @@ import type { KeptHerd } from "../../adapters/device.ts";
 import type { VisitOfDay } from "../../adapters/hub/visit-peer.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import type { VisitDone } from "../../worker/visit-answers.ts";
 import { DoneForm } from "../vet-list/done-view.tsx";
 

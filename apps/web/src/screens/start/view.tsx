@@ -10,7 +10,7 @@ import { CrownDrawing } from "../../drawings/head-signs.tsx";
 import { demoText } from "../../house/demo.ts";
 import { takeInBackup } from "../../house/take-in-backup.ts";
 import { useScreens } from "../../house/use-house.tsx";
-import { TextField } from "../../parts/text-field.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
 import { LanguageChoice } from "../holder/language-choice.tsx";
 import { LookChoice } from "../holder/look-choice.tsx";
 import { UnitChoice } from "../holder/unit-choice.tsx";

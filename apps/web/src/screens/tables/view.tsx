@@ -3,9 +3,9 @@ import { useState } from "react";
 import { today as clockToday } from "../../adapters/clock.ts";
 import { packedFiles } from "../../adapters/files/packed-files.ts";
 import { useGround, useScreens } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { backupName } from "../../house/backup-name.ts";
 
 /** Everything on record as tables that any spreadsheet opens, packed with the ledger and its schema. */

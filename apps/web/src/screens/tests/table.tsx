@@ -2,8 +2,8 @@ import type { TestWorthLine } from "@pollard/advice";
 import { type ReactNode, useMemo } from "react";
 import { Link } from "wouter";
 import { useScreens, words } from "../../house/use-house.tsx";
-import { Named } from "../../parts/lines.tsx";
-import { SortedTable } from "../../parts/sorted-table.tsx";
+import { Named } from "../../parts/lists/lines.tsx";
+import { SortedTable } from "../../parts/lists/sorted-table.tsx";
 import { resultsSaid, TEST_COLUMNS, type TestColumn, testValue } from "./model.ts";
 
 /** What tests would be worth, as a table at the desk: the worthiest first, sorted by any column. */

@@ -2,9 +2,9 @@ import type { TestWorthLine } from "@pollard/advice";
 import { longQuestion, useOwnThread } from "../../house/use-own-thread.ts";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { pairings as said } from "../../house/wording-later.ts";
-import { Frame } from "../../parts/frame.tsx";
-import { Told } from "../../parts/told.tsx";
-import { useWide } from "../../parts/use-wide.ts";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { Told } from "../../parts/frame/told.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { settledSaid } from "./model.ts";
 import { TestedGoats, TestsTable } from "./table.tsx";
 

@@ -3,12 +3,12 @@ import { Link } from "wouter";
 import { KiddingIcon, PlusIcon, SafeIcon, SearchIcon } from "../../drawings/icons.tsx";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import { KiddingTimeBanner } from "../visitors/banner.tsx";
 import { HeldDeedsCard } from "./held.tsx";
 import { ResumeBanners } from "./resume.tsx";
 import { backupNag, hrefOfTask, isMatingNext, stillAhead } from "./model.ts";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import { longDay } from "../../parts/long-day.ts";
 

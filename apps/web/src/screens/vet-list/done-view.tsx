@@ -2,12 +2,12 @@ import { type Day, parseDay } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { BodyOf } from "@pollard/records";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers.tsx";
-import { Frame } from "../../parts/frame.tsx";
-import { NotHere } from "../../parts/not-here.tsx";
-import { StoreDock, useStoring } from "../../parts/storing.tsx";
-import { TextField } from "../../parts/text-field.tsx";
-import { useDraft } from "../../parts/use-draft.ts";
+import { Answers } from "../../parts/answers/answers.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
+import { NotHere } from "../../parts/frame/not-here.tsx";
+import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
+import { TextField } from "../../parts/answers/text-field.tsx";
+import { useDraft } from "../../parts/keeping/use-draft.ts";
 import { disbuddingFact, type DoneAnswers, type DoneDraft, DONE_STEPS, readDone } from "./model.ts";
 
 const DONE = ["both-sides", "left", "right", "not-done"] as const satisfies readonly BodyOf<"disbudding">["done"][];

@@ -1,9 +1,9 @@
 import { Link } from "wouter";
 import { PrintIcon } from "../../drawings/icons.tsx";
 import { care, useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Frame } from "../../parts/frame.tsx";
+import { Frame } from "../../parts/frame/frame.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
-import { Told } from "../../parts/told.tsx";
+import { Told } from "../../parts/frame/told.tsx";
 
 /** What visitors and keepers must know while kids are born, and the sheet for the gate. */
 export function VisitorsScreen() {

@@ -1,8 +1,8 @@
 import type { AnimalRef } from "@pollard/advice";
 import type { ReactNode } from "react";
 import { Link } from "wouter";
-import { SexMark } from "../drawings/marks.tsx";
-import { useScreens, words } from "../house/use-house.tsx";
+import { SexMark } from "../../drawings/marks.tsx";
+import { useScreens, words } from "../../house/use-house.tsx";
 
 /** A goat's name with its tag, the tag in the cut where 0 and O differ. */
 export function Named({ of }: { readonly of: AnimalRef }) {

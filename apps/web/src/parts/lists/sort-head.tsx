@@ -1,4 +1,4 @@
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 import type { Sorting } from "./sorted.ts";
 
 /** The head of a column that sorts: its name is a button, how it is sorted stands beside it as a word and an arrow. */

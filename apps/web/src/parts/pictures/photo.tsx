@@ -1,5 +1,5 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
-import { useGround, useScreens } from "../house/use-house.tsx";
+import { useGround, useScreens } from "../../house/use-house.tsx";
 
 /** A picture by its name, from this phone; where it is not here yet, that is said, and it comes by itself. */
 export function Photo(props: { readonly id: string; readonly alt: string }) {

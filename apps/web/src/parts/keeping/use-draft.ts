@@ -1,8 +1,8 @@
 import type { EntryId, StoreFailure } from "@pollard/records";
 import { useCallback, useEffect, useRef, useState } from "react";
-import { localMinute, timeOfDay } from "../adapters/clock.ts";
-import { type Draft, type DraftKind, draftKey } from "../adapters/database/idb-drafts.ts";
-import { useGround } from "../house/use-house.tsx";
+import { localMinute, timeOfDay } from "../../adapters/clock.ts";
+import { type Draft, type DraftKind, draftKey } from "../../adapters/database/idb-drafts.ts";
+import { useGround } from "../../house/use-house.tsx";
 import type { Saving } from "./saved-line.tsx";
 
 /** An answer in the making. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readShortcuts, writeShortcuts } from "../adapters/own-settings/shortcuts.ts";
+import { readShortcuts, writeShortcuts } from "../../adapters/own-settings/shortcuts.ts";
 import { shortcutOf } from "./shortcuts.ts";
 
 const key = (pressed: string, over: Partial<Parameters<typeof shortcutOf>[0]> = {}) => ({

@@ -1,5 +1,5 @@
 import type { AnimalRef } from "@pollard/advice";
-import { words } from "../house/wording.ts";
+import { words } from "../../house/wording.ts";
 
 /** Goats by name, else by tag, as a reader of the phone's language looks them up; the nameless last, by whose kid they are. */
 export const byName = (one: AnimalRef, other: AnimalRef): number =>

@@ -1,4 +1,4 @@
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 import { SavedLine } from "./saved-line.tsx";
 import type { Deeds } from "./use-deed.ts";
 

@@ -1,10 +1,10 @@
 import type { Correction, EntryId, Fact } from "@pollard/records";
 import { useRef, useState } from "react";
-import { useGround } from "../house/use-house.tsx";
-import { goTo } from "./address.ts";
+import { useGround } from "../../house/use-house.tsx";
+import { goTo } from "../frame/address.ts";
 import type { Lack, Lacking } from "./lacks.tsx";
 import { SavedLine, type Saving } from "./saved-line.tsx";
-import { Told } from "./told.tsx";
+import { Told } from "../frame/told.tsx";
 import type { OpenDraft } from "./use-draft.ts";
 
 /** How far a screen is with storing what its answers make. */

@@ -1,6 +1,6 @@
 import type { EntryId, Fact } from "@pollard/records";
 import { useRef, useState } from "react";
-import { useGround, useToday } from "../house/use-house.tsx";
+import { useGround, useToday } from "../../house/use-house.tsx";
 import type { Saving } from "./saved-line.tsx";
 
 /** Something that one tap did, and how to take it back. */

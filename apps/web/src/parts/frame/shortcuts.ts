@@ -1,5 +1,5 @@
 import { useEffect } from "react";
-import { readShortcuts } from "../adapters/own-settings/shortcuts.ts";
+import { readShortcuts } from "../../adapters/own-settings/shortcuts.ts";
 import { goTo } from "./address.ts";
 
 /** What single keys do anywhere in the app. */

@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from "react";
-import { TickIcon } from "../drawings/icons.tsx";
-import { LackSaid, useLack } from "./lacks.tsx";
+import { TickIcon } from "../../drawings/icons.tsx";
+import { LackSaid, useLack } from "../keeping/lacks.tsx";
 
 /** One answer that can be given. */
 export interface Choice<T extends string> {

@@ -1,4 +1,4 @@
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 
 /** A value with less and more, each a whole thumb wide; `shown` is the line above it, where the page does not say it already. */
 export function Stepper(props: {

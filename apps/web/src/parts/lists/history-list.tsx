@@ -1,9 +1,9 @@
 import type { HistoryLine } from "@pollard/records";
 import { useState } from "react";
-import { useGround, useScreens, useToday, words } from "../house/use-house.tsx";
-import { MoreIcon } from "../drawings/icons.tsx";
-import { kindSaid, undoOf } from "../screens/animal/model.ts";
-import { SavedLine, type Saving } from "./saved-line.tsx";
+import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
+import { MoreIcon } from "../../drawings/icons.tsx";
+import { kindSaid, undoOf } from "../../screens/animal/model.ts";
+import { SavedLine, type Saving } from "../keeping/saved-line.tsx";
 
 /**
  * What was entered, newest first; "entered by mistake" strikes a line, and it can be brought back.

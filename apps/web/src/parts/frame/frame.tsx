@@ -1,8 +1,8 @@
 import type { Screens } from "@pollard/words";
 import { Fragment, type ReactNode, useEffect, useRef } from "react";
 import { Link, useLocation } from "wouter";
-import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../drawings/icons.tsx";
-import { useGround, useScreens } from "../house/use-house.tsx";
+import { AnimalsIcon, BackIcon, PlanIcon, SafeIcon, TodayIcon } from "../../drawings/icons.tsx";
+import { useGround, useScreens } from "../../house/use-house.tsx";
 import { stepsBehind } from "./address.ts";
 import { useWide } from "./use-wide.ts";
 import { PhoneDayQuestion } from "./phone-day-question.tsx";

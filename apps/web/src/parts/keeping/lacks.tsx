@@ -1,5 +1,5 @@
 import { createContext, type ReactNode, useContext, useEffect, useId, useRef } from "react";
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 
 /** One thing that keeps answers from being stored: at which field, and what is wrong or missing there. */
 export interface Lack {

@@ -1,5 +1,5 @@
 import { type ReactNode, useMemo, useState } from "react";
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 import { SortHead } from "./sort-head.tsx";
 import { sorted, sortingAfter, type Sorting } from "./sorted.ts";
 

@@ -1,5 +1,5 @@
 import type { AnimalLine } from "@pollard/advice";
-import { byName } from "./name-order.ts";
+import { byName } from "../lists/name-order.ts";
 import { plainLetters } from "./plain-letters.ts";
 
 /** Digits from which a chip number is looked through: fewer stand in half of all chips. Our judgement. */

@@ -1,8 +1,8 @@
 import type { Day } from "@pollard/base";
 import { useState } from "react";
-import { madeOn } from "../adapters/app-update.ts";
-import { readDayAsked, writeDayAsked } from "../adapters/own-settings/phone-day.ts";
-import { useAsked, useGround, useScreens, useToday, words } from "../house/use-house.tsx";
+import { madeOn } from "../../adapters/app-update.ts";
+import { readDayAsked, writeDayAsked } from "../../adapters/own-settings/phone-day.ts";
+import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { dayDoubt, mayAskDay } from "./phone-day.ts";
 import { Told } from "./told.tsx";
 

@@ -1,7 +1,7 @@
 import type { AnimalRef } from "@pollard/advice";
 import { animalId } from "@pollard/genetics";
 import { afterAll, describe, expect, test } from "vitest";
-import { speak } from "../house/wording.ts";
+import { speak } from "../../house/wording.ts";
 import { byName } from "./name-order.ts";
 import { sorted } from "./sorted.ts";
 

@@ -1,9 +1,9 @@
 import type { StoreFailure } from "@pollard/records";
 import { useState } from "react";
-import { TickIcon } from "../drawings/icons.tsx";
-import { StatusMark } from "../drawings/marks.tsx";
-import { useGround, useScreens } from "../house/use-house.tsx";
-import { Told } from "./told.tsx";
+import { TickIcon } from "../../drawings/icons.tsx";
+import { StatusMark } from "../../drawings/marks.tsx";
+import { useGround, useScreens } from "../../house/use-house.tsx";
+import { Told } from "../frame/told.tsx";
 
 /** How far the last answer has got. `kept` only after the disk said so. */
 export type Saving =
@@ -18,7 +18,7 @@ function BackupHere() {
   const { house } = useGround();
   const [made, setMade] = useState<string>();
   const make = async (): Promise<void> => {
-    const { makeBackup } = await import("../house/make-backup.ts");
+    const { makeBackup } = await import("../../house/make-backup.ts");
     setMade(await makeBackup(house));
   };
   return (

@@ -1,4 +1,4 @@
-import { words } from "../house/wording.ts";
+import { words } from "../../house/wording.ts";
 
 /** What a table is sorted by: a column, and which way. */
 export interface Sorting<K extends string> {

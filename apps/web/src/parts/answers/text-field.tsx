@@ -1,7 +1,7 @@
 import { useId } from "react";
-import { useScreens } from "../house/use-house.tsx";
-import { LackSaid, useLack } from "./lacks.tsx";
-import { Told } from "./told.tsx";
+import { useScreens } from "../../house/use-house.tsx";
+import { LackSaid, useLack } from "../keeping/lacks.tsx";
+import { Told } from "../frame/told.tsx";
 
 /** A field for typing, with its label above it and why it is asked. Optional unless said otherwise. */
 export function TextField(props: {

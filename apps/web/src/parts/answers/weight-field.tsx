@@ -1,4 +1,4 @@
-import { useScreens } from "../house/use-house.tsx";
+import { useScreens } from "../../house/use-house.tsx";
 import { TextField } from "./text-field.tsx";
 import { readWeight, type TypedWeight } from "./typed-weight.ts";
 

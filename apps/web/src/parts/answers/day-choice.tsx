@@ -1,10 +1,10 @@
 import { addDays, type Day } from "@pollard/base";
 import { useId, useState } from "react";
-import { useScreens, words } from "../house/use-house.tsx";
+import { useScreens, words } from "../../house/use-house.tsx";
 import { Answers } from "./answers.tsx";
 import { dayFromParts, partsOf } from "./day-parts.ts";
-import { Told } from "./told.tsx";
-import { capital } from "./capital.ts";
+import { Told } from "../frame/told.tsx";
+import { capital } from "../capital.ts";
 
 /** A day of the past, nearest first: today, yesterday, the day before, or typed. */
 export function DayChoice(props: {

@@ -1,10 +1,10 @@
 import type { AnimalLine } from "@pollard/advice";
 import { useId, useState } from "react";
-import { TickIcon } from "../drawings/icons.tsx";
-import { useScreens, words } from "../house/use-house.tsx";
+import { TickIcon } from "../../drawings/icons.tsx";
+import { useScreens, words } from "../../house/use-house.tsx";
 import { AsksFor } from "./answers.tsx";
 import { findGoats } from "./find-goats.ts";
-import { Named } from "./lines.tsx";
+import { Named } from "../lists/lines.tsx";
 
 /** Goats to choose from as radio lines; a list that is long is narrowed by typing. */
 export function GoatChoice(props: {

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import { animalId } from "@pollard/genetics";
-import { useAsked, useScreens } from "../house/use-house.tsx";
+import { useAsked, useScreens } from "../../house/use-house.tsx";
 import { Frame, type Place } from "./frame.tsx";
 
 /** A page whose address names something that is not there: said as its heading, and the way back. */
