@@ -47,8 +47,8 @@ export function HistoryList(props: {
           <li key={line.entry} className={line.state === "stands" ? "history-line" : "history-line struck"}>
             <span>
               <b>{kindSaid(s, line.kind)}</b>
-              {props.about !== undefined && ` ${props.about(line)}`}
-              {(props.content?.(line) ?? "") !== "" && `: ${props.content?.(line)}`}
+              {said(" ", props.about?.(line))}
+              {said(": ", props.content?.(line))}
               <br />
               <span className="quiet">
                 {words.day(line.on, today)}
@@ -89,3 +89,6 @@ export function HistoryList(props: {
     </>
   );
 }
+
+/** What there is to say of a line, set off from what stands before it; nothing where there is nothing. */
+const said = (setOff: string, text = ""): string => (text === "" ? "" : `${setOff}${text}`);
