@@ -50,9 +50,11 @@ describe("a line of its history", () => {
     expect([said(wrong), said(misheard)]).toEqual(["", ""]);
   });
 
-  test("[UI-361] says what was felt only to whoever may see the answer of the head", () => {
-    expect(said(read)).not.toBe("");
-    expect(said(read, "hidden")).toBe("");
+  test("[UI-361] says anything of the head only to whoever may see its answer: what was chosen tells what was found", () => {
+    for (const line of [read, chosen, visit, grew]) {
+      expect(said(line)).not.toBe("");
+      expect(said(line, "hidden")).toBe("");
+    }
   });
 
   test("[UI-362] the next goat is offered while nothing but its adding is known of this one, on that day alone", () => {

@@ -68,7 +68,7 @@ export function grewSaid(s: Screens, { left, right }: Animal["outcomes"][number]
 
 /**
  * Beside a line of a goat's history that stands: what was chosen and for when, what the vet did, what grew, what was felt.
- * What was felt is told only where the answer of the head may be seen (rules UI-7 and UI-81).
+ * All of it is told only where the answer of the head may be seen (rules UI-7 and UI-81).
  */
 export function contentSaid(
   s: Screens,
@@ -83,7 +83,8 @@ export function contentSaid(
     readonly today: Day;
   },
 ): string {
-  if (line.state !== "stands") return "";
+  // What was chosen or done tells what was found, so all of it waits for whoever still reads for themselves.
+  if (line.state !== "stands" || of.readings === "hidden") return "";
   const its = <T extends { readonly entry: HistoryLine["entry"] }>(facts: readonly T[]): T | undefined =>
     facts.find(({ entry }) => entry === line.entry);
   const { animal, today } = of;
@@ -96,7 +97,7 @@ export function contentSaid(
   if (visit !== undefined) return s.vetDone.doneAnswers[visit.done];
   const outcome = its(animal.outcomes);
   if (outcome !== undefined) return grewSaid(s, outcome);
-  const felt = of.readings === "may-be-seen" ? its(animal.readings)?.signs.feel : undefined;
+  const felt = its(animal.readings)?.signs.feel;
   return felt === undefined ? "" : words.finding("feel", felt);
 }
 
