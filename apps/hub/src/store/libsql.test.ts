@@ -1,6 +1,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
+import { Worker } from "node:worker_threads";
 import type { HerdId } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { Kysely, sql } from "kysely";
@@ -59,6 +61,36 @@ describe("the embedded file", () => {
     expect(await told("synchronous")).toEqual([{ synchronous: 2 }]);
     expect(await told("journal_mode")).toEqual([{ journal_mode: "wal" }]);
     await database.close();
+  });
+
+  test("[HU-110] programs that open the same new file at the same moment all get it", async () => {
+    const rounds = 100;
+    // The others only do what SQLite does not wait for. Shared: how many were let go, and how many are done with it.
+    const shared = new Int32Array(new SharedArrayBuffer(8));
+    const names = Array.from({ length: rounds }, newFile);
+    const others = [1, 2, 3].map(
+      () =>
+        new Worker(
+          `const { workerData: { shared, names } } = require("node:worker_threads");
+           const Database = require("libsql");
+           for (let round = 0; round < names.length; round++) {
+             Atomics.wait(shared, 0, round);
+             const database = new Database(names[round], { timeout: 5000 });
+             try { database.pragma("journal_mode = WAL"); } catch {}
+             database.close();
+             Atomics.add(shared, 1, 1);
+             Atomics.notify(shared, 1);
+           }`,
+          { eval: true, workerData: { shared, names } },
+        ),
+    );
+    for (const [round, file] of names.entries()) {
+      Atomics.add(shared, 0, 1);
+      Atomics.notify(shared, 0);
+      await (await openLibsql(file)).close();
+      for (let done = 0; done < (round + 1) * others.length; done = Atomics.load(shared, 1)) await pause(1);
+    }
+    await Promise.all(others.map((other) => other.terminate()));
   });
 
   test("[HU-8] a file that is no ledger is not opened", async () => {
