@@ -85,9 +85,11 @@ describe("an address that is wrong", () => {
       if (!whole || errors.length > 0) bare.push([path, ...errors.splice(0)].join(" "));
     }
     expect(bare).toEqual([]);
-    for (const path of ["/animal/x", "/kidding/x", "/reading/x", "/fact/x", "/photo/x", "/vet/2026-12-01/x"]) {
+    const noGoat = ["/animal/x", "/reading/x", "/fact/x", "/photo/x", "/service/x", "/vet/2026-12-01/x"];
+    const noDoe = ["/kidding/x", "/kidding/demo-rook", "/kidding/demo-rook/check"];
+    for (const path of [...noGoat, ...noDoe]) {
       await page.goto(`${address}/#${path}`);
-      await untilHeading(page, "This device knows no such goat.");
+      await untilHeading(page, `This device knows no such ${noDoe.includes(path) ? "doe" : "goat"}.`);
       expect(await page.locator("main").getByRole("radio").count()).toBe(0);
     }
     for (const path of ["/vet/x", "/vet/2026-13-40", "/vet/2026-02-30/demo-dunnock"]) {

@@ -234,7 +234,7 @@ function Screens() {
         </Route>
         <Route path="/kidding/:dam/:step?">
           {({ dam, step }) => (
-            <OfGoat key={dam} id={dam}>
+            <OfGoat key={dam} id={dam} as="dam">
               <KiddingScreen dam={dam} step={step} />
             </OfGoat>
           )}
@@ -263,7 +263,10 @@ function Screens() {
         </Route>
         <Route path="/outcome/:id">{ofGoat(OutcomeScreen)}</Route>
         <Route path="/fact/:id">{ofGoat(FactScreen)}</Route>
-        <Route path="/service/:id?">{({ id }) => <ServiceScreen key={id ?? ""} id={id} />}</Route>
+        <Route path="/service">
+          <ServiceScreen id={undefined} />
+        </Route>
+        <Route path="/service/:id">{ofGoat(ServiceScreen)}</Route>
         <Route path="/plan">
           <PlanScreen />
         </Route>

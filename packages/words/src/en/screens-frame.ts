@@ -14,6 +14,7 @@ export const frameWords = {
   stillWorking: "Working it out again. This is the last answer.",
   notFound: "There is nothing at this address.",
   noSuchAnimal: "This device knows no such goat.",
+  noSuchDoe: "This device knows no such doe.",
   noSuchDay: "There is no such day.",
   toToday: "To Today",
   why: "Why?",

@@ -14,6 +14,7 @@ export const frameWords = {
   stillWorking: "Calculando de nuevo. Esta es la última respuesta.",
   notFound: "No hay nada en esta dirección.",
   noSuchAnimal: "Este aparato no conoce ese animal.",
+  noSuchDoe: "Este aparato no conoce esa cabra.",
   noSuchDay: "Ese día no existe.",
   toToday: "Ir a Hoy",
   why: "¿Por qué?",

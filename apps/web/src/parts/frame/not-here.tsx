@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import { animalId } from "@pollard/genetics";
+import type { Sex } from "@pollard/records";
 import { useAsked, useScreens } from "../../house/use-house.tsx";
 import { Frame, type Place } from "./frame.tsx";
 
@@ -22,8 +23,22 @@ export function NotHere(props: { readonly said: string; readonly back: string; r
  *
  * Nothing waits for the answer, since nearly every address is right; a goat that comes in later opens its page.
  */
-export function OfGoat(props: { readonly id: string; readonly children: ReactNode }) {
+export function OfGoat(props: {
+  readonly id: string;
+  /** `dam`: a page of a birth, which no buck and no wether has. */
+  readonly as?: "goat" | "dam";
+  readonly children: ReactNode;
+}) {
   const s = useScreens();
-  const known = useAsked((answers) => answers.isKnown(animalId(props.id)), [props.id]).value;
-  return known === false ? <NotHere said={s.frame.noSuchAnimal} back="/animals" place="animals" /> : props.children;
+  const { id, as = "goat" } = props;
+  const goat = animalId(id);
+  const known = useAsked(
+    async (answers) => (await answers.isKnown(goat)) && (as === "goat" || mayGiveBirth((await answers.ref(goat)).sex)),
+    [id, as],
+  ).value;
+  if (known !== false) return props.children;
+  return <NotHere said={as === "dam" ? s.frame.noSuchDoe : s.frame.noSuchAnimal} back="/animals" place="animals" />;
 }
+
+/** Whether a birth can be entered of such a goat: a doe, or one that nobody could tell from a doe. */
+const mayGiveBirth = (sex: Sex): boolean => sex !== "buck" && sex !== "wether";
