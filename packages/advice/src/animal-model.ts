@@ -3,7 +3,7 @@ import { type Probability, probability, type Sourced } from "@pollard/base";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "./animal-ref.ts";
 import { counted, countedOf } from "./counted.ts";
-import { kidModel } from "./heads/kid-model.ts";
+import { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
 import type { AnimalLine, AnimalModel, GenotypeSaid } from "./animal-models.ts";
 import type { Counted } from "./counted.ts";
 import type { Situation } from "./situation.ts";
@@ -33,6 +33,7 @@ export function animalModel(situation: Situation, id: AnimalId): AnimalModel | u
     kids: situation.kidsOf(id).map((k) => animalRef(herd, k.id)),
     genotype: genotypeSaid(situation, animal),
     kid: kidModel(situation, id),
+    intersexWatch: mayBeIntersex(situation, animal),
   };
 }
 

@@ -28,6 +28,8 @@ export interface AnimalModel {
   readonly kids: readonly AnimalRef[];
   readonly genotype: GenotypeSaid;
   readonly kid: KidModel | undefined;
+  /** Whether intersex is to be ruled out before it is bred from, whatever is known of its age. */
+  readonly intersexWatch: boolean;
 }
 
 /** A line of the list of animals. */

@@ -12,6 +12,7 @@ import {
   POLLED,
   POLLED_GENOTYPES,
   sexLookLikelihood,
+  VET_FOUND_DOE,
 } from "@pollard/genetics";
 import {
   headLikelihood as headReadingLikelihood,
@@ -21,11 +22,12 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, EntryId, Herd } from "@pollard/records";
 import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
+import { INTERSEX_TRAIT, lastIntersexLook, saidToHaveKidded } from "./cleared-does.ts";
 import type { WeighedFactKind } from "../heads/kid-models.ts";
 
 /** One finding about one animal, as what it says of its polled genotype. */
 export interface OwnFact extends Evidence {
-  /** The entries it stands in; empty for what follows from others' entries (it has had young). */
+  /** The entries it stands in; empty for what follows from others' entries (it has had young here). */
   readonly entries: readonly EntryId[];
   readonly about: "look" | "fertility" | "readings" | "vet-finding" | "growth" | "grown-head" | "dna-test" | "trait";
   /** How a screen names it; `undefined` where it speaks of horns only by the way. */
@@ -41,12 +43,12 @@ const GROWN_AGE_UNKNOWN = 365;
 
 /**
  * Everything found on one animal that says something of its polled genotype, in the order of a life: its look at birth, head
- * readings, the vet's finding, what grew, a grown head, tests, signs of intersex, and having had young.
+ * readings, the vet's finding, what grew, a grown head, tests, a look for intersex, and having had young.
  *
  * All readings of a kid are one fact, since they look at the same whorl and the same bud.
  *
  * Shape:  ids are unique within the herd.
- * Source: rule AD-2; the figures stand in genetics and husbandry.
+ * Source: rules AD-2, AD-100, AD-101; the figures stand in genetics and husbandry.
  */
 export function ownFacts(
   herd: Herd,
@@ -61,7 +63,7 @@ export function ownFacts(
     ...growth(animal),
     ...grownHead(animal),
     ...dnaTests(animal),
-    ...intersexSigns(animal),
+    ...intersexLooks(animal),
     ...fertility(animal, parents),
   ];
 }
@@ -164,23 +166,25 @@ function dnaTests(animal: Animal): readonly OwnFact[] {
   });
 }
 
-/** Trait under which signs of both sexes are recorded after birth, and its two values. */
-export const INTERSEX_TRAIT = { trait: "intersex-signs", seen: "seen", none: "none-seen" } as const;
-
-function intersexSigns(animal: Animal): readonly OwnFact[] {
-  return animal.traits.flatMap((t) => {
-    if (t.trait !== INTERSEX_TRAIT.trait || t.value !== INTERSEX_TRAIT.seen || animal.sex === "intersex") return [];
-    const likelihood = sexLookLikelihood("intersex");
-    return [{ fact: t.entry, likelihood, entries: [t.entry], about: "trait", said: undefined, leans: "polled" }];
-  });
+function intersexLooks(animal: Animal): readonly OwnFact[] {
+  const look = lastIntersexLook(animal);
+  if (look === undefined) return [];
+  const found = { fact: look.entry, entries: [look.entry], about: "trait", said: undefined } as const;
+  if (look.value === INTERSEX_TRAIT.ruledOut) return [{ ...found, likelihood: VET_FOUND_DOE, leans: "neither" }];
+  if (animal.sex === "intersex") return [];
+  return [{ ...found, likelihood: sexLookLikelihood("intersex"), leans: "polled" }];
 }
 
+/** A kidding that the keeper tells of is the same fact as one on record: that she has kidded counts once. */
 function fertility(animal: Animal, parents: ReadonlyMap<AnimalId, ParentRole>): readonly OwnFact[] {
   const role = parents.get(animal.id);
-  if (role === undefined) return [];
-  const likelihood = role === "dam" ? FERTILE_DAM : FERTILE_SIRE;
+  const told = saidToHaveKidded(animal).map(({ entry }) => entry);
+  const fertile = { about: "fertility", said: undefined, leans: "neither" } as const;
   return [
-    { fact: `young:${animal.id}`, likelihood, entries: [], about: "fertility", said: undefined, leans: "neither" },
+    ...(role === "dam" || told.length > 0
+      ? [{ ...fertile, fact: `young:${animal.id}`, likelihood: FERTILE_DAM, entries: told }]
+      : []),
+    ...(role === "sire" ? [{ ...fertile, fact: `sired:${animal.id}`, likelihood: FERTILE_SIRE, entries: [] }] : []),
   ];
 }
 

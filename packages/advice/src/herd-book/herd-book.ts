@@ -3,7 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { Animal, Herd, Sex } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
-import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
+import { showsBothSexes } from "../belief/cleared-does.ts";
 import { truthOf } from "../heads/truths.ts";
 import type { AnimalModel, GenotypeSaid } from "../animal-models.ts";
 import type { AnimalRef } from "../animal-ref.ts";
@@ -118,9 +118,6 @@ function whereabouts({ bornAs, departure }: Animal): Whereabouts {
   if (departure === undefined) return "here";
   return departure.why === "died" || departure.why === "slaughtered" ? "dead" : "gone";
 }
-
-const showsBothSexes = ({ sex, traits }: Animal): boolean =>
-  sex === "intersex" || traits.some((t) => t.trait === INTERSEX_TRAIT.trait && t.value === INTERSEX_TRAIT.seen);
 
 function byBirth(a: Animal, b: Animal): number {
   const [born, other] = [a.born ?? "", b.born ?? ""];

@@ -2,6 +2,7 @@ import { type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { GrowthState, Ranged } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
+import { hasKidded } from "../belief/cleared-does.ts";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../heads/kid-model.ts";
 import type { AnimalRef } from "../animal-ref.ts";
@@ -58,7 +59,8 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
       const { born } = animal;
       if (born === undefined || animal.departure !== undefined || animal.bornAs === "dead") return [];
       const ageDays = daysFrom(born, today);
-      if (ageDays < 0 || ageDays > KID_UNTIL.value || situation.kidsOf(animal.id).length > 0) return [];
+      const isParent = situation.kidsOf(animal.id).length > 0 || hasKidded(herd, animal);
+      if (ageDays < 0 || ageDays > KID_UNTIL.value || isParent) return [];
       const genotype = isUnread(situation, animal) ? undefined : genotypeSaid(situation, animal);
       const inbreeding = kin.inbreeding(animal.id);
       const closed = closedUses(situation, animal, genotype, inbreeding);

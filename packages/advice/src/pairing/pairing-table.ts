@@ -2,6 +2,7 @@ import { present } from "@pollard/base";
 import { type AnimalId, animalId, type GenotypeAnswer, type PolledBelief, PP_BUCK_FERTILITY } from "@pollard/genetics";
 import { litterSizes } from "@pollard/husbandry";
 import { pairOutlook, type PairOutlook, type PlanQuestion } from "@pollard/planning";
+import { hasKidded } from "../belief/cleared-does.ts";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
@@ -64,7 +65,7 @@ export function pairingGround(
     rules,
     kinship: herdKinship(situation),
     litters: stock.does.map((doe) => {
-      const kiddedBefore = kiddings.some((k) => k.dam === doe.id) ? "yes" : "no";
+      const kiddedBefore = hasKidded({ kiddings }, doe) ? "yes" : "no";
       return [0, ...litterSizes({ kiddedBefore, own })];
     }),
     headLoss: comingHeadLoss(situation),

@@ -1,14 +1,16 @@
-import { day, probability } from "@pollard/base";
+import { day, present, probability } from "@pollard/base";
 import { forecast, loadSolver, type ProgramSolver } from "@pollard/planning";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import { dnaTest, goat, id, kidding, outcome, situation } from "../testing.ts";
+import { INTERSEX_TRAIT, KIDDED_TRAIT } from "../belief/cleared-does.ts";
 import { breedingStock } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
 import { forecastModel, forecastQuestion, latestSeason, offeredPolicies, POLICY_CODES } from "./forecast-model.ts";
 import { DEFAULT_PAIRING_RULES, pairingRulesOf } from "./pairing-rules.ts";
+import { pairingGround } from "./pairing-table.ts";
 import { pairingsModel, whyNotPair } from "./pairings.ts";
 import { testWorthModel } from "./test-worth-model.ts";
 
@@ -123,6 +125,39 @@ describe("the year's pairings", () => {
     // A test that finds one polled gene clears her.
     const tested = [...polledPair, dnaTest("w1", ["P", "p"])];
     expect(breedingStock(situation([...herd, ...tested], TODAY)).does.map((d) => d.name)).toContain("w1");
+  });
+
+  test("[PA-60] a bought polled doe is left out with the reason, until she is said to have kidded, or a vet cleared her", () => {
+    const bought = anEntry("animal", { animal: id("Wild"), sex: "doe", name: "Wild", head: "polled" });
+    const said = (trait: string, value: string) => anEntry("trait", { animal: id("Wild"), trait, value });
+    const { model } = plan([bought]);
+    expect(model.leftOut).toContainEqual({
+      animal: expect.objectContaining({ name: "Wild" }) as object,
+      why: "intersex-not-ruled-out",
+    });
+    expect(model.does.map(({ name }) => name)).not.toContain("Wild");
+    for (const clears of [
+      said(KIDDED_TRAIT.trait, KIDDED_TRAIT.yes),
+      said(INTERSEX_TRAIT.trait, INTERSEX_TRAIT.ruledOut),
+    ]) {
+      const made = plan([bought, clears]);
+      expect(made.model.leftOut.map(({ animal }) => animal.name)).not.toContain("Wild");
+      expect(chosen(made)["Wild"]).toBe("Flint");
+    }
+  });
+
+  test("[PA-61] a doe said to have kidded is planned for with the litter of one that has", () => {
+    const elm = goat("Elm", "doe", { head: "horned" });
+    const kidsOf = (...more: readonly Entry[]): number => {
+      const { s } = plan([elm, ...more]);
+      const { stock, litters } = pairingGround(s);
+      return present(litters[stock.does.findIndex((doe) => doe.id === id("Elm"))], "her litter").reduce(
+        (sum, chance, kids) => sum + chance * kids,
+        0,
+      );
+    };
+    const kidded = anEntry("trait", { animal: id("Elm"), trait: KIDDED_TRAIT.trait, value: KIDDED_TRAIT.yes });
+    expect(kidsOf(kidded)).toBeGreaterThan(kidsOf());
   });
 
   test("[PA-19] the keeper's rules stand in the settings; what makes no sense keeps its default", () => {

@@ -4,7 +4,7 @@ import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { countedOf } from "../counted.ts";
 import { headRecord } from "../heads/head-record.ts";
-import { INTERSEX_TRAIT } from "../belief/own-facts.ts";
+import { showsBothSexes } from "../belief/cleared-does.ts";
 import { latestSeason } from "../pairing/forecast-model.ts";
 import { moneyOf } from "../pairing/money.ts";
 import { rangeOf } from "../pairing/pair-model.ts";
@@ -58,7 +58,7 @@ export function reviewModel(situation: Situation, year?: number): ReviewModel {
   const kids = season.flatMap((k) => k.kids.flatMap((id) => herd.animals.get(id) ?? []));
   const forecast = seasonForecast(herd, first.on, kids);
   const known = kids.filter((k) => truthOf(k) !== undefined);
-  const seenIntersex = kids.filter(looksIntersex).length;
+  const seenIntersex = kids.filter(showsBothSexes).length;
   const sexed = kids.filter((k) => k.sex === "doe" || k.sex === "buck" || k.sex === "wether");
   return {
     kind: "season",
@@ -78,10 +78,6 @@ export function reviewModel(situation: Situation, year?: number): ReviewModel {
     vet: vetWork(situation, kids, first.on, last.on),
   };
 }
-
-const looksIntersex = (animal: Animal): boolean =>
-  animal.sex === "intersex" ||
-  animal.traits.some((t) => t.trait === INTERSEX_TRAIT.trait && t.value === INTERSEX_TRAIT.seen);
 
 const hornedAmong = (kids: readonly Animal[]): number => kids.filter((k) => truthOf(k)?.head === "horned").length;
 

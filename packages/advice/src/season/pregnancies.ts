@@ -2,6 +2,7 @@ import { addDays, type Day, daysFrom, type Probability, probability, type Source
 import type { AnimalId } from "@pollard/genetics";
 import { type Exposure, type Pregnancy, pregnancyOf } from "@pollard/husbandry";
 import type { Animal, Herd, Service } from "@pollard/records";
+import { hasKidded } from "../belief/cleared-does.ts";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
@@ -90,7 +91,7 @@ export function pregnancyOn(herd: Herd, id: AnimalId, today?: Day): Pregnancy | 
 
 /** Whether she has kidded before, where that is known: a bought doe may have, elsewhere. */
 function kiddedBefore(herd: Herd, doe: Animal, today: Day): { readonly kiddedBefore?: "yes" | "no" } {
-  if (herd.kiddings.some((k) => k.dam === doe.id)) return { kiddedBefore: "yes" };
+  if (hasKidded(herd, doe)) return { kiddedBefore: "yes" };
   const young = doe.born !== undefined && daysFrom(doe.born, today) < MAIDEN_DAYS.value;
   return doe.kidding !== undefined || young ? { kiddedBefore: "no" } : {};
 }

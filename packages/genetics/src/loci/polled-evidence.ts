@@ -87,6 +87,15 @@ export const FERTILE_DAM: Likelihood = {
   XY: byGenotype({ PP: 0, Pp: 0, pp: 0 }),
 };
 
+/** How often a vet who looks at a sex-reversed goat for it takes it for a doe. Nobody has measured it: our judgement. */
+const VET_MISSES: Sourced<number> = { value: 0.05, source: "judgement", checked: "judgement" };
+
+/** A vet looked at her for intersex, and found a doe: all but the few that a vet would miss are XX and no PP. */
+export const VET_FOUND_DOE: Likelihood = {
+  XX: byGenotype({ PP: VET_MISSES.value, Pp: 1, pp: 1 }),
+  XY: byGenotype({ PP: VET_MISSES.value, Pp: VET_MISSES.value, pp: VET_MISSES.value }),
+};
+
 /** The share of PP bucks that are fertile: about half, and wide; the printed sources do not agree. */
 export const PP_BUCK_FERTILITY: Sourced<number> = {
   value: 0.5,
