@@ -1,8 +1,8 @@
 import { type LayoutMemory, layoutMemory } from "../inference/layout-memory.ts";
 import { answerFrom, emptyAnswer } from "./answer-from-families.ts";
 import { familiesOf } from "../pedigree/families.ts";
-import { workOutFamily } from "./family-answer.ts";
 import type { GenotypeAnswer } from "./genotype-answer.ts";
+import { workOutKept } from "./kept-answers.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { soundProblem } from "../pedigree/sound-problem.ts";
 
@@ -39,8 +39,6 @@ export function inferGenotypes(problem: PedigreeProblem, options: InferenceOptio
   return answerFrom(
     sound,
     families,
-    families.map((family) =>
-      workOutFamily({ locus: sound.locus, members: sound.members, family, cellBudget, layouts }),
-    ),
+    families.map((family) => workOutKept({ locus: sound.locus, members: sound.members, family, cellBudget, layouts })),
   );
 }

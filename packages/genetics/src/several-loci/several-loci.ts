@@ -3,9 +3,10 @@ import { layoutMemory } from "../inference/layout-memory.ts";
 import type { AnimalId } from "../vocabulary.ts";
 import { answerFrom, emptyAnswer } from "../genotypes/answer-from-families.ts";
 import { familiesOf } from "../pedigree/families.ts";
-import { type FamilyAnswer, type FamilyTask, workOutFamily } from "../genotypes/family-answer.ts";
+import type { FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
 import { DEFAULT_CELL_BUDGET, type InferenceOptions } from "../genotypes/infer-genotypes.ts";
+import { workOutKept } from "../genotypes/kept-answers.ts";
 import { workOutLoci } from "./loci-family.ts";
 import { ALL_STATES, narrowings } from "./narrowed-loci.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
@@ -102,7 +103,7 @@ interface FamilyAtLoci {
 
 /** One family at every locus: alone first, for the contradictions within each, then together. */
 function familyAtLoci(tasks: readonly FamilyTask[], leastTold: number): FamilyAtLoci {
-  const alone = tasks.map((task) => workOutFamily(task));
+  const alone = tasks.map(workOutKept);
   const doubts = tasks.length < 2 ? [] : doubtsOf(present(tasks[0], "a locus"), alone);
   const told = doubts.filter(({ moved }) => moved >= leastTold).map(({ animal }) => animal);
   const untold = doubts.reduce((most, { moved }) => (moved < leastTold ? Math.max(most, moved) : most), 0);
