@@ -1,21 +1,16 @@
 import AxeBuilder from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { go, startDemo } from "./steps.ts";
 import { COLOURFUL, SCREENS } from "./screens.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
+const { address, newPhone } = underTest();
 let page: Page;
 
 beforeAll(async () => {
-  browser = await launchBrowser();
-  ({ page } = await newPhone(browser));
+  ({ page } = await newPhone());
   await startDemo(page, address);
-});
-afterAll(async () => {
-  await browser.close();
 });
 
 async function look(light: string, hands: string): Promise<void> {

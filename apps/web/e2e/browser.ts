@@ -50,11 +50,15 @@ export const DESK = { viewport: { width: 1280, height: 800 } } as const;
 /** How long a test waits for anything on the page, ms: generous for a slow machine, short enough to be told of. */
 const PATIENCE_MS = 20_000;
 
-/** A phone of its own: own storage, own service worker. Errors of the page are kept to be looked at. */
-export async function newPhone(
-  browser: Browser,
-  device: BrowserContextOptions = PHONE,
-): Promise<{ readonly context: BrowserContext; readonly page: Page; readonly errors: string[] }> {
+/** A phone, or another device, with one page. Errors of the page are kept to be looked at. */
+export interface Phone {
+  readonly context: BrowserContext;
+  readonly page: Page;
+  readonly errors: string[];
+}
+
+/** A phone of its own: own storage, own service worker. */
+export async function newPhone(browser: Browser, device: BrowserContextOptions = PHONE): Promise<Phone> {
   const context = await browser.newContext({ locale: "en-GB", ...device, acceptDownloads: true });
   const page = await context.newPage();
   return { context, page, errors: watch(page) };
@@ -71,13 +75,28 @@ export function watch(page: Page): string[] {
 /** A browser that can be killed the hard way and started again on the same storage, like a phone whose battery is pulled. */
 export interface Killable {
   readonly page: Page;
+  /** Killed again, it stays dead. */
   kill(): Promise<void>;
 }
 
 /** Storage of a browser that outlives it. */
-export function profileFolder(): { readonly path: string; remove(): void } {
-  const path = mkdtempSync(join(tmpdir(), "pollard-profile-"));
-  return { path, remove: () => removeFolder(path) };
+export interface Profile {
+  /** Starts a browser on it; the one before has to be dead. */
+  start(): Promise<Killable>;
+  /** Kills what still runs on it, and removes it. */
+  remove(): Promise<void>;
+}
+
+export function newProfile(): Profile {
+  const folder = mkdtempSync(join(tmpdir(), "pollard-profile-"));
+  let last: Killable | undefined;
+  return {
+    start: async () => (last = await killableBrowser(folder)),
+    remove: async () => {
+      await last?.kill();
+      removeFolder(folder);
+    },
+  };
 }
 
 /**
@@ -92,9 +111,10 @@ function removeFolder(path: string): void {
   }
 }
 
-export async function killableBrowser(profile: string): Promise<Killable> {
+async function killableBrowser(profile: string): Promise<Killable> {
   const args = [...FLAGS, "--remote-debugging-port=0", `--user-data-dir=${profile}`, "--window-size=360,640"];
   const process = spawn(await browserPath(), args, { stdio: ["ignore", "ignore", "pipe"], detached: true });
+  const ended = new Promise((settle) => process.once("exit", settle));
   const browser = await chromium.connectOverCDP(await debuggerOf(process));
   const context = browser.contexts()[0] ?? (await browser.newContext());
   const page = context.pages()[0] ?? (await context.newPage());
@@ -103,9 +123,9 @@ export async function killableBrowser(profile: string): Promise<Killable> {
   return {
     page,
     kill: async () => {
-      const ended = new Promise((settle) => process.once("exit", settle));
       // All its parts at once, as when a battery is pulled: a part that outlived the others would go on writing.
-      kill(-present(process.pid, "the browser's number"), "SIGKILL");
+      if (process.exitCode === null && process.signalCode === null)
+        kill(-present(process.pid, "the browser's number"), "SIGKILL");
       await ended;
       await browser.close().catch(() => undefined);
     },

@@ -1,24 +1,16 @@
 import AxeBuilder from "@axe-core/playwright";
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { phoneClock } from "./phone-clock.ts";
 import { addGoat, choose, follow, go, openKidding, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** A phone of its own in a zone, at a moment. */
 async function phoneAt(zone: string, utc: string) {
-  const { context, page, errors } = await newPhone(browser);
+  const { context, page, errors } = await newPhone();
   const clock = await phoneClock(context, page, utc, zone);
   await startOwnHerd(page, address);
   await addGoat(page, address, { name: "Hazel", sex: "Doe" });
@@ -71,7 +63,7 @@ describe("where the phone is", () => {
   test("[UI-247] born at 23:50 and entered at 00:10: yesterday is offered, and all days are the same in five zones", async () => {
     const seen: string[] = [];
     for (const [zone, utc] of TEN_PAST_MIDNIGHT) {
-      const { context, page, errors } = await phoneAt(zone, utc);
+      const { page, errors } = await phoneAt(zone, utc);
       await oneKid(page);
       await page.getByText("It is just past midnight. Was it yesterday?").waitFor();
       await press(page, "Yesterday");
@@ -84,14 +76,13 @@ describe("where the phone is", () => {
       expect([zone, await dayOfBirth(page), age]).toEqual([zone, "2026-03-14", "1 day old"]);
       seen.push(today);
       expect(errors).toEqual([]);
-      await context.close();
     }
     expect(seen[0]).toContain("Sunday 15 March");
     expect(new Set(seen).size).toBe(1);
   });
 
   test("[UI-247] carried into another zone the page turns to the day there, and what was entered keeps its day", async () => {
-    const { context, page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-16T12:00:00Z");
+    const { page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-16T12:00:00Z");
     await oneKid(page);
     await press(page, "Finish this litter");
     await untilHeading(page, /in the herd/);
@@ -108,13 +99,12 @@ describe("where the phone is", () => {
     await untilHeading(page, "Monday 16 March");
     expect(await dayOfBirth(page)).toBe("2026-03-16");
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 
 describe("a clock that is off, or put right", () => {
   test("[UI-248] an hour, a day, a leap day, summer time: ages go by days, and the day that was entered stays", async () => {
-    const { context, page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-26T22:30:00Z"); // 23:30 there
+    const { page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-26T22:30:00Z"); // 23:30 there
     await oneKid(page);
     await press(page, "Finish this litter");
     await untilHeading(page, /in the herd/);
@@ -137,14 +127,13 @@ describe("a clock that is off, or put right", () => {
     await clock.set("2026-03-27T10:00:00Z");
     expect(await ageSaid(page)).toBe("1 day old");
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test.each([
     ["an hour", "2026-03-16T11:00:00Z"],
     ["to the year 2001", "2001-01-01T00:00:00Z"],
   ])("[UI-248] a clock that goes back %s: what is entered last still comes last, and counts", async (_, back) => {
-    const { context, page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-16T12:00:00Z");
+    const { page, errors, clock } = await phoneAt("Europe/Madrid", "2026-03-16T12:00:00Z");
     await renamed(page, "Wren", "Hazel");
     await clock.set(back);
     await renamed(page, "Sedge", "Wren");
@@ -161,13 +150,12 @@ describe("a clock that is off, or put right", () => {
     expect(stamps.length).toBe(4);
     expect(stamps.toSorted((a, b) => (a < b ? -1 : 1))).toEqual(stamps);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 
 describe("is this phone's date right?", () => {
   test("[UI-249] asked once a day where something is entered, never while a head is read, and in nobody's way", async () => {
-    const { context, page, errors, clock } = await phoneAt("Europe/Madrid", "2046-03-16T12:00:00Z");
+    const { page, errors, clock } = await phoneAt("Europe/Madrid", "2046-03-16T12:00:00Z");
     const question = page.getByRole("region", { name: "Is this device's date right?" });
     await oneKid(page);
     expect(await question.count()).toBe(0);
@@ -197,7 +185,6 @@ describe("is this phone's date right?", () => {
     await page.waitForTimeout(500); // long enough for the question to come if it were to
     expect(await question.count()).toBe(0);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 

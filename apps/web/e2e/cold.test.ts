@@ -1,24 +1,16 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { killableBrowser, launchBrowser, newPhone, profileFolder } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { SCREENS, visitDay } from "./screens.ts";
 import { choose, follow, go, press, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone, newProfile } = underTest();
 
 const radio = (page: Page, name: string) => page.getByRole("radio", { name, exact: true }).first();
 
 describe("without a network, and after the phone has died", () => {
   test("[UI-212] every screen opens from cold with the network off, and none says that it cannot", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { context, page, errors } = await newPhone();
     await startDemo(page, address);
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
     await page.close();
@@ -38,12 +30,11 @@ describe("without a network, and after the phone has died", () => {
     const [backup] = await Promise.all([cold.waitForEvent("download"), press(cold, "Make a backup file")]);
     expect(backup.suggestedFilename()).toMatch(/^pollard-/);
     expect({ wrong, errors }).toEqual({ wrong: [], errors: [] });
-    await context.close();
   });
 
   test("[UI-213] the phone dies after every tap of a birth: what it had acknowledged is there, at the same question", async () => {
-    const profile = profileFolder();
-    let phone = await killableBrowser(profile.path);
+    const profile = newProfile();
+    let phone = await profile.start();
     await startDemo(phone.page, address);
     await go(phone.page, address, "/kidding/demo-yarrow");
     await untilHeading(phone.page, "Kid 1");
@@ -64,7 +55,7 @@ describe("without a network, and after the phone has died", () => {
       await untilHeading(phone.page, heading);
       await untilSaved(phone.page);
       await phone.kill();
-      phone = await killableBrowser(profile.path);
+      phone = await profile.start();
       await phone.page.goto(address);
       await phone.page.getByText("Kidding of Yarrow").waitFor();
       await follow(phone.page, "Carry on");
@@ -78,23 +69,21 @@ describe("without a network, and after the phone has died", () => {
     await press(phone.page, "Finish this litter");
     await untilHeading(phone.page, /in the herd/);
     await phone.kill();
-    phone = await killableBrowser(profile.path);
+    phone = await profile.start();
     await phone.page.goto(address);
     await phone.page.getByRole("link", { name: "Find" }).waitFor();
     expect(await phone.page.getByText("Kidding of Yarrow").count()).toBe(0);
-    await phone.kill();
-    profile.remove();
   });
 
   test("[UI-218] the phone dies in the middle of what the vet did: each answer comes back, and Store says what is missing", async () => {
-    const profile = profileFolder();
-    let phone = await killableBrowser(profile.path);
+    const profile = newProfile();
+    let phone = await profile.start();
     await startDemo(phone.page, address);
     await go(phone.page, address, `/vet/${visitDay()}/demo-dunnock`);
     await choose(phone.page, "A bud", /left/);
     await untilSaved(phone.page);
     await phone.kill();
-    phone = await killableBrowser(profile.path);
+    phone = await profile.start();
     await phone.page.goto(address);
     await phone.page.getByText("The vet's work on Dunnock").waitFor();
     await phone.page.getByText(/Found on the left, saved/).waitFor();
@@ -112,12 +101,10 @@ describe("without a network, and after the phone has died", () => {
     await go(phone.page, address, "/");
     await phone.page.getByRole("link", { name: "Find" }).waitFor();
     expect(await phone.page.getByText("The vet's work on").count()).toBe(0);
-    await phone.kill();
-    profile.remove();
   });
 
   test("[UI-214] an unfinished answer is offered under its animal's name, kept when put aside, and on no other animal", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startDemo(page, address);
     expect(await page.getByText("You were here").count()).toBe(0);
     await go(page, address, "/reading/demo-dunnock");
@@ -138,11 +125,10 @@ describe("without a network, and after the phone has died", () => {
     await go(page, address, "/reading/demo-dunnock");
     await untilHeading(page, /What do you feel/);
     expect(await radio(page, "Pointed").isChecked()).toBe(true);
-    await context.close();
   });
 
   test("[UI-215] two tabs finish the same birth: one litter", async () => {
-    const { context, page } = await newPhone(browser);
+    const { context, page } = await newPhone();
     await startDemo(page, address);
     const entries = async (): Promise<number> => {
       await go(page, address, "/safe");
@@ -160,11 +146,10 @@ describe("without a network, and after the phone has died", () => {
     await Promise.all([page, other].map((tab) => press(tab, "Finish this litter")));
     await Promise.all([page, other].map((tab) => untilHeading(tab, /in the herd/)));
     expect(await entries()).toBe(before + 1);
-    await context.close();
   });
 
   test("[UI-216] whoever cleared what the browser keeps is offered a backup, and has the herd again", async () => {
-    const { context, page } = await newPhone(browser);
+    const { context, page } = await newPhone();
     await startDemo(page, address);
     await go(page, address, "/safe");
     const [backup] = await Promise.all([page.waitForEvent("download"), press(page, "Make a backup file")]);
@@ -180,6 +165,5 @@ describe("without a network, and after the phone has died", () => {
     await press(page, "Next");
     await press(page, "Start");
     await page.getByRole("link", { name: /Moth/ }).first().waitFor();
-    await context.close();
   });
 });

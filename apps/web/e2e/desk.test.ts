@@ -1,19 +1,15 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, inject, test } from "vitest";
-import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, expect, test } from "vitest";
+import { DESK } from "./browser.ts";
 import { go, startDemo } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
+const { address, newPhone } = underTest();
 let page: Page;
 
 beforeAll(async () => {
-  browser = await launchBrowser();
-  ({ page } = await newPhone(browser, DESK));
+  ({ page } = await newPhone(DESK));
   await startDemo(page, address, "Wilhelmine-Charlotte");
-});
-afterAll(async () => {
-  await browser.close();
 });
 
 const boxOf = async (selector: string) => {

@@ -1,18 +1,10 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { follow, go, press, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** The entries of a kept ledger of version 1: the lines between its head and its seal. */
 const keptEntries = (name: string): readonly Readonly<Record<string, unknown>>[] =>
@@ -115,7 +107,7 @@ async function makeEarlierPhone({ herd, entries, drafts }: Kept): Promise<void> 
 
 /** A phone on which an earlier version was used last, with the app of today just opened on it. */
 async function openedOnEarlierPhone(): Promise<Page> {
-  const { page } = await newPhone(browser);
+  const { page } = await newPhone();
   await page.route(`${address}/before`, (route) => route.fulfill({ contentType: "text/html", body: "<p>before</p>" }));
   await page.goto(`${address}/before`);
   await page.evaluate(makeEarlierPhone, { herd: HERD, entries: ENTRIES, drafts: DRAFTS });
@@ -137,7 +129,6 @@ describe("a phone's copy from before there were pictures", () => {
       .getByText(/later version/)
       .first()
       .waitFor();
-    await page.context().close();
   });
 
   test("[UI-337] opens with its open answers, and a litter half told is finished once", async () => {
@@ -168,6 +159,5 @@ describe("a phone's copy from before there were pictures", () => {
     expect(await page.getByRole("region", { name: "You were here" }).count()).toBe(0);
     await go(page, address, "/reading/kid-2/feel");
     expect(await page.getByRole("radio", { name: "Pointed", exact: true }).isChecked()).toBe(true);
-    await page.context().close();
   });
 });

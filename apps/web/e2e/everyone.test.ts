@@ -1,21 +1,16 @@
 import AxeBuilder from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { COLOURFUL, SCREENS } from "./screens.ts";
 import { choose, go, press, startDemo, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
+const { address, newPhone } = underTest();
 let page: Page;
 
 beforeAll(async () => {
-  browser = await launchBrowser();
-  ({ page } = await newPhone(browser));
+  ({ page } = await newPhone());
   await startDemo(page, address);
-});
-afterAll(async () => {
-  await browser.close();
 });
 
 /** What on the page is cut off: text that its box does not show. The bar at the top repeats the heading, and may be shortened. */

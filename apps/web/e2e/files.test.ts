@@ -1,18 +1,10 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** Brings text in as a file on the Safe page, and gives what is said about it. */
 async function bringIn(page: Page, name: string, text: string): Promise<string> {
@@ -35,7 +27,7 @@ async function backupOf(page: Page): Promise<string> {
 
 describe("backup files", () => {
   test("[UI-15] out and in again: nothing doubled; damaged: one sentence and the rest is in; not ours: nothing changes", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe" });
     await addGoat(page, address, { name: "Flint", sex: "Buck" });
@@ -48,7 +40,7 @@ describe("backup files", () => {
     expect(await bringIn(page, "odd.json", '{"goats": 3}')).toBe("This is not a Pollard backup. Nothing was changed.");
 
     // The hub would fill in what the damaged file lacks: this phone has none.
-    const other = await newPhone(browser);
+    const other = await newPhone();
     await other.context.route("**/api/**", (route) => route.abort());
     await other.page.goto(address);
     const damaged = backup.replace('"name":"Flint"', '"name":Flint"');
@@ -62,12 +54,10 @@ describe("backup files", () => {
     await go(other.page, address, "/animals");
     await untilHeading(other.page, "1 goat");
     expect([...errors, ...other.errors]).toEqual([]);
-    await other.context.close();
-    await context.close();
   });
 
   test("[UI-144] rehearsed: backed up, erased, brought in again, it is the same herd to the letter", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe", head: "Horned" });
     await addGoat(page, address, { name: "Flint", sex: "Buck" });
@@ -81,11 +71,10 @@ describe("backup files", () => {
     await sayWho(page, "Tobias");
     const again = await backupOf(page);
     expect(again.split("\n").slice(1)).toEqual(backup.split("\n").slice(1));
-    await context.close();
   });
 
   test("[UI-144] a file of another herd is said to be one, kept apart, and opened only when asked", async () => {
-    const [one, two] = [await newPhone(browser), await newPhone(browser)];
+    const [one, two] = [await newPhone(), await newPhone()];
     await startOwnHerd(one.page, address);
     await addGoat(one.page, address, { name: "Hazel", sex: "Doe" });
     const backup = await backupOf(one.page);
@@ -100,12 +89,10 @@ describe("backup files", () => {
     await two.page.getByRole("link", { name: "Find" }).waitFor();
     await go(two.page, address, "/animals");
     await untilHeading(two.page, "1 goat");
-    await one.context.close();
-    await two.context.close();
   });
 
   test("[UI-16] erasing asks once, offers a backup, and leaves nothing", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe" });
     await go(page, address, "/safe");
@@ -116,6 +103,5 @@ describe("backup files", () => {
     await untilHeading(page, "Which herd?");
     const left = await page.evaluate(async () => (await indexedDB.databases()).map((db) => db.name));
     expect(left.filter((name) => name?.startsWith("pollard-herd-"))).toEqual([]);
-    await context.close();
   });
 });

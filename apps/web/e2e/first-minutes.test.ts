@@ -1,17 +1,9 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { go, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /**
  * How long a first-time keeper takes: what is new on a page is read, each press is found and made, each letter typed. Silent
@@ -88,7 +80,7 @@ class Walker {
 
 /** From the first line of the first page. The time the phone itself takes is counted too. */
 async function firstReading(walk: (walker: Walker, page: Page) => Promise<void>): Promise<Walker> {
-  const { context, page, errors } = await newPhone(browser);
+  const { page, errors } = await newPhone();
   const from = performance.now();
   await page.goto(address);
   const walker = new Walker(page);
@@ -96,25 +88,23 @@ async function firstReading(walk: (walker: Walker, page: Page) => Promise<void>)
   await walk(walker, page);
   walker.seconds += (performance.now() - from) / 1000;
   expect(errors).toEqual([]);
-  await context.close();
   return walker;
 }
 
 describe("regressions", () => {
   test("[UI-108] a browser that asks a person about storage, and gets no answer, holds nothing up", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await page.addInitScript(() => {
       navigator.storage.persist = () => new Promise(() => undefined);
     });
     await startOwnHerd(page, address);
     await untilHeading(page, /\d/);
-    await context.close();
   });
 });
 
 describe("who began a herd", () => {
   test("[UI-295] a herd's name is entered by the person who was asked for; a phone that dies before keeps it", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await page.goto(address);
     await page.getByRole("button", { name: /Start my own herd/ }).click();
     await page.getByLabel(/herd called/).fill("Thornfield");
@@ -130,7 +120,6 @@ describe("who began a herd", () => {
     await page.reload();
     await lines.first().waitFor();
     expect(await lines.count()).toBe(1);
-    await context.close();
   });
 });
 

@@ -1,17 +1,11 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { type FlakyHub, startFlakyHub } from "./flaky-hub.ts";
 import { addGoat, choose, follow, go, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-let browser: Browser;
+const { newPhone, putAway } = underTest();
 let hub: FlakyHub;
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
 
 /** The answers to the first question about a head that lie on this phone's disk. */
 const feelOnDisk = (page: Page): Promise<unknown> =>
@@ -31,7 +25,8 @@ const feelOnDisk = (page: Page): Promise<unknown> =>
 /** A herd of one's own on a hub behind a bad line, with a kid of today whose head is about to be read. */
 async function aboutToRead() {
   hub = await startFlakyHub();
-  const { context, page, errors } = await newPhone(browser);
+  putAway(() => hub.stop());
+  const { context, page, errors } = await newPhone();
   await startOwnHerd(page, hub.address);
   await addGoat(page, hub.address, { name: "Hazel", sex: "Doe" });
   await go(page, hub.address, "/kidding");
@@ -65,7 +60,7 @@ async function answer(page: Page, said: keyof typeof FEELS): Promise<void> {
 
 describe("a hub that is worse than none", () => {
   test("[UI-339] says nothing: every answer is kept and acknowledged while its question still hangs", async () => {
-    const { context, page, errors } = await aboutToRead();
+    const { page, errors } = await aboutToRead();
     hub.become("silent");
     await onToTheHead(page);
     await expect.poll(() => hub.held().length, { timeout: 20_000 }).toBeGreaterThan(0);
@@ -81,12 +76,10 @@ describe("a hub that is worse than none", () => {
     await press(page, "Exchange now");
     await page.getByText("Everything is on the hub too").waitFor({ timeout: 40_000 });
     expect(errors).toEqual([]);
-    await context.close();
-    await hub.stop();
   });
 
   test("[UI-339] comes and goes every two seconds: every answer is kept, and few questions are asked", async () => {
-    const { context, page, errors } = await aboutToRead();
+    const { page, errors } = await aboutToRead();
     await onToTheHead(page);
     const before = hub.asked();
     for (const [at, line] of (["cut", "through", "cut", "through", "cut", "through"] as const).entries()) {
@@ -101,7 +94,5 @@ describe("a hub that is worse than none", () => {
     await press(page, "Exchange now");
     await page.getByText("Everything is on the hub too").waitFor();
     expect(errors).toEqual([]);
-    await context.close();
-    await hub.stop();
   });
 });

@@ -1,21 +1,16 @@
 import AxeBuilder from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { choose, follow, go, press, readHead, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
+const { address, newPhone } = underTest();
 let page: Page;
 let errors: readonly string[];
 
 beforeAll(async () => {
-  browser = await launchBrowser();
-  ({ page, errors } = await newPhone(browser));
+  ({ page, errors } = await newPhone());
   await startDemo(page, address, "Ines");
-});
-afterAll(async () => {
-  await browser.close();
 });
 
 /** What a first reading of a head, or an answer made from it, would leave on a page. */

@@ -1,16 +1,9 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { addGoat, go, startOwnHerd } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** Names that run something, or fetch something, wherever they are taken for anything but text. */
 const NAMES = [
@@ -39,7 +32,7 @@ function watched(page: Page) {
 
 describe("names that would like to be more", () => {
   test("[UI-181] as names of herd, person and goats they are text on every page, and nobody else is asked for anything", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     const { asked, expectQuiet } = watched(page);
     await startOwnHerd(page, address, NAMES[1], NAMES[0]);
     for (const name of NAMES) await addGoat(page, address, { name, sex: "Doe", head: "Horned" });
@@ -58,7 +51,6 @@ describe("names that would like to be more", () => {
     }
     expect(asked.length).toBeGreaterThan(10);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[HU-48] on a guest's page they are text too: nothing runs, nothing is fetched", async () => {
@@ -77,7 +69,7 @@ describe("names that would like to be more", () => {
     });
     expect(made.status).toBe(200);
     const { path } = (await made.json()) as { readonly path: string };
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     const asked: string[] = [];
     page.on("request", (request) => asked.push(request.url()));
     await page.goto(`${address}${path}`);
@@ -85,6 +77,5 @@ describe("names that would like to be more", () => {
     for (const name of NAMES) expect(said).toContain(name);
     expect(await page.locator("img, svg, script, a").count()).toBe(0);
     expect(asked.filter((url) => !url.endsWith("/favicon.ico"))).toEqual([`${address}${path}`]);
-    await context.close();
   });
 });

@@ -1,23 +1,15 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { DESK } from "./browser.ts";
 import { Keyboard } from "./keys.ts";
 import { SCREENS } from "./screens.ts";
 import { go, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 describe("by the keys alone", () => {
   test("[UI-210] from the first page over pairing, birth, reading, the vet's day and what grew to the printed list", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     const keys = new Keyboard(page);
     await page.goto(address);
     await untilHeading(page, /Goats without horns/);
@@ -107,11 +99,10 @@ describe("by the keys alone", () => {
     await untilHeading(page, /./);
     expect(keys.unseen).toEqual([]);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-220] what keeps a form from being stored is told at its field; more than one thing in a list that leads there", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startDemo(page, address);
     const keys = new Keyboard(page);
     /** Where the focus is: the field that is asked there, else the part of the page. */
@@ -169,11 +160,10 @@ describe("by the keys alone", () => {
     expect(await at()).toBe("kind");
     expect(await isError()).toBe(true);
     expect(keys.unseen).toEqual([]);
-    await context.close();
   });
 
   test("[UI-211] on every screen what takes the focus is seen with its ring, under no bar; Tab comes to an end", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startDemo(page, address);
     const keys = new Keyboard(page);
     let stops = 0;
@@ -189,6 +179,5 @@ describe("by the keys alone", () => {
       await expect.poll(async () => (await keys.tab()).role, { interval: 0, timeout: 30_000 }).toBe("body");
     }
     expect(keys.unseen).toEqual([]);
-    await context.close();
   });
 });

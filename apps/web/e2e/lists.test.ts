@@ -1,19 +1,11 @@
 import { readFileSync } from "node:fs";
 import { strFromU8, unzipSync } from "fflate";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 async function takeList(page: Page, text: string | Buffer): Promise<void> {
   await go(page, address, "/list");
@@ -33,7 +25,7 @@ const LIST = Buffer.concat([
 
 describe("a list from a spreadsheet", () => {
   test("[UI-141] read, asked about, brought in with one tap, taken back with another, and never twice", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await startOwnHerd(page, address);
     await takeList(page, LIST);
     await page.getByText(/3 rows were read\. Its letters were taken for those of Windows\./).waitFor();
@@ -54,11 +46,10 @@ describe("a list from a spreadsheet", () => {
     await page.getByText("Niña").first().waitFor();
     expect(await page.getByText("0012").count()).toBeGreaterThan(0);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-141] what the list says otherwise is entered only where it is ticked; a column is chosen anew", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startOwnHerd(page, address);
     await takeList(page, "Name,Ear,Sex\nHazel,12,f\n");
     await page.getByLabel("Ear", { exact: true }).selectOption("tag");
@@ -70,11 +61,10 @@ describe("a list from a spreadsheet", () => {
     await press(page, "Change 1 goat");
     await untilSaved(page);
     await page.getByText("Here already: 1").waitFor();
-    await context.close();
   });
 
   test("[UI-142] the tables are packed with the ledger and its schema; brought in again they change nothing", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startDemo(page, address);
     await go(page, address, "/tables");
     await choose(page, "Put an apostrophe in front");
@@ -88,6 +78,5 @@ describe("a list from a spreadsheet", () => {
     await takeList(page, animals);
     await page.getByText("Here already: 56").waitFor();
     await page.getByText("There is nothing to bring in.").waitFor();
-    await context.close();
   });
 });

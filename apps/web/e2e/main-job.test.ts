@@ -1,6 +1,6 @@
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { killableBrowser, launchBrowser, newPhone, profileFolder, widthOfFirstWord } from "./browser.ts";
+import type { BrowserContext, Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { widthOfFirstWord } from "./browser.ts";
 import {
   addGoat,
   choose,
@@ -14,20 +14,13 @@ import {
   untilHeading,
   untilSaved,
 } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone, newProfile } = underTest();
 
 describe("the main job on a small phone", () => {
   test("[UI-12] from the first page to the vet's list: a kidding, two heads read, advice, a choice", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await page.goto(address);
     expect(await widthOfFirstWord(page)).toBeGreaterThan(50);
     await startOwnHerd(page, address);
@@ -67,11 +60,10 @@ describe("the main job on a small phone", () => {
     await untilHeading(page, /Vet's list for/);
     await page.getByRole("listitem").filter({ hasText: "Hazel's doe kid" }).first().waitFor();
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-2] the tab is closed in the middle of a kidding: it comes back to the same kid, and finishing makes one litter", async () => {
-    const { context, page } = await newPhone(browser);
+    const { context, page } = await newPhone();
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe" });
     await go(page, address, "/");
@@ -99,12 +91,11 @@ describe("the main job on a small phone", () => {
     await go(again, address, "/");
     await again.getByRole("link", { name: "Find" }).waitFor();
     expect(await again.getByText("You were here").count()).toBe(0);
-    await context.close();
   });
 
   test("[UI-1] the phone dies after each answer of a reading: every answer it had acknowledged is there", async () => {
-    const profile = profileFolder();
-    let phone = await killableBrowser(profile.path);
+    const profile = newProfile();
+    let phone = await profile.start();
     await startDemo(phone.page, address);
     await go(phone.page, address, "/reading/demo-dunnock");
     const answers = [
@@ -117,7 +108,7 @@ describe("the main job on a small phone", () => {
       await phone.page.getByRole("radio", { name: answer, exact: true }).check();
       await untilSaved(phone.page);
       await phone.kill();
-      phone = await killableBrowser(profile.path);
+      phone = await profile.start();
       await phone.page.goto(address);
       await phone.page.getByText("Reading the head of Dunnock").waitFor();
       await follow(phone.page, "Carry on");
@@ -130,12 +121,10 @@ describe("the main job on a small phone", () => {
     const check = await phone.page.locator("main").innerText();
     for (const [, answer] of answers) expect(check).toContain(answer);
     expect(check).toContain("Not reached");
-    await phone.kill();
-    profile.remove();
   });
 
   test("[UI-37] two tabs of one herd: what one enters the other shows, and each says that there are two", async () => {
-    const { context, page } = await newPhone(browser);
+    const { context, page } = await newPhone();
     await startOwnHerd(page, address);
     await go(page, address, "/animals");
     await untilHeading(page, "0 goats");
@@ -147,11 +136,10 @@ describe("the main job on a small phone", () => {
     await go(page, address, "/safe");
     await page.getByText("Pollard is open twice on this device.").waitFor();
     await other.close();
-    await context.close();
   });
 
   test("[UI-42] of two corrections a person chooses, and a kid is named later", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await startDemo(page, address);
     await go(page, address, "/problems");
     await page.getByRole("link", { name: "Open the goat: Fescue" }).waitFor();
@@ -166,11 +154,10 @@ describe("the main job on a small phone", () => {
     await press(page, "Store this");
     await untilHeading(page, "Barleycorn");
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-38] a head is read with the keyboard alone", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await startDemo(page, address);
     await go(page, address, "/reading/demo-dunnock");
     await untilHeading(page, /What do you feel/);
@@ -188,7 +175,6 @@ describe("the main job on a small phone", () => {
     await page.goBack();
     await untilHeading(page, /What do you feel/);
     expect(await page.getByRole("radio", { name: "Pointed", exact: true }).isChecked()).toBe(true);
-    await context.close();
   });
 });
 

@@ -1,12 +1,12 @@
 import { present } from "@pollard/base";
-import type { Browser, Locator, Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import { createElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { Status } from "../src/drawings/marks.tsx";
 import { StatusChip } from "../src/parts/status-chip.tsx";
-import { launchBrowser, newPhone } from "./browser.ts";
 import { startOwnHerd } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
 type Triple = readonly [number, number, number];
 
@@ -111,22 +111,18 @@ async function pictureOf(page: Page, chip: Locator): Promise<Picture> {
 }
 
 describe("the five marks of a thing to do", () => {
-  let browser: Browser;
+  const { address, newPhone } = underTest();
   let page: Page;
   beforeAll(async () => {
-    browser = await launchBrowser();
     const phone = { viewport: { width: 360, height: 640 }, deviceScaleFactor: DOTS, bypassCSP: true };
-    ({ page } = await newPhone(browser, phone));
-    await startOwnHerd(page, inject("address"));
+    ({ page } = await newPhone(phone));
+    await startOwnHerd(page, address);
     const chips = MARKS.map((status) => renderToStaticMarkup(createElement(StatusChip, { status, word: status })));
     await page.evaluate((html) => {
       document.body.innerHTML = `<div style="display:grid;gap:8px;justify-items:start">${html}</div>`;
       // A height of whole px, so that no edge is smeared by where it happens to lie.
       for (const chip of document.querySelectorAll<HTMLElement>(".chip")) chip.style.height = "40px";
     }, chips.join(""));
-  });
-  afterAll(async () => {
-    await browser.close();
   });
 
   test.each(["day", "sun", "barn"])(

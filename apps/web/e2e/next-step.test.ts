@@ -1,21 +1,12 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import { describe, expect, test } from "vitest";
 import { addGoat, choose, follow, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 describe("what comes next", () => {
   test("[UI-364] the question who uses the device leads back to the choice of a herd", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await page.goto(address);
     await press(page, /Start my own herd/);
     await page.getByLabel(/herd called/).fill("Thornfield");
@@ -25,11 +16,10 @@ describe("what comes next", () => {
     await press(page, "Thornfield");
     await sayWho(page, "Ines");
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-365] an empty herd is told why there is nothing to work out; its first goats lead on, and a sold one keeps its paper", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await startOwnHerd(page, address);
     await go(page, address, "/forecast");
     await page.getByText("There are no goats to look ahead with.").waitFor();
@@ -56,6 +46,5 @@ describe("what comes next", () => {
     await page.locator("main a[href^='#/sheet/kid/']").first().waitFor();
     expect(await page.getByRole("link", { name: "Enter a mating" }).count()).toBe(0);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });

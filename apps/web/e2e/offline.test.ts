@@ -1,8 +1,6 @@
 import { gzipSync } from "node:zlib";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
-import { startHub } from "./hub-process.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { listen, toldOn } from "./listening.ts";
 import {
   addGoat,
@@ -18,20 +16,13 @@ import {
   untilHeading,
   untilSaved,
 } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone, startHub } = underTest();
 
 describe("without a network", () => {
   test("[UI-13] a cold start with the network off: every screen is there, and a head can be read", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { context, page, errors } = await newPhone();
     await startDemo(page, address);
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
@@ -56,11 +47,10 @@ describe("without a network", () => {
     await go(cold, address, "/reading/demo-siskin");
     await readHead(cold, { feel: "Nothing", skin: "Slides freely", whorls: "No whorl", crown: "Rounded cap" });
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-39] the first load is small: page, look, letters and worker together, compressed", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     const loaded = new Map<string, number>();
     page.on("response", (response) => {
       // What the service worker fetches ahead comes after the page is there, and is no part of the first load.
@@ -73,17 +63,16 @@ describe("without a network", () => {
     const kilobytes = [...loaded.values()].reduce((sum, size) => sum + size, 0) / 1000;
     expect(loaded.size).toBeGreaterThan(4);
     expect(kilobytes).toBeLessThanOrEqual(300);
-    await context.close();
   });
 
   test("[UI-14] two browsers exchange through the hub: each has what the other entered, and once", async () => {
     const hub = await startHub();
-    const first = await newPhone(browser);
+    const first = await newPhone();
     await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
     await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
     await exchangeNow(first.page, hub.address);
 
-    const second = await newPhone(browser);
+    const second = await newPhone();
     await second.page.goto(hub.address);
     await press(second.page, /A herd on the hub/);
     await sayWho(second.page, "Tobias");
@@ -99,9 +88,6 @@ describe("without a network", () => {
     await untilHeading(first.page, "2 goats");
     await follow(first.page, /Flint/);
     await first.page.getByText("by Tobias").waitFor();
-    await first.context.close();
-    await second.context.close();
-    await hub.stop();
   });
 
   test("[UI-180] one newborn entered on both phones: asked about, put together, parted again", async () => {
@@ -141,8 +127,6 @@ describe("without a network", () => {
     await press(first.page, "Two kids");
     await go(first.page, hub.address, "/animals");
     await untilHeading(first.page, "3 goats");
-    for (const { context } of [first, second]) await context.close();
-    await hub.stop();
   });
 });
 
@@ -175,7 +159,7 @@ describe("two phones that did not know of each other", () => {
     await press(first.page, /^Entered by mistake/);
     await go(first.page, hub.address, "/problems");
     await first.page.getByRole("button", { name: /^This one is right: .*Hazelwood/ }).waitFor();
-    await closed({ hub, first, second });
+    expect([...first.errors, ...second.errors]).toEqual([]);
   });
 
   test("[UI-252] struck out on one and corrected on the other: history holds both, and brought back it is as corrected", async () => {
@@ -200,7 +184,7 @@ describe("two phones that did not know of each other", () => {
     await press(first.page, /^Bring it back|^Bring back/);
     await go(first.page, hub.address, "/animals");
     await first.page.getByRole("link", { name: /Hazelnut/ }).waitFor();
-    await closed({ hub, first, second });
+    expect([...first.errors, ...second.errors]).toEqual([]);
   });
 
   test("[UI-338] what was handed over is told in passing, and the focus stays where it was", async () => {
@@ -218,7 +202,7 @@ describe("two phones that did not know of each other", () => {
     expect(await toldOn(page)).toContainEqual(expect.stringMatching(/^status: Everything is on the hub too/));
     expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
     expect(await key.evaluate((one) => one === document.activeElement)).toBe(true);
-    await closed({ hub, first, second });
+    expect([...first.errors, ...second.errors]).toEqual([]);
   });
 
   test.each([
@@ -240,18 +224,18 @@ describe("two phones that did not know of each other", () => {
     await expect.poll(() => toldOn(page), { timeout: 20_000 }).toContainEqual(expect.stringMatching(told));
     expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
     expect(await place.evaluate((one) => one === document.activeElement)).toBe(true);
-    await closed({ hub, first, second });
+    expect([...first.errors, ...second.errors]).toEqual([]);
   });
 });
 
 /** Two phones of one herd on one hub: the goat Hazel is on both, entered by Ines on the first. */
 async function twoPhonesWithHazel() {
   const hub = await startHub();
-  const first = await newPhone(browser);
+  const first = await newPhone();
   await startOwnHerd(first.page, hub.address, "Thornfield", "Ines");
   await addGoat(first.page, hub.address, { name: "Hazel", sex: "Doe" });
   await exchangeNow(first.page, hub.address);
-  const second = await newPhone(browser);
+  const second = await newPhone();
   await second.page.goto(hub.address);
   await press(second.page, /A herd on the hub/);
   await sayWho(second.page, "Tobias");
@@ -260,13 +244,6 @@ async function twoPhonesWithHazel() {
   for (const { page } of [first, second])
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   return { hub, first, second };
-}
-
-/** The phones and the hub are put away; nothing went wrong on a page. */
-async function closed({ hub, first, second }: Awaited<ReturnType<typeof twoPhonesWithHazel>>): Promise<void> {
-  expect([...first.errors, ...second.errors]).toEqual([]);
-  for (const { context } of [first, second]) await context.close();
-  await hub.stop();
 }
 
 /** Hazel gets another name. */

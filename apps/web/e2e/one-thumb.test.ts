@@ -1,25 +1,20 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { COLOURFUL, SCREENS } from "./screens.ts";
 import { go, startDemo } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
 /** The narrowest phone there is to be had, in the sun (the largest letters) and in gloves (the largest keys). */
 const NARROWEST = { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true } as const;
 
-const address = inject("address");
-let browser: Browser;
+const { address, newPhone } = underTest();
 let page: Page;
 
 beforeAll(async () => {
-  browser = await launchBrowser();
-  ({ page } = await newPhone(browser, NARROWEST));
+  ({ page } = await newPhone(NARROWEST));
   await startDemo(page, address);
   await page.evaluate(() => localStorage.setItem("pollard-look", "sun gloves right"));
   await page.reload();
-});
-afterAll(async () => {
-  await browser.close();
 });
 
 /** What a person looking at the page now would stumble over. */
@@ -72,10 +67,11 @@ describe("every screen in one hand", () => {
   });
 });
 
-test("[UI-274] with the browser's letters set twice as large, nothing has to be pushed sideways", async () => {
-  const large = await launchBrowser(["--blink-settings=defaultFontSize=32"]);
-  try {
-    const reader = (await newPhone(large)).page;
+describe("in large letters", () => {
+  const { newPhone } = underTest(["--blink-settings=defaultFontSize=32"]);
+
+  test("[UI-274] with the browser's letters set twice as large, nothing has to be pushed sideways", async () => {
+    const { page: reader } = await newPhone();
     await startDemo(reader, address);
     expect(await reader.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("36px");
     const wide: string[] = [];
@@ -86,7 +82,5 @@ test("[UI-274] with the browser's letters set twice as large, nothing has to be 
       if (over > 0) wide.push(`${path}: ${over}`);
     }
     expect(wide).toEqual([]);
-  } finally {
-    await large.close();
-  }
-}, 60_000);
+  }, 60_000);
+});

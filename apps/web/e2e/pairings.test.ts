@@ -1,16 +1,10 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { DESK } from "./browser.ts";
 import { addGoat, choose, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-let browser: Browser;
-const address = inject("address");
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 const [DOES, BUCKS] = [40, 7];
 
@@ -45,7 +39,7 @@ async function holdPlans(page: Page) {
 
 describe("planning the breeding", () => {
   test("[UI-91] the grid by keyboard: arrows move, Enter opens the pair, a wish is kept and changes the plan", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     await go(page, address, "/pairings");
     const grid = page.getByRole("grid");
@@ -65,11 +59,10 @@ describe("planning the breeding", () => {
     await go(page, address, "/pairings/demo-hazel");
     await page.getByText("Hazel with Rook").first().waitFor();
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-219] a plan that takes long can be stopped; the last one stays, and every other question is answered", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     const plans = await holdPlans(page);
     await startOwnHerd(page, address);
     const goat = (sex: string, n: number): string =>
@@ -114,11 +107,10 @@ describe("planning the breeding", () => {
     await page.getByText("Stopped. The plan below is older").waitFor();
     expect(await lines()).toEqual(plan);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-341] while it is worked out what tests are worth, every other question is answered", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     const threads = await holdPlans(page);
     await startDemo(page, address);
     await go(page, address, "/tests");
@@ -145,11 +137,10 @@ describe("planning the breeding", () => {
     await expect.poll(() => threads.held()).toBeGreaterThan(0);
     expect(await lines.allInnerTexts()).toEqual(told);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-93] a forecast is worked out with the network off, and says what it rests on", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { context, page, errors } = await newPhone();
     await startDemo(page, address);
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
@@ -167,6 +158,5 @@ describe("planning the breeding", () => {
       .first()
       .waitFor();
     expect(errors).toEqual([]);
-    await context.close();
   });
 });

@@ -2,22 +2,19 @@ import { readFileSync } from "node:fs";
 import { addDays, type Day, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { anEntry } from "@pollard/records/testing";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { DESK, launchBrowser, newPhone } from "./browser.ts";
-import { type RunningHub, startHub } from "./hub-process.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
+import { DESK } from "./browser.ts";
+import type { RunningHub } from "./hub-process.ts";
 import { paperText } from "./paper-text.ts";
 import { choose, go, press, sayWho, startDemo } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-let browser: Browser;
+const { newPhone, startHub } = underTest();
 let hub: RunningHub;
 
 beforeAll(async () => {
-  [browser, hub] = [await launchBrowser(), await startHub()];
-});
-afterAll(async () => {
-  await browser.close();
-  await hub.stop();
+  hub = await startHub();
 });
 
 const KIDS = 60;
@@ -72,7 +69,7 @@ async function sixtyKids(today: Day): Promise<Page> {
     body: JSON.stringify({ exchange: 1, entries }),
   });
   expect(sent.status).toBe(200);
-  const { page } = await newPhone(browser, DESK);
+  const { page } = await newPhone(DESK);
   await page.goto(hub.address);
   await press(page, /sixty-kids/);
   await sayWho(page, "Ines");
@@ -91,7 +88,7 @@ async function printed(page: Page): Promise<readonly string[]> {
 
 describe("sheets of a herd with sixty kids", () => {
   test("[UI-370] the browser's own key for printing prints the sheet, not the page around it", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, hub.address);
     await go(page, hub.address, "/sheet/barn");
     await page.frameLocator(".paper iframe").locator("h1").waitFor();
@@ -104,7 +101,6 @@ describe("sheets of a herd with sixty kids", () => {
     await page.keyboard.press("Control+p");
     expect(await page.evaluate("said")).toEqual(["sheet"]);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-251] on A4 and Letter no row is split, the head of a table comes again, and each page says its number and day", async () => {
@@ -133,6 +129,5 @@ describe("sheets of a herd with sixty kids", () => {
           expect(text).toContain("KidAge that dayWeightHead");
       }
     }
-    await page.context().close();
   });
 });

@@ -1,20 +1,13 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { DESK, launchBrowser, newPhone } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { DESK } from "./browser.ts";
 import { go, startDemo, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-let browser: Browser;
-const address = inject("address");
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 describe("the drawn pedigree", () => {
   test("[UI-122] one stop for Tab, arrows to the sire and back, a new size, Enter opens", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     await go(page, address, "/pedigree/demo-moth");
     await untilHeading(page, /Family of Moth/);
@@ -33,11 +26,10 @@ describe("the drawn pedigree", () => {
     await page.keyboard.press("Enter");
     await untilHeading(page, /Family of Gale/);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-310] the arrow at the goat in question crosses no name and no symbol of another", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     for (const goat of ["moth", "fescue", "pip", "tern"]) {
       await go(page, address, `/pedigree/demo-${goat}`);
@@ -60,11 +52,10 @@ describe("the drawn pedigree", () => {
       expect(crossed, goat).toEqual([]);
     }
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-324] names stand in the middle under their symbols, and no line and no other word runs through them", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     await go(page, address, "/pedigree");
     await page.locator(".pedigree .symbol").first().waitFor();
@@ -95,11 +86,10 @@ describe("the drawn pedigree", () => {
     expect(Math.max(...names.map(Math.abs))).toBeLessThan(1);
     expect(crossed).toEqual([]);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-123] the list holds every goat that the drawing holds", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     await go(page, address, "/pedigree");
     await page.locator(".pedigree .symbol").first().waitFor();
@@ -115,11 +105,10 @@ describe("the drawn pedigree", () => {
     expect(drawn.length).toBeGreaterThan(40);
     expect(said.toSorted()).toEqual(drawn.toSorted());
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-127] / searches the table, ? lists the keys, and both can be switched off", async () => {
-    const { context, page, errors } = await newPhone(browser, DESK);
+    const { page, errors } = await newPhone(DESK);
     await startDemo(page, address);
     await page.keyboard.press("/");
     await page.locator("[data-search]:focus").waitFor();
@@ -134,11 +123,10 @@ describe("the drawn pedigree", () => {
     await page.waitForTimeout(300);
     await untilHeading(page, /Keys/);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-124] five generations and the key are one page of A4 and of Letter", async () => {
-    const { context, page } = await newPhone(browser, DESK);
+    const { page } = await newPhone(DESK);
     await startDemo(page, address);
     await go(page, address, "/pedigree/demo-moth");
     await page.getByRole("radio", { name: "5" }).check({ force: true });
@@ -148,11 +136,10 @@ describe("the drawn pedigree", () => {
       // ISO 32000-1 7.7.3.3: every page is an object of type Page.
       expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     }
-    await context.close();
   });
 
   test("[UI-328] paper is black on white, whatever the light of the screen", async () => {
-    const { context, page } = await newPhone(browser, DESK);
+    const { page } = await newPhone(DESK);
     await startDemo(page, address);
     for (const light of ["day", "sun", "barn"]) {
       await page.evaluate((wanted) => localStorage.setItem("pollard-look", `${wanted} bare right`), light);
@@ -172,6 +159,5 @@ describe("the drawn pedigree", () => {
       expect(seen, light).toEqual(["rgb(0, 0, 0)", "rgb(0, 0, 0)", "rgb(255, 255, 255)", "rgb(255, 255, 255)"]);
       await page.emulateMedia({ media: null });
     }
-    await context.close();
   });
 });

@@ -1,19 +1,22 @@
 import AxeBuilder from "@axe-core/playwright";
 import { createServer, type AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { anEntry } from "@pollard/records/testing";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
-import { type RunningHub, startHub } from "./hub-process.ts";
+import { beforeAll, describe, expect, test } from "vitest";
+import type { RunningHub } from "./hub-process.ts";
 import { addGoat, choose, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
 /** The hub's own name and certificate, for a name that belongs to nobody (RFC 2606). */
 const NAME = "goats.example";
 const certificate = (ending: string): string =>
   fileURLToPath(new URL(`../../hub/src/testing/certificate/${NAME}.${ending}`, import.meta.url));
 
-let browser: Browser;
+const { newPhone, startHub } = underTest([
+  `--host-resolver-rules=MAP ${NAME} 127.0.0.1`,
+  "--ignore-certificate-errors",
+]);
 let hub: RunningHub;
 let reach: string;
 
@@ -31,11 +34,6 @@ beforeAll(async () => {
   reach = `https://${NAME}:${port}`;
   const door = ["--name", reach, "--host", "127.0.0.1", "--cert", certificate("crt"), "--key", certificate("key")];
   hub = await startHub(door);
-  browser = await launchBrowser([`--host-resolver-rules=MAP ${NAME} 127.0.0.1`, "--ignore-certificate-errors"]);
-});
-afterAll(async () => {
-  await browser.close();
-  await hub.stop();
 });
 
 /** The digits of a code, as they stand on the computer's page. */
@@ -48,7 +46,7 @@ async function codeFor(computer: Page, role: "Everything" | "Record only" | "The
 
 describe("phones", () => {
   test("[UI-97] a phone joins by the digits, both see what the other wrote; shut out, it keeps what it has", async () => {
-    const computer = await newPhone(browser);
+    const computer = await newPhone();
     await startOwnHerd(computer.page, hub.address);
     await addGoat(computer.page, hub.address, { name: "Hazel", sex: "Doe" });
     await go(computer.page, hub.address, "/safe");
@@ -56,7 +54,7 @@ describe("phones", () => {
 
     const code = await codeFor(computer.page, "Everything");
     expect(code).toMatch(/^\d{4} \d{4} \d{4}$/);
-    const phone = await newPhone(browser);
+    const phone = await newPhone();
     await phone.page.goto(`${reach}/#/join/${code.replaceAll(" ", "")}`);
     await phone.page.getByLabel(/called/).fill("Tobias's phone");
     await press(phone.page, "Join");
@@ -113,7 +111,7 @@ describe("phones", () => {
       body: JSON.stringify({ role: "keeper" }),
     });
     const { code } = (await made.json()) as { readonly code: string };
-    const phone = await newPhone(browser);
+    const phone = await newPhone();
     await phone.page.goto(`${reach}/#/join/${code}`);
     await phone.page.getByLabel(/called/).fill("Ines's phone");
     await press(phone.page, "Join");
@@ -131,9 +129,9 @@ describe("phones", () => {
   });
 
   test("[UI-97] a code that is used up, and one that never was, are said in a sentence", async () => {
-    const computer = await newPhone(browser);
+    const computer = await newPhone();
     await startOwnHerd(computer.page, hub.address, "Elmfield");
-    const phone = await newPhone(browser);
+    const phone = await newPhone();
     await phone.page.goto(reach);
     await press(phone.page, /Join a herd/);
     await phone.page.getByLabel(/The code/).fill("0000 0000 0000");
@@ -174,10 +172,10 @@ async function sayWhoAsVet(page: Page, who: string): Promise<void> {
 
 describe("a helper's phone", () => {
   test("[UI-177] what it records is taken; a setting is not, and the phone says which and why", async () => {
-    const computer = await newPhone(browser);
+    const computer = await newPhone();
     await startOwnHerd(computer.page, hub.address, "Ashfield");
     const code = await codeFor(computer.page, "Record only");
-    const phone = await newPhone(browser);
+    const phone = await newPhone();
     await phone.page.goto(`${reach}/#/join/${code.replaceAll(" ", "")}`);
     await phone.page.getByLabel(/called/).fill("Milo's phone");
     await press(phone.page, "Join");
@@ -231,7 +229,7 @@ async function herdWithAVisit(herd: string): Promise<{ readonly page: Page; read
     body: JSON.stringify({ exchange: 1, entries }),
   });
   expect(sent.status).toBe(200);
-  const { page, errors } = await newPhone(browser);
+  const { page, errors } = await newPhone();
   await page.goto(hub.address);
   await press(page, new RegExp(herd));
   await sayWho(page, "Ines");
@@ -248,7 +246,7 @@ describe("what is shown outside", () => {
     await press(page, "Show this list to the vet");
     await page.getByText("1 kid is shown.").waitFor();
 
-    const vet = await newPhone(browser);
+    const vet = await newPhone();
     await vet.page.goto(`${reach}/#/join/${code.replaceAll(" ", "")}`);
     await vet.page.getByLabel(/called/).fill("Dr. Amaro's phone");
     await press(vet.page, "Join");
@@ -282,7 +280,7 @@ describe("what is shown outside", () => {
     await press(page, "Make a link");
     const address = await page.locator(".guest-link").innerText();
     expect(address.startsWith(`${reach}/paper/`)).toBe(true);
-    const guest = await newPhone(browser);
+    const guest = await newPhone();
     await guest.page.goto(address);
     await untilHeading(guest.page, /Moth <script>/);
     expect(await guest.page.locator("script").count()).toBe(0);

@@ -1,20 +1,11 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { cameraPicture } from "./camera-picture.ts";
-import { startHub } from "./hub-process.ts";
 import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone, startHub } = underTest();
 
 /** The pictures in the open herd's database, each with its size in pixels and bytes. */
 const keptPictures = (page: Page) =>
@@ -48,7 +39,7 @@ async function hazelsPhotoPage(page: Page, at = address): Promise<void> {
 
 describe("photos", () => {
   test("[UI-83] a camera's picture is shrunk, kept, and shown on the goat's page; a file that is none is said to be", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await hazelsPhotoPage(page);
     const camera = page.locator("input[type=file]").first();
     await camera.setInputFiles({ name: "a.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture") });
@@ -65,12 +56,11 @@ describe("photos", () => {
     expect((picture?.width ?? 0) / (picture?.height ?? 1)).toBeCloseTo(4 / 3, 2);
     expect(picture?.bytes).toBeLessThanOrEqual(300_000);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-291] a hub without room for pictures is told of, with how many stay on the phone", async () => {
     const hub = await startHub(["--photo-room", "0"]);
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await hazelsPhotoPage(page, hub.address);
     const camera = page.locator("input[type=file]").first();
     await camera.setInputFiles({ name: "b.jpg", mimeType: "image/jpeg", buffer: await cameraPicture(page) });
@@ -87,12 +77,10 @@ describe("photos", () => {
     expect(await page.getByText(/no room|would not take/).count()).toBe(1);
     // The browser itself notes down what a server refuses.
     expect(errors.filter((error) => !error.includes("507"))).toEqual([]);
-    await context.close();
-    await hub.stop();
   });
 
   test("[UI-83] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await hazelsPhotoPage(page);
     const [chooser] = await Promise.all([
       page.waitForEvent("filechooser"),
@@ -109,11 +97,10 @@ describe("photos", () => {
     await go(page, address, "/");
     await page.waitForTimeout(300);
     expect(await page.getByText("Photo of Hazel").count()).toBe(0);
-    await context.close();
   });
 
   test("[UI-84] a backup with a photo is packed; another phone takes it all in; damaged, it changes nothing", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     await hazelsPhotoPage(page);
     await page
       .locator("input[type=file]")
@@ -127,7 +114,7 @@ describe("photos", () => {
     expect(download.suggestedFilename()).toMatch(/\.zip$/);
     const backup = readFileSync(await download.path());
 
-    const other = await newPhone(browser);
+    const other = await newPhone();
     await other.page.goto(address);
     const zip = (buffer: Buffer) => ({ name: "b.zip", mimeType: "application/zip", buffer });
     await other.page.locator("input[type=file]").setInputFiles(zip(backup.subarray(0, backup.length - 300)));
@@ -143,18 +130,16 @@ describe("photos", () => {
       .locator("output.card")
       .getByText(/0 entries came in/)
       .waitFor();
-    await other.context.close();
-    await context.close();
   });
 
   test("[UI-133] what one phone enters, picture and all, is on the other within seconds, with no tap", async () => {
     const hub = await startHub();
-    const computer = await newPhone(browser);
+    const computer = await newPhone();
     await startOwnHerd(computer.page, hub.address);
     await addGoat(computer.page, hub.address, { name: "Hazel", sex: "Doe" });
     await go(computer.page, hub.address, "/safe");
     await press(computer.page, "Exchange now");
-    const other = await newPhone(browser);
+    const other = await newPhone();
     await other.page.goto(hub.address);
     await other.page
       .getByRole("button", { name: /1 entr|2 entr|3 entr/ })
@@ -181,8 +166,5 @@ describe("photos", () => {
     await other.page.locator("img.photo-shown").waitFor({ timeout: 20_000 });
     expect(await keptPictures(other.page)).toEqual(await keptPictures(computer.page));
     expect([...computer.errors, ...other.errors]).toEqual([]);
-    await hub.stop();
-    await other.context.close();
-    await computer.context.close();
   });
 });

@@ -1,31 +1,21 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import type { Phone } from "./browser.ts";
 import { choose, follow, go, press, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** The demo herd on a phone of its own. What the page's policy refused is among the errors. */
-async function demo(): Promise<{
-  readonly page: Page;
-  readonly errors: string[];
-  readonly close: () => Promise<void>;
-}> {
-  const { context, page, errors } = await newPhone(browser);
+async function demo(): Promise<Phone> {
+  const phone = await newPhone();
+  const { page, errors } = phone;
   page.on("console", (said) => {
     if (said.type() === "error" && said.text().includes("Content Security Policy")) errors.push(said.text());
   });
   await startDemo(page, address);
-  return { page, errors, close: () => context.close() };
+  return phone;
 }
 
 const proposed = (page: Page) => page.locator("li.card.hatched h3");
@@ -38,17 +28,16 @@ async function handedOut(page: Page, key: string): Promise<{ readonly name: stri
 
 describe("the season on a small phone", () => {
   test("[AD-49] before a young doe's mating is stored the screen warns of her age and weight, and forbids nothing", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await go(page, address, "/service/demo-quince");
     await page.getByText("Quince is 3 months old.").waitFor();
     await page.getByText(/^Quince weighs .* Before her first mating/).waitFor();
     expect(await page.getByRole("button", { name: "Store this mating" }).isEnabled()).toBe(true);
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-60] a day is agreed to with one tap and taken back with one; a refused day stays out of the plan", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await go(page, address, "/plan");
     await proposed(page).first().waitFor();
     expect(await page.locator("svg.twenty").first().locator("circle").count()).toBe(20);
@@ -88,11 +77,10 @@ describe("the season on a small phone", () => {
       return heads.length > 0 && heads.every((head) => /^T(ue|hur)sday/.test(head.textContent));
     });
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-64] a scan from the doe's page: she counts as in kid", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await go(page, address, "/animal/demo-yarrow");
     await follow(page, "Enter what you saw");
     await press(page, "Store this");
@@ -108,11 +96,10 @@ describe("the season on a small phone", () => {
     const yarrow = page.getByRole("listitem").filter({ hasText: "Yarrow" }).filter({ hasText: "Open her page" });
     await yarrow.getByText(/In kid, as checked\. Most likely two kids/).waitFor();
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-65] care is done with one tap and taken back; what is put off needs a day and a reason", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await go(page, address, "/care");
     const navel = page.getByRole("region", { name: "Dip the navel" });
     await navel.getByRole("button", { name: /^Done: Dip the navel, Barley/ }).click();
@@ -130,11 +117,10 @@ describe("the season on a small phone", () => {
     await press(page, "Store this");
     await navel.getByText("Put off to tomorrow. Because: No time today.").waitFor();
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-70] the vet's sheet is drawn, kept and remembered with the network off", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
     });
@@ -157,11 +143,10 @@ describe("the season on a small phone", () => {
     await page.getByRole("button", { name: "Back" }).click();
     await page.getByText("The list is the same since.").waitFor();
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-70] a buyer's paper shows notes only when ticked", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await go(page, address, "/fact/demo-ember");
     await choose(page, "Note");
     await page.getByLabel(/^Note/).last().fill("bites the postman");
@@ -174,11 +159,10 @@ describe("the season on a small phone", () => {
     await choose(page, "Yes, show them");
     await sheet.getByText("bites the postman").waitFor();
     expect(errors).toEqual([]);
-    await close();
   });
 
   test("[UI-71] the calendar file goes out, and the kidding-time banner leads to what visitors must know", async () => {
-    const { page, errors, close } = await demo();
+    const { page, errors } = await demo();
     await follow(page, /Kids are being born here/);
     await page.getByText("Do not touch newborn kids").waitFor();
     await go(page, address, "/plan");
@@ -187,6 +171,5 @@ describe("the season on a small phone", () => {
     expect(file.text).toMatch(/^BEGIN:VCALENDAR\r\n/);
     expect(file.text).toContain("is due to kid");
     expect(errors).toEqual([]);
-    await close();
   });
 });

@@ -1,21 +1,14 @@
 import AxeBuilder from "@axe-core/playwright";
 import { catalogueOf, englishCatalogue } from "@pollard/words";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone, PHONE } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { PHONE } from "./browser.ts";
 import { SCREENS } from "./screens.ts";
 import { choose, follow, go, press, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
 const SPANISH = { ...PHONE, locale: "es-UY" } as const;
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 const untilGuardado = (page: Page) =>
   page
@@ -40,7 +33,7 @@ function textsIn(words: object): readonly string[] {
 
 describe("the app in Spanish", () => {
   test("[UI-130] a phone that asks for Spanish: a kidding, a head read, advice; without a network, and back to English", async () => {
-    const { context, page, errors } = await newPhone(browser, SPANISH);
+    const { context, page, errors } = await newPhone(SPANISH);
     await page.goto(address);
     await press(page, /Empezar mi rebaño/);
     expect(await page.locator("html").getAttribute("lang")).toBe("es");
@@ -99,14 +92,13 @@ describe("the app in Spanish", () => {
     await page.reload();
     await untilHeading(page, "This device");
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-130] no screen says anything in English, none is wider than 320 px, and axe finds nothing wrong", async () => {
     const spanish = await catalogueOf("es");
     const same = new Set(textsIn(spanish.screens));
     const english = new Set(textsIn(englishCatalogue.screens).filter((text) => !same.has(text)));
-    const { context, page } = await newPhone(browser, { ...SPANISH, viewport: { width: 320, height: 640 } });
+    const { page } = await newPhone({ ...SPANISH, viewport: { width: 320, height: 640 } });
     await page.goto(address);
     await press(page, /Echar un vistazo/);
     await sayWho(page);
@@ -125,6 +117,5 @@ describe("the app in Spanish", () => {
       wrong.push(...violations.map(({ id }) => `${path}: ${id}`));
     }
     expect({ left, wide, wrong }).toEqual({ left: [], wide: [], wrong: [] });
-    await context.close();
   });
 });

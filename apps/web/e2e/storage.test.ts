@@ -1,21 +1,13 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { cameraPicture } from "./camera-picture.ts";
 import { faultyStorage } from "./faulty-storage.ts";
 import { listen, toldOn } from "./listening.ts";
 import { addGoat, follow, go, press, startDemo, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 const notSaved = (page: Page) => page.getByRole("alert").filter({ hasText: /Not saved yet/ });
 const ticks = (page: Page) => page.getByText(/^Saved on this device/).count();
@@ -23,7 +15,7 @@ const answer = (page: Page, name: string) => page.getByRole("radio", { name, exa
 
 /** The first question about the head of a kid of the invented herd, on a phone whose storage can be made to fail. */
 async function readingDunnock() {
-  const { context, page, errors } = await newPhone(browser);
+  const { context, page, errors } = await newPhone();
   const storage = await faultyStorage(page);
   await startDemo(page, address);
   await go(page, address, "/reading/demo-dunnock");
@@ -41,7 +33,7 @@ async function entriesHere(page: Page): Promise<number> {
 
 describe("a phone that is full", () => {
   test("[UI-221] what was saved is told in passing, what was not at once, and neither takes the focus", async () => {
-    const { context, page, storage } = await readingDunnock();
+    const { page, storage } = await readingDunnock();
     await page.evaluate(listen);
     await answer(page, "Pointed").check();
     await untilSaved(page);
@@ -56,11 +48,10 @@ describe("a phone that is full", () => {
       expect.stringMatching(/^alert: Not saved yet/),
     ]);
     expect(await answer(page, "Nothing").evaluate((one) => one === document.activeElement)).toBe(true);
-    await context.close();
   });
 
   test("[UI-240] an answer that does not fit is said at once not to be saved, held, and kept once there is room", async () => {
-    const { context, page, errors, storage } = await readingDunnock();
+    const { page, errors, storage } = await readingDunnock();
     await storage.leaveRoom(0);
     await answer(page, "Pointed").check();
     await notSaved(page).getByText("This device is full. Your answer is still on the screen.").waitFor();
@@ -88,11 +79,10 @@ describe("a phone that is full", () => {
     await untilHeading(page, /What do you feel/);
     expect(await answer(page, "Pointed").isChecked()).toBe(true);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-241] a finished reading that does not fit stays on its page, and is stored once with the next try", async () => {
-    const { context, page, storage } = await readingDunnock();
+    const { page, storage } = await readingDunnock();
     await answer(page, "Pointed").check();
     await untilSaved(page);
     const before = await entriesHere(page);
@@ -106,11 +96,10 @@ describe("a phone that is full", () => {
     await press(page, "Try again");
     await page.locator(".squares").waitFor();
     expect(await entriesHere(page)).toBe(before + 1);
-    await context.close();
   });
 
   test("[UI-242] a photo that does not fit is refused with choices, the picture stays, and much smaller it fits", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     const storage = await faultyStorage(page);
     await startOwnHerd(page, address);
     await addGoat(page, address, { name: "Hazel", sex: "Doe", head: "Horned" });
@@ -141,13 +130,12 @@ describe("a phone that is full", () => {
       .first()
       .waitFor();
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 
 describe("one tap on a phone that is full", () => {
   test("[UI-250] what it did is held when another page is opened, named on Today, and kept once with the next try", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     const storage = await faultyStorage(page);
     await startDemo(page, address);
     const before = await entriesHere(page);
@@ -170,13 +158,12 @@ describe("one tap on a phone that is full", () => {
     await held.waitFor({ state: "detached" });
     expect(await entriesHere(page)).toBe(before + 1);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 
 describe("a phone whose storage does not answer", () => {
   test("[UI-243] a connection lost in the background is opened again, and nobody notices", async () => {
-    const { context, page, errors, storage } = await readingDunnock();
+    const { page, errors, storage } = await readingDunnock();
     await storage.loseConnections();
     await answer(page, "Pointed").check();
     await untilSaved(page);
@@ -184,11 +171,10 @@ describe("a phone whose storage does not answer", () => {
     await untilHeading(page, /What do you feel/);
     expect(await answer(page, "Pointed").isChecked()).toBe(true);
     expect(errors).toEqual([]);
-    await context.close();
   });
 
   test("[UI-243] where it cannot be opened either, there is no tick, and what was saved before is not begun anew", async () => {
-    const { context, page, errors, storage } = await readingDunnock();
+    const { page, errors, storage } = await readingDunnock();
     await answer(page, "Pointed").check();
     await untilSaved(page);
     await storage.opening("fails");
@@ -214,7 +200,6 @@ describe("a phone whose storage does not answer", () => {
     await untilHeading(page, /Does the skin/);
     expect(await answer(page, "Held fast").isChecked()).toBe(true);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
 
@@ -228,7 +213,7 @@ describe("whether the browser will keep the herd", () => {
   test.each(["granted", "denied", "absent"] as const)(
     "[UI-244] %s: said in plain words, and asked for again with an answer",
     async (state) => {
-      const { context, page, errors } = await newPhone(browser);
+      const { page, errors } = await newPhone();
       await page.addInitScript((given) => {
         const missing = given === "absent";
         const answers = {
@@ -248,7 +233,6 @@ describe("whether the browser will keep the herd", () => {
         await page.getByText("The browser did not promise it. Make backups often.").waitFor();
       }
       expect(errors).toEqual([]);
-      await context.close();
     },
   );
 
@@ -256,7 +240,7 @@ describe("whether the browser will keep the herd", () => {
     ["not promised, little room as in a private window: it is said what such a one forgets", false, 1],
     ["promised: nothing is said of private windows", true, 0],
   ] as const)("[UI-345] keeping %s", async (_of, kept, told) => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await page.addInitScript((promised) => {
       const answers = {
         persist: async () => promised,
@@ -273,6 +257,5 @@ describe("whether the browser will keep the herd", () => {
     const forgets = page.getByText("A private window forgets everything when it is closed. Pollard cannot tell");
     expect(await forgets.count()).toBe(told);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });

@@ -1,7 +1,6 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone, PHONE } from "./browser.ts";
-import { type RunningHub, startHub } from "./hub-process.ts";
+import { beforeAll, describe, expect, test } from "vitest";
+import { PHONE } from "./browser.ts";
+import type { RunningHub } from "./hub-process.ts";
 import { SCREENS } from "./screens.ts";
 import {
   addGoat,
@@ -16,24 +15,21 @@ import {
   untilHeading,
   untilSaved,
 } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
 const AMERICAN = { ...PHONE, locale: "en-US" } as const;
 const MORE = /Mark, tag, weight/;
 
-let browser: Browser;
+const { address, newPhone, startHub } = underTest();
 let hub: RunningHub;
 
 beforeAll(async () => {
-  [browser, hub] = await Promise.all([launchBrowser(), startHub()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await hub.stop();
+  hub = await startHub();
 });
 
 describe("a phone in pounds", () => {
   test("[UI-200] one phone weighs in pounds, the other reads the same weight in kilograms", async () => {
-    const american = await newPhone(browser, AMERICAN);
+    const american = await newPhone(AMERICAN);
     const { page } = american;
     await startOwnHerd(page, hub.address);
     await addGoat(page, hub.address, { name: "Hazel", sex: "Doe", head: "Horned" });
@@ -75,7 +71,7 @@ describe("a phone in pounds", () => {
       .first()
       .waitFor();
 
-    const metric = await newPhone(browser);
+    const metric = await newPhone();
     await metric.page.goto(hub.address);
     await press(metric.page, /hub/i);
     await sayWho(metric.page, "Tobias");
@@ -88,12 +84,10 @@ describe("a phone in pounds", () => {
       await phone.getByText(said).first().waitFor();
     }
     expect([...american.errors, ...metric.errors]).toEqual([]);
-    await Promise.all([american.context.close(), metric.context.close()]);
   });
 
   test("[UI-203] the vet's list and its sheet have kilograms, with pounds behind", async () => {
-    const address = inject("address");
-    const { context, page, errors } = await newPhone(browser, AMERICAN);
+    const { page, errors } = await newPhone(AMERICAN);
     await startDemo(page, address);
     const both = /\d+\.\d+ kg \(\d+\.\d+ lb\)/;
     const list = SCREENS.find((path) => /^\/vet\/[\d-]+$/.test(path)) ?? "";
@@ -105,6 +99,5 @@ describe("a phone in pounds", () => {
     await paper.getByText(both).first().waitFor();
     await paper.getByText("Weight today").first().waitFor();
     expect(errors).toEqual([]);
-    await context.close();
   });
 });

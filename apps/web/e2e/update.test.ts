@@ -3,10 +3,10 @@ import type { AddressInfo } from "node:net";
 import { readFileSync, existsSync } from "node:fs";
 import { extname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
 import { choose, go, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
 const dist = fileURLToPath(new URL("../dist/", import.meta.url));
 const TYPES: Readonly<Record<string, string>> = {
@@ -17,13 +17,12 @@ const TYPES: Readonly<Record<string, string>> = {
   ".webmanifest": "application/manifest+json",
 };
 
-let browser: Browser;
+const { newPhone } = underTest();
 let server: Server;
 let edition = 1;
 
 /** The built app from a plain file server whose service worker can become another edition. */
 beforeAll(async () => {
-  browser = await launchBrowser();
   server = createServer((request, response) => {
     const name = (request.url ?? "/").split("?")[0] ?? "/";
     const path = join(dist, name === "/" ? "index.html" : name);
@@ -37,8 +36,7 @@ beforeAll(async () => {
   });
   await new Promise<void>((settle) => server.listen(0, "127.0.0.1", settle));
 });
-afterAll(async () => {
-  await browser.close();
+afterAll(() => {
   server.close();
 });
 
@@ -54,7 +52,7 @@ const fetchUpdate = (page: Page) =>
 
 describe("a newer app", () => {
   test("[UI-9] it waits while an answer is open, is offered afterwards, and takes over when somebody agrees", async () => {
-    const { context, page } = await newPhone(browser);
+    const { page } = await newPhone();
     const address = `http://localhost:${(server.address() as AddressInfo).port}`;
     await startDemo(page, address);
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
@@ -82,6 +80,5 @@ describe("a newer app", () => {
     await page.waitForFunction(() => !("notReloaded" in window));
     await page.getByText("1 answer put aside").waitFor();
     expect(await page.getByText("A newer Pollard is ready.").count()).toBe(0);
-    await context.close();
   });
 });

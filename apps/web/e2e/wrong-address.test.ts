@@ -1,17 +1,8 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { launchBrowser, newPhone } from "./browser.ts";
+import { describe, expect, test } from "vitest";
 import { follow, startDemo, untilHeading } from "./steps.ts";
+import { underTest } from "./under-test.ts";
 
-const address = inject("address");
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
+const { address, newPhone } = underTest();
 
 /** Addresses as a wrong letter or an old link makes them: each has a part that stands for nothing. */
 const WRONG = [
@@ -55,7 +46,7 @@ const WRONG = [
 
 describe("an address that is wrong", () => {
   test("[UI-360] whatever part of it stands for nothing, there is a heading, something to read and a way back", async () => {
-    const { context, page, errors } = await newPhone(browser);
+    const { page, errors } = await newPhone();
     await startDemo(page, address);
     const bare: string[] = [];
     // Another page lies between any two, so that no heading is taken for that of the page before.
@@ -99,6 +90,5 @@ describe("an address that is wrong", () => {
     await follow(page, "To Today");
     await untilHeading(page, /\d/);
     expect(errors).toEqual([]);
-    await context.close();
   });
 });
