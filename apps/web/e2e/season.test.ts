@@ -42,6 +42,7 @@ describe("the season on a small phone", () => {
     await proposed(page).first().waitFor();
     expect(await page.locator("svg.twenty").first().locator("circle").count()).toBe(20);
     const days = await proposed(page).allInnerTexts();
+    await page.locator("summary").filter({ hasText: "What to expect that day" }).first().click();
     await page.locator("summary").filter({ hasText: "How many heads to ask for?" }).first().click();
     await page
       .getByText(/Room for \d+ heads? is enough in/)
@@ -79,6 +80,27 @@ describe("the season on a small phone", () => {
     expect(errors).toEqual([]);
   });
 
+  test("[UI-359] Plan says each visit and each doe in a line that keys open; at the desk all of it stands open", async () => {
+    const { page, errors } = await demo();
+    await go(page, address, "/plan");
+    const yarrow = page.getByRole("listitem").filter({ hasText: "Yarrow" }).filter({ hasText: "Open her page" });
+    const line = yarrow.locator("summary").first();
+    await line.getByText(/^About .*In kid: about \d+ in 20\.$/).waitFor();
+    const dots = page.locator("svg.twenty:visible");
+    expect(await dots.count()).toBe(0);
+    expect(await yarrow.getByRole("link", { name: /^Open her page/ }).count()).toBe(0);
+    await line.focus();
+    await page.keyboard.press("Enter");
+    await dots.first().waitFor();
+    expect(await yarrow.getByRole("link", { name: /^Open her page/ }).count()).toBe(1);
+    await page.keyboard.press("Enter");
+    await dots.first().waitFor({ state: "hidden" });
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await dots.first().waitFor();
+    expect(await dots.count()).toBe(await page.locator("svg.twenty").count());
+    expect(errors).toEqual([]);
+  });
+
   test("[UI-64] a scan from the doe's page: she counts as in kid", async () => {
     const { page, errors } = await demo();
     await go(page, address, "/animal/demo-yarrow");
@@ -94,6 +116,7 @@ describe("the season on a small phone", () => {
     await untilHeading(page, "What is known");
     await go(page, address, "/plan");
     const yarrow = page.getByRole("listitem").filter({ hasText: "Yarrow" }).filter({ hasText: "Open her page" });
+    await yarrow.locator("summary").first().click();
     await yarrow.getByText(/In kid, as checked\. Most likely two kids/).waitFor();
     expect(errors).toEqual([]);
   });

@@ -1,4 +1,4 @@
-import type { AnimalRef, VetDayLine } from "@pollard/advice";
+import type { AnimalRef, ExpectedDoe, VetDayLine, VetDaysModel } from "@pollard/advice";
 import { day, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
@@ -45,6 +45,49 @@ describe("the season in words", () => {
     expect(season.visitFrom(visit({ from }))).toBe("Moss, kids of Hazel");
   });
 
+  const expected = (part: Partial<ExpectedDoe> = {}): ExpectedDoe => ({
+    doe: ref("Hazel"),
+    served: { from: day("2025-10-05"), to: day("2025-10-05") },
+    inKid: probability(0.8),
+    willKid: probability(0.75),
+    days: { from: day("2026-02-28"), likely: day("2026-03-04"), to: day("2026-03-09") },
+    litter: [],
+    meanKids: 1.8,
+    sires: [],
+    horned: probability(0.5),
+    returns: [],
+    ...part,
+  });
+  const plan = (heads: number): VetDaysModel => ({
+    today: day("2026-01-01"),
+    visits: [visit(), visit()],
+    heads,
+    missed: 0.2,
+    lateDays: 3,
+    fewer: undefined,
+    more: undefined,
+    does: 5,
+    kids: 0,
+    limit: undefined,
+    rule: "AD-33",
+  });
+
+  test.each(CATALOGUES)("[WO-62] one head is one, and several are several: %s", (_, { season }) => {
+    const one = [0.1, 0.5, 1, 1.4].map((heads) => season.plan(plan(heads)));
+    for (const said of one) expect(said).toMatch(/\b(head|cabeza);/);
+    for (const heads of [1.5, 3, 20]) expect(season.plan(plan(heads))).toMatch(/\b(heads|cabezas);/);
+  });
+
+  test("[WO-63] a doe that is with the buck still is said to be so, and is not called empty", () => {
+    const started = { inKid: probability(0.05), served: { from: day("2026-01-01"), to: day("2026-01-22") } };
+    for (const [, { season }] of CATALOGUES) {
+      const said = season.expected(expected(started), day("2026-01-01"));
+      expect(said).toMatch(/still with the buck|Sigue con el macho/);
+      expect(said).not.toMatch(/empty|vacía/);
+      expect(season.expected(expected(started), day("2026-01-22"))).toMatch(/empty|vacía/);
+    }
+  });
+
   test.each(CATALOGUES)("[WO-1] its sentences are short: %s", (_, { season }) => {
     const days = [day("2026-03-24")];
     const said = [
@@ -53,34 +96,9 @@ describe("the season in words", () => {
       season.limit({ heads: 6, kept: "yes" }),
       season.limit({ heads: 6, kept: "best-found" }),
       season.limit({ heads: 6, kept: "not-asked" }),
-      season.plan({
-        today: day("2026-01-01"),
-        visits: [visit(), visit()],
-        heads: 9.3,
-        missed: 0.2,
-        lateDays: 3,
-        fewer: undefined,
-        more: undefined,
-        does: 5,
-        kids: 0,
-        limit: undefined,
-        rule: "AD-33",
-      }),
-      season.expected(
-        {
-          doe: ref("Hazel"),
-          served: { from: day("2025-10-05"), to: day("2025-10-05") },
-          inKid: probability(0.8),
-          willKid: probability(0.75),
-          days: { from: day("2026-02-28"), likely: day("2026-03-04"), to: day("2026-03-09") },
-          litter: [],
-          meanKids: 1.8,
-          sires: [],
-          horned: probability(0.5),
-          returns: [],
-        },
-        day("2026-01-01"),
-      ),
+      season.plan(plan(9.3)),
+      season.expected(expected(), day("2026-01-01")),
+      season.expected(expected({ served: { from: day("2026-01-01"), to: day("2026-01-22") } }), day("2026-01-01")),
     ];
     expectPlain(said);
     expect(said[0]).toMatch(

@@ -12,6 +12,9 @@ function sayAbout(n: number): string {
   return `about ${Math.round(n)}`;
 }
 
+/** The same of heads: one head stands alone, none and several in the plural. */
+const sayAboutHeads = (n: number): string => `${sayAbout(n)} ${n < 0.05 || n >= 1.5 ? "heads" : "head"}`;
+
 const tenth = (n: number): string => (Math.round(n * 10) / 10).toFixed(1).replace(/\.0$/, "");
 
 const SHORT = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
@@ -63,13 +66,14 @@ function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
   if (does + kids === 0) return "No doe is due and no kid's head is open.";
   if (visits.length === 0) return "No visit is worth asking for.";
   const days = visits.length === 1 ? "1 visit" : `${visits.length} visits`;
-  return `${days} for ${sayAbout(heads)} heads; ${sayAbout(missed)} missed.`;
+  return `${days} for ${sayAboutHeads(heads)}; ${sayAbout(missed)} missed.`;
 }
 
 /** A doe that may kid: when, and how surely. */
-function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
+function sayExpected({ doe, inKid, days, served }: ExpectedDoe, today: Day): string {
   const name = sayAnimal(doe);
   if (days === undefined) return `${name} was served, but is most likely empty.`;
+  if (served.to > today) return `${name} is due from about ${sayDay(days.from, today)}. She is still with the buck.`;
   const sure = inKid > 0.97 ? "" : inKid < 0.5 ? " She may well be empty." : " Not sure she is in kid.";
   return `${name} is due about ${sayDay(days.likely, today)}.${sure}`;
 }

@@ -2,7 +2,7 @@ import type { CalendarItem, ExpectedDoe, OtherCount, VetDayLine, VetDaysModel } 
 import type { Day } from "@pollard/base";
 import { sayAnimal } from "./animals.ts";
 import { care } from "./care.ts";
-import { el, sayDay, sayTableDay } from "./days.ts";
+import { del, el, sayDay, sayTableDay } from "./days.ts";
 import { decimal } from "./numbers.ts";
 
 /** Una cuenta con fracción como la dice una persona. */
@@ -10,8 +10,11 @@ function sayAbout(n: number): string {
   if (n < 0.05) return "casi ninguna";
   if (n < 0.3) return "apenas una";
   if (n < 0.75) return "quizá una";
-  return `unas ${Math.round(n)}`;
+  return n < 1.5 ? "más o menos una" : `unas ${Math.round(n)}`;
 }
+
+/** Lo mismo de cabezas: en singular mientras no sean varias. */
+const sayAboutHeads = (n: number): string => `${sayAbout(n)} ${n < 1.5 ? "cabeza" : "cabezas"}`;
 
 const tenth = (n: number): string => decimal(Math.round(n * 10) / 10, 1).replace(/,0$/, "");
 
@@ -55,12 +58,14 @@ function sayPlan({ visits, heads, missed, does, kids }: VetDaysModel): string {
   if (does + kids === 0) return "Ninguna cabra por parir y ninguna cabeza abierta.";
   if (visits.length === 0) return "No vale la pena pedir ninguna visita.";
   const days = visits.length === 1 ? "1 visita" : `${visits.length} visitas`;
-  return `${days} para ${sayAbout(heads)} cabezas; fuera de plazo: ${sayAbout(missed)}.`;
+  return `${days} para ${sayAboutHeads(heads)}; fuera de plazo: ${sayAbout(missed)}.`;
 }
 
-function sayExpected({ doe, inKid, days }: ExpectedDoe, today: Day): string {
+function sayExpected({ doe, inKid, days, served }: ExpectedDoe, today: Day): string {
   const name = sayAnimal(doe);
   if (days === undefined) return `${name} tuvo monta, pero lo más probable es que esté vacía.`;
+  if (served.to > today)
+    return `A ${name} le toca desde alrededor ${del(sayDay(days.from, today))}. Sigue con el macho.`;
   const sure = inKid > 0.97 ? "" : inKid < 0.5 ? " Bien puede estar vacía." : " No es seguro que esté preñada.";
   return `A ${name} le toca hacia ${el(sayDay(days.likely, today))}.${sure}`;
 }

@@ -4,6 +4,7 @@ import { Link } from "wouter";
 import { PlusIcon } from "../../drawings/icons.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
+import { Fold } from "../../parts/lists/fold.tsx";
 import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
 import { Told } from "../../parts/frame/told.tsx";
 import { capital } from "../../parts/capital.ts";
@@ -55,7 +56,11 @@ export function PlanScreen() {
               <p>{s.plan.servicesNone}</p>
             ) : (
               <>
-                <Matings services={recent} />
+                {recent.length > 0 && (
+                  <Fold line={s.season.matings(recent.length)}>
+                    <Matings services={recent} />
+                  </Fold>
+                )}
                 {earlier.length > 0 && (
                   <details className="why">
                     <summary>{s.season.earlierMatings(earlier.length)}</summary>

@@ -8,6 +8,8 @@ import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { season } from "../../house/wording-later.ts";
 import { capital } from "../../parts/capital.ts";
 import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { Fold } from "../../parts/lists/fold.tsx";
+import { useWide } from "../../parts/frame/use-wide.ts";
 import { DeedLine } from "../../parts/keeping/deed-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { Stepper } from "../../parts/answers/stepper.tsx";
@@ -27,6 +29,13 @@ export function VetDays({ model, trying }: { readonly model: SeasonModel; readon
   const s = useScreens();
   const deeds = useDeeds();
   const { plan } = model;
+  const wide = useWide();
+  const others = (
+    <>
+      {plan.fewer !== undefined && <p className="lead">{season.otherCount(plan.fewer, "fewer")}</p>}
+      {plan.more !== undefined && <p className="lead">{season.otherCount(plan.more, "more")}</p>}
+    </>
+  );
   return (
     <section className="part">
       <h2>{s.plan.visits}</h2>
@@ -39,17 +48,19 @@ export function VetDays({ model, trying }: { readonly model: SeasonModel; readon
           ))}
         </ul>
       )}
-      {plan.visits.length > 0 && <p className="quiet">{s.season.dotIs}</p>}
-      {plan.fewer !== undefined && <p className="lead">{season.otherCount(plan.fewer, "fewer")}</p>}
-      {plan.more !== undefined && <p className="lead">{season.otherCount(plan.more, "more")}</p>}
+      {wide === "desk" && plan.visits.length > 0 && <p className="quiet">{s.season.dotIs}</p>}
+      {wide === "desk" && others}
       {plan.limit !== undefined && <p className="lead">{season.limit(plan.limit)}</p>}
       <details className="why">
         <summary>{s.season.whyPlan}</summary>
-        <ul className="cautions">
-          {s.season.why.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
+        <div className="stack tight">
+          {wide === "phone" && others}
+          <ul className="cautions">
+            {s.season.why.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </div>
       </details>
       <TryDay trying={trying} />
       <Link href="/season/vet" className="press">
@@ -74,6 +85,8 @@ function Visit(props: {
   const dots = headDots(visit);
   const most = Math.max(...dots.map(({ at }) => at));
   const entries = model.agreed.filter(({ on }) => on === visit.day).map(({ entry }) => entry);
+  const wide = useWide();
+  const from = visit.from.length > 0 && <p>{capital(season.visitFrom(visit))}</p>;
   const letGo = (): void => trying.setDays(trying.days.filter((each) => each !== visit.day));
   const agree = async (): Promise<void> => {
     const body = model.vet === undefined ? {} : { vet: model.vet };
@@ -95,23 +108,31 @@ function Visit(props: {
         />
       </div>
       {countMayShow(visit) ? (
-        <figure className="stack tight">
-          <figcaption>{said}</figcaption>
-          <TwentyDots
-            dots={dots}
-            span={most + 1}
-            across={acrossFor(most + 1)}
-            marks={countMarks(most).map((count) => ({ at: count, text: String(count) }))}
-            label={said}
-          />
-          <span className="quiet axis-word">{s.season.headsAxis}</span>
-          <Room dots={dots} day={day} />
-          <DotFigures dots={dots} of={s.season.headsAxis} nameOf={String} />
-        </figure>
+        <>
+          <p>{said}</p>
+          <Fold line={s.season.expectThen}>
+            <figure className="stack tight">
+              <TwentyDots
+                dots={dots}
+                span={most + 1}
+                across={acrossFor(most + 1)}
+                marks={countMarks(most).map((count) => ({ at: count, text: String(count) }))}
+                label={said}
+              />
+              <span className="quiet axis-word">{s.season.headsAxis}</span>
+              {wide === "phone" && <figcaption className="quiet">{s.season.dotIs}</figcaption>}
+              <Room dots={dots} day={day} />
+              <DotFigures dots={dots} of={s.season.headsAxis} nameOf={String} />
+            </figure>
+            {from}
+          </Fold>
+        </>
       ) : (
-        <p>{s.season.noHeadsYet}</p>
+        <>
+          <p>{s.season.noHeadsYet}</p>
+          {from}
+        </>
       )}
-      {visit.from.length > 0 && <p>{capital(season.visitFrom(visit))}</p>}
       <div className="two">
         {visit.state === "agreed" ? (
           <>
