@@ -56,11 +56,12 @@ export async function go(page: Page, address: string, path: string): Promise<voi
 export async function addGoat(
   page: Page,
   address: string,
-  goat: { readonly name: string; readonly sex: string; readonly head?: string },
+  goat: { readonly name: string; readonly sex: string; readonly head?: string; readonly breed?: string },
 ): Promise<void> {
   await go(page, address, "/add");
   await page.getByLabel(/^Name/).fill(goat.name);
   await choose(page, goat.sex, "Sex");
+  if (goat.breed !== undefined) await page.getByLabel("Breed").fill(goat.breed);
   if (goat.head !== undefined) await choose(page, goat.head, /Grown head/);
   await untilSaved(page);
   await press(page, "Add this goat");

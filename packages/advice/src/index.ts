@@ -19,7 +19,7 @@ export * from "./herd-book/herd-book.ts";
 export { type Counted, counted, countedOf } from "./counted.ts";
 export { LOSS_SETTINGS, lossesOf, type OpenHead } from "./heads/head-advice.ts";
 export { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
-export { herdLoci, locusFromText } from "./belief/herd-loci.ts";
+export { frequencyKey, herdLoci, locusFromText } from "./belief/herd-loci.ts";
 export type * from "./belief/herd-loci.ts";
 export type * from "./belief/findings.ts";
 export { locusAnswer, locusProblem, type NamedFact, namedFacts } from "./belief/locus-answer.ts";

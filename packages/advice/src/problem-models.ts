@@ -48,8 +48,16 @@ export type AdviceProblem =
       readonly locus: string;
       readonly problem: LocusSettingProblem;
     }
-  /** Founder frequencies that the keeper set and that cannot be used; they stand in the settings, so no entry is named. */
-  | { readonly code: "bad-frequencies"; readonly entries: readonly EntryId[]; readonly locus: string }
+  /**
+   * Founder frequencies that the keeper set, for one breed or for every one, and that cannot be used; they stand in the
+   * settings, so no entry is named.
+   */
+  | {
+      readonly code: "bad-frequencies";
+      readonly entries: readonly EntryId[];
+      readonly locus: string;
+      readonly breed: string | undefined;
+    }
   /** A test or trait on record that says nothing at its locus. */
   | {
       readonly code: "unreadable-finding";

@@ -40,7 +40,7 @@ const enteredTwice = ({ herd }: Situation): readonly AdviceProblem[] =>
 const lociProblems = ({ herd }: Situation): readonly AdviceProblem[] => [
   ...herdLoci(herd).problems.map((bad) => ({ code: "bad-locus", entries: [], ...bad }) as const),
   ...unusableFrequencies(herd, herdLoci(herd).loci).map(
-    ({ name }) => ({ code: "bad-frequencies", entries: [], locus: name }) as const,
+    ({ locus, breed }) => ({ code: "bad-frequencies", entries: [], locus: locus.name, breed }) as const,
   ),
   ...unreadFindings(herd).map(
     ({ entry, animal, locus, problem }) =>

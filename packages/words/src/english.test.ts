@@ -120,7 +120,8 @@ const PROBLEMS: readonly AdviceProblem[] = [
   { code: "same-kid", entries: [entry, entry], animals: [wren, { ...wren, name: "Ash" }], key: "same:a b" },
   { code: "odd-gestation", entry, animal: wren, days: 171 },
   { code: "bad-locus", entries: [], locus: "coat", problem: { code: "not-json", path: "$" } },
-  { code: "bad-frequencies", entries: [], locus: "Wattles" },
+  { code: "bad-frequencies", entries: [], locus: "Wattles", breed: undefined },
+  { code: "bad-frequencies", entries: [], locus: "Wattles", breed: "boer" },
   {
     code: "unreadable-finding",
     entry,

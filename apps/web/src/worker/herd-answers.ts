@@ -160,7 +160,7 @@ export interface HerdAnswers extends LaterAnswers {
   plan(today: Day): PlanModel;
   problems(today: Day): ProblemsModel;
   settings(): SettingsModel;
-  loci(): LociModel;
+  loci(breed?: string): LociModel;
   /** The fact that made a goat known, as it stands now. */
   origin(id: AnimalId): Standing | undefined;
   /** Corrections that say different things of one entry, for whoever is asked which is right. */
@@ -376,7 +376,7 @@ export function herdAnswers(): HerdAnswers {
         losses: lossesOf(herd()),
       };
     },
-    loci: () => lociModel(herd()),
+    loci: (breed) => lociModel(herd(), breed),
     origin(id) {
       const entry = herd().animals.get(id)?.entry;
       return entry === undefined ? undefined : standingFact(entriesHere(), entry);

@@ -1,23 +1,41 @@
 import { err, ok, type Result } from "@pollard/base";
-import { type Locus, type LocusProblem, parseLocus, type PedigreeProblem, SHIPPED_LOCI } from "@pollard/genetics";
+import {
+  breedKey,
+  type Locus,
+  type LocusProblem,
+  parseLocus,
+  type PedigreeProblem,
+  SHIPPED_LOCI,
+} from "@pollard/genetics";
 import type { Herd } from "@pollard/records";
 
 /** Settings under which a keeper's own loci stand: this and the locus's id. The value is its description as JSON. */
 export const LOCUS_SETTING = "locus:";
 
 /**
- * Settings under which the keeper's own founder frequencies stand: this and the locus's id. They count for every breed. Of two
- * alleles the value may be a number: how many in 100 alleles of unknown parents are the first one. Else it is text: such a
+ * Settings under which the keeper's own founder frequencies stand: this and the locus's id, for every breed; with a colon and
+ * the breed (`breedKey`) behind, for that one alone, which goes before. Of two alleles the value may be a number: how many in 100 alleles of unknown parents are the first one. Else it is text: such a
  * number for each allele in the locus's order, with blanks between them, 100 in all. 0 or nothing: the usual ones.
  */
-export const FREQUENCY_SETTING = "frequency:";
+const FREQUENCY_SETTING = "frequency:";
+
+/** The setting that keeps a locus's founder frequencies, for every breed or for one. */
+export const frequencyKey = ({ id }: Pick<Locus, "id">, breed?: string): string =>
+  `${FREQUENCY_SETTING}${id}${breed === undefined ? "" : `:${breedKey(breed)}`}`;
 
 /** How far from 100 figures may add up that were written with few decimals. */
 const SLACK = 0.5;
 
-/** The founder frequencies that the keeper set for a locus; `undefined` where none are set, or none that can be. */
-export function ownFrequencies({ settings }: Pick<Herd, "settings">, locus: Locus): readonly number[] | undefined {
-  const value = settings.get(`${FREQUENCY_SETTING}${locus.id}`);
+/**
+ * The founder frequencies that the keeper set for a locus, for every breed or for one; `undefined` where none are set, or none
+ * that can be.
+ */
+export function ownFrequencies(
+  { settings }: Pick<Herd, "settings">,
+  locus: Locus,
+  breed?: string,
+): readonly number[] | undefined {
+  const value = settings.get(frequencyKey(locus, breed));
   if (value === undefined) return undefined;
   const figures = typeof value === "number" ? [value, 100 - value] : value.trim().split(/\s+/).map(Number);
   const sum = figures.reduce((a, b) => a + b, 0);
@@ -25,17 +43,35 @@ export function ownFrequencies({ settings }: Pick<Herd, "settings">, locus: Locu
   return isSound && figures.length === locus.alleles.length ? figures.map((x) => x / sum) : undefined;
 }
 
-/** Loci whose own founder frequencies the keeper set in a way that cannot be used: the usual ones count. */
-export const unusableFrequencies = (herd: Pick<Herd, "settings">, loci: readonly Locus[]): readonly Locus[] =>
-  loci.filter((locus) => {
-    const value = herd.settings.get(`${FREQUENCY_SETTING}${locus.id}`);
-    return value !== undefined && value !== 0 && value !== "" && ownFrequencies(herd, locus) === undefined;
-  });
+/** The breeds for which the keeper set founder frequencies of a locus; `undefined` stands for every breed. */
+function breedsSet({ settings }: Pick<Herd, "settings">, locus: Locus): readonly (string | undefined)[] {
+  const start = `${frequencyKey(locus)}:`;
+  const breeds = [...settings.keys()].filter((key) => key.startsWith(start)).map((key) => key.slice(start.length));
+  return [undefined, ...breeds];
+}
 
-/** The same as an inference takes it. */
+/** Founder frequencies that the keeper set in a way that cannot be used: the next usual ones count. */
+export const unusableFrequencies = (
+  herd: Pick<Herd, "settings">,
+  loci: readonly Locus[],
+): readonly { readonly locus: Locus; readonly breed: string | undefined }[] =>
+  loci.flatMap((locus) =>
+    breedsSet(herd, locus).flatMap((breed) => {
+      const value = herd.settings.get(frequencyKey(locus, breed));
+      const isSet = value !== undefined && value !== 0 && value !== "";
+      return isSet && ownFrequencies(herd, locus, breed) === undefined ? [{ locus, breed }] : [];
+    }),
+  );
+
+/** The keeper's own founder frequencies of a locus as an inference takes them. */
 export function frequenciesFor(herd: Pick<Herd, "settings">, locus: Locus): Pick<PedigreeProblem, "frequencies"> {
-  const own = ownFrequencies(herd, locus);
-  return own === undefined ? {} : { frequencies: { default: own } };
+  const everywhere = ownFrequencies(herd, locus);
+  const byBreed = breedsSet(herd, locus).flatMap((breed) => {
+    const own = breed === undefined ? undefined : ownFrequencies(herd, locus, breed);
+    return breed === undefined || own === undefined ? [] : [[breed, own] as const];
+  });
+  if (everywhere === undefined && byBreed.length === 0) return {};
+  return { frequencies: { ...(everywhere && { default: everywhere }), breeds: Object.fromEntries(byBreed) } };
 }
 
 /** Why a keeper's own locus cannot be used. */

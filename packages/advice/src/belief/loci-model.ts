@@ -1,8 +1,8 @@
-import { founderFrequencies, type Locus, POLLED } from "@pollard/genetics";
+import { breedKey, founderFrequencies, type Locus, POLLED } from "@pollard/genetics";
 import type { Herd } from "@pollard/records";
 import { outOfHundred } from "../counted.ts";
 import { herdBreedOf } from "../settings.ts";
-import { FREQUENCY_SETTING, herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./herd-loci.ts";
+import { herdLoci, LOCUS_SETTING, type LocusSettingProblem, ownFrequencies } from "./herd-loci.ts";
 
 /** One locus as the herd has it. */
 export interface LocusLine {
@@ -15,7 +15,7 @@ export interface LocusLine {
   readonly inHundred: readonly number[];
   /** The same as shares, not rounded. */
   readonly shares: readonly number[];
-  /** Whether the keeper set that. */
+  /** Whether the keeper set that, for the breed asked about or, without one, for every breed. */
   readonly isOwnFrequency: boolean;
 }
 
@@ -23,21 +23,29 @@ export interface LocusLine {
 export interface LociModel {
   readonly lines: readonly LocusLine[];
   readonly problems: readonly { readonly locus: string; readonly problem: LocusSettingProblem }[];
+  /** Whose founders' frequencies stand in the lines; every breed's without it. */
+  readonly breed: string | undefined;
+  /** The breeds of the herd, each as it was first written. */
+  readonly breeds: readonly string[];
 }
 
-/** The loci a herd looks at, with their founders' frequencies, what was found, and what is wrong with a keeper's own. */
-export function lociModel(herd: Herd): LociModel {
+/**
+ * The loci a herd looks at, with their founders' frequencies, what was found, and what is wrong with a keeper's own.
+ *
+ * `breed`: whose founders' frequencies are given; without it those of the herd's breed, or what is set for every breed.
+ */
+export function lociModel(herd: Herd, breed?: string): LociModel {
   const { loci, problems } = herdLoci(herd);
-  const breed = herdBreedOf(herd);
+  const usual = breed ?? herdBreedOf(herd);
   const animals = [...herd.animals.values()];
   const lines = loci.map((locus): LocusLine => {
     const seen = new Set((locus.traits ?? []).map(({ id }) => id));
-    const own = ownFrequencies(herd, locus);
+    const own = ownFrequencies(herd, locus, breed);
     const isRecorded = ({ tests, traits, head }: (typeof animals)[number]): boolean =>
       (locus.id === POLLED.id && head !== undefined) ||
       tests.some((test) => test.locus === locus.id) ||
       traits.some(({ trait }) => seen.has(trait));
-    const shares = own ?? founderFrequencies(locus.founders, breed).value;
+    const shares = own ?? ownFrequencies(herd, locus) ?? founderFrequencies(locus.founders, usual).value;
     return {
       locus,
       from: herd.settings.has(`${LOCUS_SETTING}${locus.id}`) ? "keeper" : "pollard",
@@ -47,11 +55,16 @@ export function lociModel(herd: Herd): LociModel {
       isOwnFrequency: own !== undefined,
     };
   });
-  return { lines, problems };
+  return { lines, problems, breed, breeds: breedsOf(herd) };
 }
 
-/** The setting that keeps a locus's founder frequency. */
-export const frequencyKey = ({ id }: Locus): string => `${FREQUENCY_SETTING}${id}`;
+function breedsOf(herd: Herd): readonly string[] {
+  const named = [herdBreedOf(herd), ...[...herd.animals.values()].map(({ breed }) => breed)];
+  const byKey = new Map<string, string>();
+  for (const breed of named)
+    if (breed !== undefined && !byKey.has(breedKey(breed))) byKey.set(breedKey(breed), breed.trim());
+  return [...byKey.values()].sort((a, b) => (breedKey(a) < breedKey(b) ? -1 : 1));
+}
 
 /** Fewest in 100 that an allele may be set to: what is never there could not be found. */
 const FEWEST = 1;

@@ -3,8 +3,8 @@ import fc from "fast-check";
 import type { Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
-import { frequencyKey, frequencyValue, lociModel } from "./loci-model.ts";
-import { herdLoci, ownFrequencies } from "./herd-loci.ts";
+import { frequencyValue, lociModel } from "./loci-model.ts";
+import { frequencyKey, herdLoci, ownFrequencies } from "./herd-loci.ts";
 import { locusAnswer } from "./locus-answer.ts";
 import { recordedLoci } from "./findings.ts";
 import { herdProblems } from "../problems.ts";
@@ -92,8 +92,8 @@ describe("loci besides horns", () => {
     expect(locusAnswer(s, POLLED)).toBe(s.beliefs.answer);
   });
 
-  const frequency = (locus: Locus, value: number | string): Entry =>
-    anEntry("setting", { key: frequencyKey(locus), value });
+  const frequency = (locus: Locus, value: number | string, breed?: string): Entry =>
+    anEntry("setting", { key: frequencyKey(locus, breed), value });
 
   test("[AD-96] figures for five alleles are what an unknown goat is believed to carry", () => {
     const s = situation([...herd, frequency(ALPHA_S1_CASEIN, "60 10 15 10 5")], TODAY);
@@ -110,6 +110,38 @@ describe("loci besides horns", () => {
     expect(frequencyValue([0.4, 0.6], 0, 45)).toBe(45);
   });
 
+  test("[AD-110] figures set for one breed are what its unknown goats carry, and no other's", () => {
+    const stranger = (name: string, breed?: string) =>
+      anEntry("animal", { animal: id(name), sex: "doe", ...(breed === undefined ? {} : { breed }) });
+    const strangers = [
+      stranger("Kea", "Boer"),
+      stranger("Ling", " bóer "),
+      stranger("Moss", "Saanen"),
+      stranger("Nell"),
+    ];
+    const of = (name: string, ...settings: readonly Entry[]) =>
+      locusAnswer(situation([...strangers, ...settings], TODAY), WATTLES).belief(id(name)).genotypes[0];
+    const boer = frequency(WATTLES, 40, "Boer");
+    const every = frequency(WATTLES, 10);
+    expect(of("Kea", boer, every)).toBeCloseTo(0.16, 12);
+    expect(of("Ling", boer, every)).toBeCloseTo(0.16, 12);
+    expect(of("Moss", boer, every)).toBeCloseTo(0.01, 12);
+    expect(of("Moss", boer)).toBe(of("Moss"));
+    expect(of("Nell", boer)).toBe(of("Nell"));
+    const { herd: told } = situation([...strangers, boer, every], TODAY);
+    const line = (breed?: string) => lociModel(told, breed).lines.find(({ locus }) => locus.id === WATTLES.id);
+    expect(lociModel(told).breeds).toEqual(["Boer", "Saanen"]);
+    expect([line("Boer")?.inHundred, line("Boer")?.isOwnFrequency]).toEqual([[40, 60], true]);
+    expect([line("Saanen")?.inHundred, line("Saanen")?.isOwnFrequency]).toEqual([[10, 90], false]);
+    expect([line()?.inHundred, line()?.isOwnFrequency]).toEqual([[10, 90], true]);
+  });
+
+  test("[AD-110] a breed's figures that cannot be used are one problem that names it, and those of every breed count", () => {
+    const s = situation([...herd, frequency(WATTLES, 10), frequency(WATTLES, 900, "Boer")], TODAY);
+    expect(herdProblems(s)).toEqual([{ code: "bad-frequencies", entries: [], locus: WATTLES.name, breed: "boer" }]);
+    expect(lociModel(s.herd, "Boer").lines.find(({ locus }) => locus.id === WATTLES.id)?.inHundred).toEqual([10, 90]);
+  });
+
   test.each([
     [POLLED, 900],
     [POLLED, -3],
@@ -120,7 +152,7 @@ describe("loci besides horns", () => {
     [PRNP_146, "120 -30 10"],
   ] as const)("[AD-96] figures that cannot be used are one problem, and the usual ones count: %#", (locus, value) => {
     const s = situation([...herd, frequency(locus, value)], TODAY);
-    expect(herdProblems(s)).toEqual([{ code: "bad-frequencies", entries: [], locus: locus.name }]);
+    expect(herdProblems(s)).toEqual([{ code: "bad-frequencies", entries: [], locus: locus.name, breed: undefined }]);
     const usual = situation(herd, TODAY);
     expect(locusAnswer(s, locus).belief(id("Rook")).genotypes).toEqual(
       locusAnswer(usual, locus).belief(id("Rook")).genotypes,

@@ -121,7 +121,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "bad-frequencies":
       return {
-        what: `${problem.locus}: your figures for unknown parents do not make 100.`,
+        what: `${problem.locus}${problem.breed === undefined ? "" : ` (${problem.breed})`}: your figures for unknown parents do not make 100.`,
         mend: "Set them again under Traits followed. Until then the usual ones count.",
       };
     case "unreadable-finding":

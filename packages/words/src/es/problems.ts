@@ -120,7 +120,7 @@ export function sayProblem(problem: AdviceProblem, today: Day, nameOf: NameOf): 
       };
     case "bad-frequencies":
       return {
-        what: `${problem.locus}: sus cifras para padres desconocidos no suman 100.`,
+        what: `${problem.locus}${problem.breed === undefined ? "" : ` (${problem.breed})`}: sus cifras para padres desconocidos no suman 100.`,
         mend: "Póngalas de nuevo en Caracteres seguidos. Hasta entonces valen las habituales.",
       };
     case "unreadable-finding":

@@ -1,16 +1,22 @@
 import { frequencyKey, frequencyValue, locusKey, type LocusLine } from "@pollard/advice";
 import type { Locus } from "@pollard/genetics";
+import { useState } from "react";
 import { loci, useAsked, useScreens, useToday } from "../../house/use-house.tsx";
 import { DeedLine } from "../../parts/keeping/deed-line.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
+import { Answers } from "../../parts/answers/answers.tsx";
 import { Stepper } from "../../parts/answers/stepper.tsx";
 import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
+
+/** The choice that is no breed. */
+const EVERY = "";
 
 /** Every locus the herd is asked about: how sure its inheritance is, what founders are taken to carry, and the keeper's own. */
 export function LociScreen() {
   const s = useScreens();
   const deeds = useDeeds();
-  const model = useAsked((answers) => answers.loci(), []).value;
+  const [breed, setBreed] = useState<string>();
+  const model = useAsked((answers) => answers.loci(breed), [breed]).value;
   return (
     <Frame
       heading={s.loci.title}
@@ -29,21 +35,42 @@ export function LociScreen() {
           {locus}: {loci.locusProblem(problem)}
         </p>
       ))}
+      {model !== undefined && model.breeds.length > 1 && (
+        <Answers
+          name="breed"
+          legend={s.loci.figuresFor}
+          shape="small"
+          choices={[
+            { value: EVERY, label: s.loci.everyBreed },
+            ...model.breeds.map((each) => ({ value: each, label: each })),
+          ]}
+          value={breed ?? EVERY}
+          onAnswer={(chosen) => setBreed(chosen === EVERY ? undefined : chosen)}
+        />
+      )}
       <ul className="stack">
         {model?.lines.map((line) => (
-          <LocusCard key={line.locus.id} line={line} deeds={deeds} />
+          <LocusCard key={line.locus.id} line={line} breed={model.breed} deeds={deeds} />
         ))}
       </ul>
     </Frame>
   );
 }
 
-function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: Deeds }) {
+interface CardProps {
+  readonly line: LocusLine;
+  /** Whose founders' frequencies are shown and set; every breed's without it. */
+  readonly breed: string | undefined;
+  readonly deeds: Deeds;
+}
+
+function LocusCard({ line, breed, deeds }: CardProps) {
   const s = useScreens();
   const today = useToday();
   const { locus, inHundred } = line;
   const { alleles } = locus;
   const name = loci.name(locus);
+  const named = breed === undefined ? name : s.loci.nameIn(name, breed);
   const set = (said: string, key: string, value: string | number): void =>
     void deeds.act(said, [{ kind: "setting", on: today, body: { key, value } }]);
   // Of two alleles the second has what the first leaves.
@@ -51,7 +78,7 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
   const shares = alleles.map((allele, i) => s.loci.share(inHundred[i] ?? 0, allele)).join(", ");
   return (
     <li className="card">
-      <h2>{name}</h2>
+      <h2>{named}</h2>
       {line.from === "keeper" && <p className="chip-line">{s.loci.own}</p>}
       <p>
         {s.loci.alleles(locus.alleles.join(", "))} {s.loci.passedOn[locus.inheritance]}
@@ -69,15 +96,15 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
         return (
           <Stepper
             key={allele}
-            label={`${name}: ${s.loci.inHundred(allele)}`}
+            label={`${named}: ${s.loci.inHundred(allele)}`}
             shown={s.loci.inHundred(allele)}
             value={count}
             onStep={(way) => {
               const next = Math.min(99, Math.max(1, stepped(count, way)));
               if (way === "less" ? next < count : next > count)
                 set(
-                  s.loci.nowInHundred(name, allele, next),
-                  frequencyKey(locus),
+                  s.loci.nowInHundred(named, allele, next),
+                  frequencyKey(locus, breed),
                   frequencyValue(line.shares, at, next),
                 );
             }}
@@ -88,8 +115,8 @@ function LocusCard({ line, deeds }: { readonly line: LocusLine; readonly deeds: 
         <button
           type="button"
           className="press"
-          aria-label={`${s.loci.usual}: ${name}`}
-          onClick={() => set(s.loci.usual, frequencyKey(locus), 0)}
+          aria-label={`${s.loci.usual}: ${named}`}
+          onClick={() => set(s.loci.usual, frequencyKey(locus, breed), 0)}
         >
           {s.loci.usual}
         </button>
