@@ -63,6 +63,19 @@ describe("a list from a spreadsheet", () => {
     await page.getByText("Here already: 1").waitFor();
   });
 
+  test("[UI-369] a list without headings says that nobody is called; rows that stay behind are counted beside the key", async () => {
+    const { page } = await newPhone();
+    await startOwnHerd(page, address);
+    await takeList(page, "Alder,001,F\nBirch,002,F\n");
+    await page.getByText("No column is known to hold names or tags.").waitFor();
+    await page.getByLabel("Alder", { exact: true }).selectOption("name");
+    await page.getByText("No column is known to hold names or tags.").waitFor({ state: "detached" });
+    await takeList(page, "Name,Sex,Born\nHazel,f,2019\nFern,f,2019-03-04\n");
+    await page.getByText('"2019" is only a year.').waitFor();
+    await page.getByRole("button", { name: "Bring in 1 goat" }).waitFor();
+    await page.getByText("1 row cannot come in.").waitFor();
+  });
+
   test("[UI-142] the tables are packed with the ledger and its schema; brought in again they change nothing", async () => {
     const { page } = await newPhone();
     await startDemo(page, address);

@@ -19,12 +19,15 @@ const PROBLEMS: readonly RowProblem[] = [
   { code: "not-a-day", column: "born", got: "spring" },
   { code: "day-either", column: "born", got: "3/4/2024" },
   { code: "day-is-a-number", column: "left", got: "45376" },
+  { code: "day-is-a-year", column: "born", got: "2019" },
+  { code: "day-not-set", column: "born", got: "1899-12-30" },
   { code: "day-to-come", column: "born", got: "2030-01-01" },
   { code: "not-a-chip", why: "rounded", got: "9.8E+14" },
   { code: "not-a-chip", why: "not-15-digits", got: "12" },
   { code: "several-goats", column: "dam", got: "Fern" },
   { code: "tag-of-another", got: "12", name: "Hazel" },
   { code: "not-a-parent", column: "sire", got: "Fern" },
+  { code: "parent-younger", column: "dam", got: "Fern" },
   { code: "twice", first: 4 },
 ];
 const REFUSALS: readonly ListProblem[] = [

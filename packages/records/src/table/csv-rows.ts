@@ -67,12 +67,23 @@ const withPlainLines = (text: string): string =>
     ? text.replace(/(?<=^|[,;\t\r\n])"(?:[^"]|"")*"|\r\n?/g, (found) => (found.startsWith('"') ? found : "\n"))
     : text;
 
-/** The delimiter that makes most cells of a text's first line; the comma where none does. */
+/** Lines among which the first of several cells is looked for. */
+const TITLE_LINES = 10;
+
+/** The delimiter that makes most cells of a text's first line of several cells; the comma where none does. */
 export function delimiterOf(text: string): Delimiter {
-  const cells = (delimiter: Delimiter): number => {
-    const first = /^(?:"(?:[^"]|"")*"|[^"\r\n])*/.exec(text.replace(/^[\uFEFF\r\n]+/, ""))?.[0] ?? "";
-    const row = csvRows(first, delimiter);
-    return row.ok ? (row.value[0]?.cells.length ?? 0) : 0;
-  };
-  return DELIMITERS.reduce((best, delimiter) => (cells(delimiter) > cells(best) ? delimiter : best));
+  let rest = text;
+  for (let looked = 0; looked < TITLE_LINES && rest !== ""; looked++) {
+    rest = rest.replace(/^[\uFEFF\r\n]+/, "");
+    const line = /^(?:"(?:[^"]|"")*"|[^"\r\n])*/.exec(rest)?.[0] ?? "";
+    const cells = (delimiter: Delimiter): number => {
+      const row = csvRows(line, delimiter);
+      return row.ok ? (row.value[0]?.cells.length ?? 0) : 0;
+    };
+    const best = DELIMITERS.reduce((most, delimiter) => (cells(delimiter) > cells(most) ? delimiter : most));
+    if (cells(best) > 1) return best;
+    if (line === "") break;
+    rest = rest.slice(line.length);
+  }
+  return ",";
 }

@@ -5,11 +5,16 @@ import { plainWord } from "./list-columns.ts";
 export const DAY_ORDERS = ["day-month", "month-day"] as const;
 export type DayOrder = (typeof DAY_ORDERS)[number];
 
-/** What a cell says of a day: the day, or why it is none. `either` = day first and month first are both days. */
+/**
+ * What a cell says of a day: the day, or why it is none. `either` = day first and month first are both days, `no-day-set` =
+ * what a spreadsheet shows as the day of a cell that holds nothing.
+ */
 export type DayRead =
   | { readonly read: "day"; readonly day: Day; readonly proves: DayOrder | undefined }
   | { readonly read: "either" }
   | { readonly read: "number" }
+  | { readonly read: "year" }
+  | { readonly read: "no-day-set" }
   | { readonly read: "none" };
 
 /** Months by how they begin in English, Spanish, French and German. */
@@ -45,6 +50,9 @@ function fullYear(year: string, today: Day): string {
   return `${year > today.slice(2, 4) ? century - 1 : century}${year}`;
 }
 
+/** The days from which spreadsheet programs count: a cell of nothing, shown as a day, is one of them. From memory. */
+const COUNTED_FROM: ReadonlySet<string> = new Set(["1899-12-30", "1899-12-31", "1900-01-00", "1904-01-01"]);
+
 /**
  * The day in a cell: `2024-03-25`, `25/3/2024`, `3/25/24`, `25.03.2024`, `25 March 2024`, `March 25, 2024`, with or without a time.
  *
@@ -53,7 +61,9 @@ function fullYear(year: string, today: Day): string {
 export function dayIn(cell: string, order: DayOrder | undefined, today: Day): DayRead {
   const text = cell.trim().replace(/[T ]+\d{1,2}:\d{2}(:\d{2})?(\.\d+)?Z?$/, "");
   if (/^\d{5}([.,]\d+)?$/.test(text)) return { read: "number" };
+  if (/^(19|20)\d{2}$/.test(text)) return { read: "year" };
   const iso = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(text);
+  if (COUNTED_FROM.has(text)) return { read: "no-day-set" };
   if (iso) return asRead(dayFrom(iso[1] ?? "", iso[2] ?? "", iso[3] ?? ""));
   const dayFirst = /^(\d{1,2})\.?[\s/-]*(?:de\s+)?(\p{L}+)\.?[\s/,-]*(?:de\s+)?(\d{4}|\d{2})$/u.exec(text);
   const monthFirst = /^(\p{L}+)\.?\s*(\d{1,2})(?:st|nd|rd|th)?[\s,]+(\d{4}|\d{2})$/u.exec(text);
@@ -74,7 +84,7 @@ export function dayIn(cell: string, order: DayOrder | undefined, today: Day): Da
 }
 
 const asRead = (day: Day | undefined, proves?: DayOrder): DayRead =>
-  day === undefined ? { read: "none" } : { read: "day", day, proves };
+  day === undefined ? { read: "none" } : COUNTED_FROM.has(day) ? { read: "no-day-set" } : { read: "day", day, proves };
 
 /** What a list's own days tell about their order, and how many cells leave it open. */
 export interface DayOrderSeen {

@@ -87,6 +87,8 @@ export function parentFinder(of: {
           problems.push({ code: "not-a-parent", column: role, got: word });
         else if (parent === undefined && of.refused.has(callKey(word))) lacks.push(role);
         else if (parent === undefined && of.choice !== "leave-out") return elder(word, role);
+        else if (parent !== undefined && older.length === 0)
+          problems.push({ code: "parent-younger", column: role, got: word });
         return parent?.id;
       };
       return { dam: find("dam"), sire: find("sire"), lacks, problems };

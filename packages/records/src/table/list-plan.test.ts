@@ -186,6 +186,14 @@ describe("bringing a list in", () => {
     expect(becoming(plan("Name,Tag,Sex,Born\nMoss,9,f,2023-04-05", [dated, sold]))).toBe("new");
   });
 
+  test("[UI-368] a parent that the list's own days make no older than its kid is named in the kid's row; one without a day is not", () => {
+    const [head, dam] = ["Name,Tag,Sex,Born,Dam", "Fern,1,f,2021-05-01,"];
+    expect(wrong(plan(`${head}\n${dam}\nMoss,2,f,2020-01-01,Fern`))).toEqual([[3, "parent-younger"]]);
+    expect(wrong(plan(`${head}\n${dam}\nMoss,2,f,2021-05-01,1`))).toEqual([[3, "parent-younger"]]);
+    expect(wrong(plan(`${head}\n${dam}\nMoss,2,f,2023-01-01,Fern`))).toEqual([]);
+    expect(wrong(plan(`${head}\nFern,1,f,,\nMoss,2,f,2020-01-01,Fern`))).toEqual([]);
+  });
+
   test("[RE-57] two goats of one name: the day of birth tells; without it the row is a question", () => {
     const one = anEntry("animal", { animal: animalId("f1"), name: "Fern", sex: "doe", born: day("2020-01-01") });
     const two = anEntry("animal", { animal: animalId("f2"), name: "Fern", sex: "doe", born: day("2023-01-01") });

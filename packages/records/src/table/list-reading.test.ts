@@ -62,7 +62,11 @@ describe("days of a list", () => {
     ["45376", undefined, "number"],
     ["31/02/2024", undefined, "none"],
     ["spring", undefined, "none"],
-    ["2024", undefined, "none"],
+    ["2024", undefined, "year"],
+    ["1899-12-30", undefined, "no-day-set"],
+    ["31.12.1899", undefined, "no-day-set"],
+    ["1900-01-00", undefined, "no-day-set"],
+    ["1/1/1904", undefined, "no-day-set"],
   ];
   test.each(cases)("[RE-55] %s, %s: %s", (cell, order, day) => {
     const found = dayIn(cell, order, today);
@@ -126,8 +130,25 @@ describe("a row of a list", () => {
     expect(read(headings, cells)).toEqual(problems);
   });
 
+  test.each([
+    ["2019", "day-is-a-year"],
+    ["1899-12-30", "day-not-set"],
+  ])("[UI-367] %s is no day that anybody wrote down: the row says so, and no day is made of it", (born, code) => {
+    expect(read("name,born", `Hazel,${born}`)).toEqual([{ code, column: "born", got: born }]);
+  });
+
   test("[RE-56] a guarded cell is what it was before", () => {
     expect(read("name,tag", "'=1+1,'-3")).toEqual({ name: "=1+1", tag: "-3" });
+  });
+
+  test.each([
+    ["Hollow Farm,,\nas of March,,\nname,tag,sex\nHazel,1,f\n", ","],
+    ["Hollow Farm\n\nname;tag;sex\nHazel;1;f\n", ";"],
+    ['\uFEFF"Goats,\nall of them"\r\nname\ttag\tsex\r\nHazel\t1\tf\r\n', "tabs"],
+  ])("[UI-366] lines of one cell above the headings are passed over: %j (%s)", (text) => {
+    const list = listOf(text);
+    expect(list.ok && list.value.headings).toEqual(["name", "tag", "sex"]);
+    expect(list.ok && list.value.rows).toEqual([{ line: 4, cells: ["Hazel", "1", "f"] }]);
   });
 
   test.each([

@@ -17,14 +17,14 @@ export type RowProblem =
       readonly got: string;
     }
   | {
-      readonly code: "not-a-day" | "day-either" | "day-is-a-number" | "day-to-come";
+      readonly code: "not-a-day" | "day-either" | "day-is-a-number" | "day-is-a-year" | "day-not-set" | "day-to-come";
       readonly column: "born" | "left";
       readonly got: string;
     }
   | { readonly code: "not-a-chip"; readonly why: ChipProblem; readonly got: string }
   | { readonly code: "several-goats"; readonly column: "name" | "tag" | "chip" | "dam" | "sire"; readonly got: string }
   | { readonly code: "tag-of-another"; readonly got: string; readonly name: string }
-  | { readonly code: "not-a-parent"; readonly column: "dam" | "sire"; readonly got: string }
+  | { readonly code: "not-a-parent" | "parent-younger"; readonly column: "dam" | "sire"; readonly got: string }
   | { readonly code: "twice"; readonly first: number };
 
 /** A row as it was read, before anybody has looked whom of the herd it means. `undefined` = the cell is empty. */
@@ -47,6 +47,15 @@ export interface ListedGoat {
 /** Longest name, tag, breed or parent, and longest note, as entries have them. */
 const NAME_LIMIT = 80;
 const NOTE_LIMIT = 4000;
+/** What is wrong with a cell that should be a day, by what it was read as. */
+const DAY_PROBLEMS = {
+  day: "day-to-come",
+  either: "day-either",
+  number: "day-is-a-number",
+  year: "day-is-a-year",
+  "no-day-set": "day-not-set",
+  none: "not-a-day",
+} as const;
 /** How much of a cell is shown. */
 const SHOWN = 40;
 
@@ -79,8 +88,7 @@ export function listedGoat(
     if (cell === "") return undefined;
     const read = dayIn(cell, days, today);
     if (read.read === "day" && read.day <= today) return read.day;
-    const codes = { day: "day-to-come", either: "day-either", number: "day-is-a-number", none: "not-a-day" } as const;
-    problems.push({ code: codes[read.read], column, got: shown(cell) });
+    problems.push({ code: DAY_PROBLEMS[read.read], column, got: shown(cell) });
     return undefined;
   };
   const worded = <T>(

@@ -57,6 +57,10 @@ function problem(of: RowProblem): string {
       return `"${of.got}" may be two days. Say above which number is the day.`;
     case "day-is-a-number":
       return `"${of.got}" is a spreadsheet's inner number. Show the column as a date.`;
+    case "day-is-a-year":
+      return `"${of.got}" is only a year. Leave the cell empty, or read the column as a note.`;
+    case "day-not-set":
+      return `"${of.got}" is a spreadsheet's word for no day. Leave the cell empty.`;
     case "day-to-come":
       return `"${of.got}" is still to come.`;
     case "left-without-day":
@@ -75,6 +79,8 @@ function problem(of: RowProblem): string {
       return `Tag ${of.got} is worn by ${of.name} here. Put one of them right.`;
     case "not-a-parent":
       return `"${of.got}" cannot be the ${of.column}. Look at its sex.`;
+    case "parent-younger":
+      return `"${of.got}" is not older than this goat. Correct a day or the ${of.column}.`;
     case "twice":
       return `Line ${of.first} has the same goat or tag, and says otherwise.`;
   }
@@ -172,6 +178,9 @@ export const listWords = {
     return changed === 0 ? `Bring in ${goats(fresh)}` : `Bring in ${goats(fresh)}, change ${changed}`;
   },
   nothing: "There is nothing to bring in.",
+  leftBehind: (n: number) =>
+    n === 1 ? "1 row cannot come in. Its reason stands above." : `${n} rows cannot come in. Their reasons stand above.`,
+  nobodyCalled: "No column is known to hold names or tags. Say below which does.",
   done: (n: number) => `${goats(n)} came in from the list.`,
   toAnimals: "See the goats",
   // Handing out

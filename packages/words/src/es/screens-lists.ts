@@ -57,6 +57,10 @@ function problem(of: RowProblem): string {
       return `"${of.got}" puede ser dos días. Diga arriba qué número es el día.`;
     case "day-is-a-number":
       return `"${of.got}" es un número interno de la hoja. Muestre la columna como fecha.`;
+    case "day-is-a-year":
+      return `"${of.got}" es solo un año. Deje vacía la celda, o lea la columna como nota.`;
+    case "day-not-set":
+      return `"${of.got}" es lo que escribe una hoja sin día. Deje vacía la celda.`;
     case "day-to-come":
       return `"${of.got}" está por venir.`;
     case "left-without-day":
@@ -75,6 +79,8 @@ function problem(of: RowProblem): string {
       return `El arete ${of.got} lo lleva aquí ${of.name}. Corrija uno de los dos.`;
     case "not-a-parent":
       return `"${of.got}" no puede ser ${of.column === "dam" ? "la madre" : "el padre"}. Mire su sexo.`;
+    case "parent-younger":
+      return `"${of.got}" no tiene más edad que este animal. Corrija un día o ${of.column === "dam" ? "la madre" : "el padre"}.`;
     case "twice":
       return `La línea ${of.first} tiene el mismo animal o arete, y dice otra cosa.`;
   }
@@ -173,6 +179,11 @@ export const listWords = {
     return changed === 0 ? `Traer ${goats(fresh)}` : `Traer ${goats(fresh)}, cambiar ${changed}`;
   },
   nothing: "No hay nada que traer.",
+  leftBehind: (n: number) =>
+    n === 1
+      ? "1 fila no puede entrar. El motivo está arriba."
+      : `${n} filas no pueden entrar. Los motivos están arriba.`,
+  nobodyCalled: "No se sabe qué columna trae nombres o aretes. Dígalo abajo.",
   done: (n: number) => `De la lista ${n === 1 ? "entró 1 animal" : `entraron ${n} animales`}.`,
   toAnimals: "Ver los animales",
   // Entregar

@@ -11,6 +11,12 @@ export interface ListSaid {
 
 export const firstSaid = (columns: ColumnMap): ListSaid => ({ columns, otherwise: "none", parents: "gone" });
 
+/** Is there no column by which a goat could be told from another, so that every row is nameless? */
+export const callsNobody = (columns: ColumnMap): "nobody" | "goats" =>
+  columns.some((column) => column === "name" || column === "tag" || column === "chip" || column === "id")
+    ? "goats"
+    : "nobody";
+
 /** The columns with one of them holding something else; what holds a thing twice holds it here only. */
 export const withColumn = (columns: ColumnMap, at: number, column: ListColumn | undefined): ColumnMap =>
   columns.map((each, place) => (place === at ? column : each === column ? undefined : each));

@@ -10,7 +10,7 @@ import { Told } from "../../parts/frame/told.tsx";
 import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { ListPlanShown, ListShown } from "../../worker/list-answers.ts";
 import { RowGroupsShown } from "./groups.tsx";
-import { firstSaid, type ListSaid, wishesIn, withColumn } from "./model.ts";
+import { callsNobody, firstSaid, type ListSaid, wishesIn, withColumn } from "./model.ts";
 
 /** A list from a spreadsheet: what its columns hold, what each row becomes, and then one tap. Nothing is entered before it. */
 export function ListScreen() {
@@ -57,6 +57,7 @@ export function ListScreen() {
         plan === undefined ? undefined : (
           <>
             <DeedLine deeds={deeds} />
+            {plan.groups.nothing.count > 0 && <p className="saved">{s.lists.leftBehind(plan.groups.nothing.count)}</p>}
             {fresh + changing.length > 0 ? (
               <button type="button" className="press main" onClick={() => void bringIn()}>
                 {s.lists.bringIn(fresh, changing.length)}
@@ -120,6 +121,7 @@ function Columns({ list, said, onSaid }: Saying & { readonly list: ListShown }) 
   return (
     <section className="part">
       <h2>{s.lists.whatIsWhat}</h2>
+      {callsNobody(said.columns) === "nobody" && <p className="lead">{s.lists.nobodyCalled}</p>}
       <div className="list-columns">
         {list.headings.map((heading, at) => (
           // Two columns may have one heading: the place is the name.
