@@ -7,7 +7,7 @@ import { SexMark } from "../../drawings/marks.tsx";
 import { care, useAsked, useGround, useScreens, useToday, weightsIn, words } from "../../house/use-house.tsx";
 import { goTo, leaveJob } from "../../parts/frame/address.ts";
 import { Answers } from "../../parts/answers/answers.tsx";
-import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { EnteredDay } from "../../parts/answers/entered-day.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { Named } from "../../parts/lists/lines.tsx";
 import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
@@ -152,7 +152,6 @@ function Check(props: Common) {
   const s = useScreens();
   const { house, unit } = useGround();
   const [finishing, setFinishing] = useState<Saving>({ state: "nothing" });
-  const [changingDay, setChangingDay] = useState(false);
   const finish = async (): Promise<void> => {
     if (finishing.state === "saving") return;
     setFinishing({ state: "saving" });
@@ -180,42 +179,25 @@ function Check(props: Common) {
     >
       <h1>{s.kidding.checkTitle}</h1>
       <section className="card">
-        <div className="line-with-key">
-          <p>
-            <span className="quiet">{s.kidding.day}</span>
-            <br />
-            <b>{capital(words.day(answers.on, today))}</b>
-            {answers.time !== undefined && `, ${answers.time}`}
-          </p>
-          <button
-            type="button"
-            className="press"
-            aria-label={s.frame.changeWhat(s.kidding.day)}
-            onClick={() => setChangingDay(!changingDay)}
-          >
-            {s.frame.change}
-          </button>
-        </div>
-        {maybeYesterday(answers, today) && !changingDay && (
-          <div className="stack tight">
-            <p className="lead">{s.day.justAfterMidnight}</p>
-            <button
-              type="button"
-              className="press"
-              onClick={() => draft.keep({ ...answers, on: addDays(today, -1), time: undefined }, "check")}
-            >
-              {capital(words.day(addDays(today, -1), today))}
-            </button>
-          </div>
-        )}
-        {changingDay && (
-          <DayChoice
-            legend={s.day.question}
-            today={today}
-            value={answers.on}
-            onDay={(on) => draft.keep({ ...answers, on, time: on === today ? answers.time : undefined }, "check")}
-          />
-        )}
+        <EnteredDay
+          name={s.kidding.day}
+          value={answers}
+          today={today}
+          onDay={(when) => draft.keep({ ...answers, ...when }, "check")}
+        >
+          {maybeYesterday(answers, today) && (
+            <div className="stack tight">
+              <p className="lead">{s.day.justAfterMidnight}</p>
+              <button
+                type="button"
+                className="press"
+                onClick={() => draft.keep({ ...answers, on: addDays(today, -1), time: undefined }, "check")}
+              >
+                {capital(words.day(addDays(today, -1), today))}
+              </button>
+            </div>
+          )}
+        </EnteredDay>
         <p>
           <span className="quiet">{s.kidding.sires}</span>
           <br />

@@ -10,7 +10,7 @@ import { SignDrawing } from "../../drawings/sign-drawing.tsx";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { goTo, leaveJob } from "../../parts/frame/address.ts";
 import { Answers } from "../../parts/answers/answers.tsx";
-import { DayChoice } from "../../parts/answers/day-choice.tsx";
+import { EnteredDay } from "../../parts/answers/entered-day.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
 import { type OpenDraft, useDraft } from "../../parts/keeping/use-draft.ts";
@@ -32,7 +32,6 @@ import {
   type Sign,
   SIGNS,
 } from "./model.ts";
-import { capital } from "../../parts/capital.ts";
 
 interface Common {
   readonly kid: AnimalRef;
@@ -250,7 +249,6 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
   const s = useScreens();
   const { house, who } = useGround();
   const [storing, setStoring] = useState<Saving>({ state: "nothing" });
-  const [changingDay, setChangingDay] = useState(false);
   const [empty, setEmpty] = useState(false);
   const store = async (): Promise<void> => {
     if (storing.state === "saving") return;
@@ -313,30 +311,12 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
         {s.photo.take}
       </a>
       <section className="card">
-        <div className="line-with-key">
-          <p>
-            <span className="quiet">{s.reading.day}</span>
-            <br />
-            <b>{capital(words.day(answers.on, today))}</b>
-            {answers.time !== undefined && `, ${answers.time}`}
-          </p>
-          <button
-            type="button"
-            className="press"
-            aria-label={s.frame.changeWhat(s.reading.day)}
-            onClick={() => setChangingDay(!changingDay)}
-          >
-            {s.frame.change}
-          </button>
-        </div>
-        {changingDay && (
-          <DayChoice
-            legend={s.day.question}
-            today={today}
-            value={answers.on}
-            onDay={(on) => draft.keep({ ...answers, on, time: on === today ? answers.time : undefined }, "check")}
-          />
-        )}
+        <EnteredDay
+          name={s.reading.day}
+          value={answers}
+          today={today}
+          onDay={(when) => draft.keep({ ...answers, ...when }, "check")}
+        />
         <div className="line-with-key">
           <p>
             <span className="quiet">{s.reading.reader}</span>
