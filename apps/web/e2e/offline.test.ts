@@ -65,6 +65,22 @@ describe("without a network", () => {
     expect(kilobytes).toBeLessThanOrEqual(300);
   });
 
+  test("[UI-39] what comes later is fetched once, and each screen of it is then there at once", async () => {
+    const { page } = await newPhone();
+    await startDemo(page, address);
+    await go(page, address, "/settings");
+    await untilHeading(page, "Settings");
+    const shown = await page.evaluate(() => {
+      const heading = (): string | undefined =>
+        [...document.querySelectorAll("main h1")].find((one) => one.checkVisibility())?.textContent;
+      return new Promise((settle) => {
+        window.addEventListener("hashchange", () => setTimeout(() => settle(heading()), 0));
+        window.location.hash = "/problems";
+      });
+    });
+    expect(shown).toBe("What does not fit");
+  });
+
   test("[UI-14] two browsers exchange through the hub: each has what the other entered, and once", async () => {
     const hub = await startHub();
     const first = await newPhone();
