@@ -51,4 +51,12 @@ describe("cleanliness", () => {
       .filter((path) => /\bMath\.random\b|\bDate\.now\b|\bnew Date\(\)/.test(withoutComments(textOf(path))));
     expect(found).toEqual([]);
   });
+
+  test("[HO-52] a browser test starts no browser, phone or hub by itself", () => {
+    const browserTests = codeFiles.filter((path) => /\/e2e\/.*\.test\.ts$/.test(path));
+    const taken = /\b(launchBrowser|newPhone|newProfile|startHub)\b[^;]*\} from "\.\/(?:browser|hub-process)\.ts"/;
+    const found = browserTests.filter((path) => taken.test(textOf(path)));
+    expect(browserTests.length).toBeGreaterThan(20);
+    expect(found).toEqual([]);
+  });
 });

@@ -1,21 +1,26 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
-import { go, startDemo } from "./steps.ts";
+import { axeFaults } from "./axe.ts";
+import { atRest } from "./rest.ts";
+import { startDemo } from "./steps.ts";
 import { COLOURFUL, SCREENS } from "./screens.ts";
 import { underTest } from "./under-test.ts";
 
 const { address, newPhone } = underTest();
 let page: Page;
+let show: (path: string) => Promise<void>;
 
 beforeAll(async () => {
   ({ page } = await newPhone());
+  show = await atRest(page, address);
   await startDemo(page, address);
 });
 
 async function look(light: string, hands: string): Promise<void> {
-  await page.evaluate(([l, h]) => localStorage.setItem("pollard-look", `${l} ${h} right`), [light, hands]);
-  await page.reload();
+  await show("/holder");
+  for (const chosen of [light, hands]) await page.getByRole("radio", { name: new RegExp(`^${chosen}`, "i") }).check();
+  const html = page.locator("html");
+  expect([await html.getAttribute("data-light"), await html.getAttribute("data-hands")]).toEqual([light, hands]);
 }
 
 /** Everything that can be pressed on the page now, with its size; a radio's is the size of the answer it fills. */
@@ -69,10 +74,6 @@ const crowded = () =>
 
 /** On how many chances are counted on the page, but for the line on intersex, which is counted finer. */
 async function denominators(): Promise<readonly string[]> {
-  await page
-    .getByText(/^Working .*out/)
-    .first()
-    .waitFor({ state: "detached" });
   const said = await page.locator("main").evaluate((main) => main.textContent ?? "");
   const others = said.replaceAll(/Intersex: [^.]*\./g, "");
   return [...new Set([...others.matchAll(/\d in (4|10|20|100)(?!\d)/g)].map((found) => found[1] ?? ""))];
@@ -94,8 +95,7 @@ async function survey(answer: number): Promise<Surveyed> {
   let keys = 0;
   const counted: { readonly path: string; readonly on: readonly string[] }[] = [];
   for (const path of SCREENS) {
-    await go(page, address, path);
-    await page.waitForTimeout(100);
+    await show(path);
     for (const target of await targets()) {
       const least = target.isAnswer ? answer : 48;
       if (target.height < least - 0.5 || target.width < 47.5)
@@ -117,13 +117,10 @@ describe("for every hand and eye", () => {
     await look(light, "bare");
     const found: string[] = [];
     for (const path of light === "day" ? SCREENS : COLOURFUL) {
-      await go(page, address, path);
-      await page.waitForTimeout(100);
-      const axe = new AxeBuilder({ page }).options({ resultTypes: ["violations"] });
+      await show(path);
       // The light changes colours and nothing else: the other rules are looked at once.
-      const { violations } = await (light === "day" ? axe : axe.withRules(["color-contrast"])).analyze();
-      for (const { id, nodes } of violations)
-        found.push(`${path}: ${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);
+      const faults = await axeFaults(page, light === "day" ? {} : { rules: ["color-contrast"] });
+      found.push(...faults.map((fault) => `${path}: ${fault}`));
     }
     expect(found).toEqual([]);
   });
@@ -181,8 +178,7 @@ describe("for every hand and eye", () => {
       "/reading/demo-dunnock/all",
       "/reading/demo-juniper",
     ]) {
-      await go(page, address, path);
-      await page.waitForTimeout(300);
+      await show(path);
       // What it carries besides horns says nothing of its head, and may be told.
       const html = await page.locator("#app").evaluate((app) => {
         const shown = app.cloneNode(true) as HTMLElement;

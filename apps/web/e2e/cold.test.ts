@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { atRest } from "./rest.ts";
 import { SCREENS, visitDay } from "./screens.ts";
 import { choose, follow, go, press, startDemo, untilHeading, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
@@ -16,14 +17,14 @@ describe("without a network, and after the phone has died", () => {
     await page.close();
     await context.setOffline(true);
     const cold = await context.newPage();
+    const show = await atRest(cold, address);
     const wrong: string[] = [];
     cold.on("pageerror", (error) => wrong.push(error.message));
     for (const [at, path] of SCREENS.entries()) {
       // Now and then another document in between: then the screen is the first that the page opens.
       if (at % 12 === 0) await cold.goto("about:blank");
-      await go(cold, address, path);
-      await cold.locator("main h1").first().waitFor();
-      await cold.getByText("Working it out").first().waitFor({ state: "detached" });
+      await show(path);
+      expect(await cold.locator("main h1").count(), path).toBeGreaterThan(0);
       if (path !== "/nowhere" && (await cold.locator("[role=alert]").count()) > 0) wrong.push(path);
     }
     await go(cold, address, "/safe");

@@ -1,15 +1,18 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
+import { axeFaults } from "./axe.ts";
+import { atRest } from "./rest.ts";
 import { COLOURFUL, SCREENS } from "./screens.ts";
-import { choose, go, press, startDemo, untilSaved } from "./steps.ts";
+import { choose, press, startDemo, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 const { address, newPhone } = underTest();
 let page: Page;
+let show: (path: string) => Promise<void>;
 
 beforeAll(async () => {
   ({ page } = await newPhone());
+  show = await atRest(page, address);
   await startDemo(page, address);
 });
 
@@ -39,8 +42,7 @@ describe("every screen, once as it is and once with wider text", () => {
   const bad: Record<"bones" | "wide", string[]> = { bones: [], wide: [] };
   beforeAll(async () => {
     for (const path of SCREENS) {
-      await go(page, address, path);
-      await page.waitForTimeout(80);
+      await show(path);
       const bones = await page.evaluate(() => ({
         mains: document.querySelectorAll("main").length,
         heads: document.querySelectorAll("h1").length,
@@ -77,8 +79,7 @@ describe("shown otherwise than we chose", () => {
     await page.setViewportSize({ width: 320, height: 256 });
     const wrong: string[] = [];
     for (const path of ["/", "/reading/demo-dunnock", "/kidding/demo-yarrow", "/vet/2020-01-01", "/safe", "/find"]) {
-      await go(page, address, path);
-      await page.waitForTimeout(80);
+      await show(path);
       const room = await page.evaluate(() => {
         const bars = [...document.querySelectorAll<HTMLElement>("header, nav, .dock")].filter((bar) =>
           ["fixed", "sticky"].includes(getComputedStyle(bar).position),
@@ -99,8 +100,7 @@ describe("shown otherwise than we chose", () => {
     await page.reload();
     const wrong: string[] = [];
     for (const path of SCREENS) {
-      await go(page, address, path);
-      await page.waitForTimeout(40);
+      await show(path);
       const room = await page.evaluate(() => {
         const bars = [...document.querySelectorAll<HTMLElement>(".board, .foot, .dock")].filter(
           (bar) => getComputedStyle(bar).position === "sticky",
@@ -111,7 +111,7 @@ describe("shown otherwise than we chose", () => {
       if (room < 48) wrong.push(`${path}: only ${Math.round(room)} px are left between the bars`);
     }
     await page.setViewportSize({ width: 360, height: 640 });
-    await go(page, address, "/kidding/demo-yarrow");
+    await show("/kidding/demo-yarrow");
     const leftOf = (name: string) =>
       page.getByRole("button", { name }).evaluate((one) => Math.round(one.getBoundingClientRect().left));
     const mirrored = [await leftOf("Check the litter"), await leftOf("Another kid")];
@@ -126,12 +126,10 @@ describe("shown otherwise than we chose", () => {
     await page.emulateMedia({ forcedColors: "active" });
     const found: string[] = [];
     for (const path of COLOURFUL) {
-      await go(page, address, path);
-      await page.waitForTimeout(80);
-      const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).analyze();
-      for (const { id, nodes } of violations) found.push(`${path}: ${id}: ${nodes[0]?.html.slice(0, 100)}`);
+      await show(path);
+      found.push(...(await axeFaults(page)).map((fault) => `${path}: ${fault}`));
     }
-    await go(page, address, "/holder");
+    await show("/holder");
     const ticks = page.locator("label.answer:has(input:checked) .tick");
     expect(await ticks.first().isVisible()).toBe(true);
     await page.emulateMedia({ forcedColors: "none" });
@@ -140,7 +138,7 @@ describe("shown otherwise than we chose", () => {
 
   test("[UI-104] where a person wants no motion, nothing moves", async () => {
     await page.emulateMedia({ reducedMotion: "reduce" });
-    await go(page, address, "/reading/demo-dunnock");
+    await show("/reading/demo-dunnock");
     const moving = await page.evaluate(
       () =>
         [...document.querySelectorAll<HTMLElement>("*")].filter((one) => {
@@ -155,7 +153,7 @@ describe("shown otherwise than we chose", () => {
 
 describe("a finger that slips", () => {
   test("[UI-105] slid off before it is lifted, a press does nothing; pressed twice in a hurry, it does one thing", async () => {
-    await go(page, address, "/seen/demo-yarrow");
+    await show("/seen/demo-yarrow");
     const answer = page.locator("label.answer").first();
     const box = await answer.boundingBox();
     if (box === null) throw new Error("no answer to press");
@@ -165,7 +163,7 @@ describe("a finger that slips", () => {
     await page.mouse.up();
     expect(await page.locator("input:checked").count()).toBe(0);
 
-    await go(page, address, "/safe");
+    await show("/safe");
     const entries = async (): Promise<number> =>
       Number(
         /\d+/.exec(
@@ -176,12 +174,12 @@ describe("a finger that slips", () => {
         )?.[0],
       );
     const before = await entries();
-    await go(page, address, "/fact/demo-hazel");
+    await show("/fact/demo-hazel");
     await choose(page, "Note");
     await page.getByRole("textbox", { name: "Note" }).fill("shy");
     await page.getByRole("button", { name: "Store this" }).dblclick();
     await page.getByRole("heading", { name: /Hazel/ }).first().waitFor();
-    await go(page, address, "/safe");
+    await show("/safe");
     expect(await entries()).toBe(before + 1);
   });
 });
@@ -190,12 +188,12 @@ describe("what leaves the phone", () => {
   test("[UI-106] in a whole reading nothing is asked of anybody but the hub the page came from", async () => {
     const asked: string[] = [];
     page.on("request", (request) => asked.push(request.url()));
-    await go(page, address, "/reading/demo-dunnock");
+    await show("/reading/demo-dunnock");
     await page.reload();
     await choose(page, "Pointed");
     await untilSaved(page);
     await press(page, "Next");
-    for (const path of COLOURFUL) await go(page, address, path);
+    for (const path of COLOURFUL) await show(path);
     const strangers = asked.filter((url) => !url.startsWith(address) && !/^(?:data|blob):/.test(url));
     expect(asked.length).toBeGreaterThan(0);
     expect(strangers).toEqual([]);

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { DESK } from "./browser.ts";
 import { Keyboard } from "./keys.ts";
+import { atRest } from "./rest.ts";
 import { SCREENS } from "./screens.ts";
-import { go, startDemo, untilHeading, untilSaved } from "./steps.ts";
+import { startDemo, untilHeading, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 const { address, newPhone } = underTest();
@@ -103,6 +104,7 @@ describe("by the keys alone", () => {
 
   test("[UI-220] what keeps a form from being stored is told at its field; more than one thing in a list that leads there", async () => {
     const { page } = await newPhone();
+    const show = await atRest(page, address);
     await startDemo(page, address);
     const keys = new Keyboard(page);
     /** Where the focus is: the field that is asked there, else the part of the page. */
@@ -120,8 +122,7 @@ describe("by the keys alone", () => {
       ["/join", /^Join$/, ["code", "phone"]],
       ["/add", /^Add this goat$/, ["name", "sex"]],
     ] as const) {
-      await go(page, address, path);
-      await page.waitForTimeout(80);
+      await show(path);
       expect(await isError(), path).toBe(false);
       await keys.press(store);
       const list = page.locator("main section[tabindex='-1']");
@@ -155,7 +156,7 @@ describe("by the keys alone", () => {
     expect(await isError()).toBe(false);
 
     // One thing from the start.
-    await go(page, address, "/fact/demo-hazel");
+    await show("/fact/demo-hazel");
     await keys.press(/^Store this$/);
     expect(await at()).toBe("kind");
     expect(await isError()).toBe(true);
@@ -164,18 +165,18 @@ describe("by the keys alone", () => {
 
   test("[UI-211] on every screen what takes the focus is seen with its ring, under no bar; Tab comes to an end", async () => {
     const { page } = await newPhone();
+    const show = await atRest(page, address);
     await startDemo(page, address);
     const keys = new Keyboard(page);
     let stops = 0;
     for (const path of SCREENS) {
-      await go(page, address, path);
-      await page.waitForTimeout(80);
+      await show(path);
       await keys.tab();
       stops += await keys.everyStop();
     }
     expect(stops).toBeGreaterThan(SCREENS.length * 5);
     for (const path of ["/", "/care", "/pedigree/demo-moth", "/kidding/demo-yarrow", "/list"]) {
-      await go(page, address, path);
+      await show(path);
       await expect.poll(async () => (await keys.tab()).role, { interval: 0, timeout: 30_000 }).toBe("body");
     }
     expect(keys.unseen).toEqual([]);

@@ -1,7 +1,8 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
+import { atRest } from "./rest.ts";
 import { COLOURFUL, SCREENS } from "./screens.ts";
-import { go, startDemo } from "./steps.ts";
+import { startDemo } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 /** The narrowest phone there is to be had, in the sun (the largest letters) and in gloves (the largest keys). */
@@ -9,9 +10,11 @@ const NARROWEST = { viewport: { width: 320, height: 640 }, hasTouch: true, isMob
 
 const { address, newPhone } = underTest();
 let page: Page;
+let show: (path: string) => Promise<void>;
 
 beforeAll(async () => {
   ({ page } = await newPhone(NARROWEST));
+  show = await atRest(page, address);
   await startDemo(page, address);
   await page.evaluate(() => localStorage.setItem("pollard-look", "sun gloves right"));
   await page.reload();
@@ -45,9 +48,7 @@ describe("every screen in one hand", () => {
   let answersLookedAt = 0;
   beforeAll(async () => {
     for (const path of SCREENS) {
-      await go(page, address, path);
-      await page.getByText("Working it out").first().waitFor({ state: "detached" });
-      await page.waitForTimeout(80);
+      await show(path);
       const { twice, over, bare } = await stumbles();
       for (const [kind, names] of Object.entries({ twice, over, bare }) as ["twice" | "over" | "bare", string[]][])
         found[kind].push(...names.map((name) => `${path}: ${name}`));
@@ -72,12 +73,12 @@ describe("in large letters", () => {
 
   test("[UI-274] with the browser's letters set twice as large, nothing has to be pushed sideways", async () => {
     const { page: reader } = await newPhone();
+    const open = await atRest(reader, address);
     await startDemo(reader, address);
     expect(await reader.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("36px");
     const wide: string[] = [];
     for (const path of [...COLOURFUL, "/animal/demo-pip", "/kidding/demo-yarrow", "/outcome/demo-medlar"]) {
-      await go(reader, address, path);
-      await reader.getByText("Working it out").first().waitFor({ state: "detached" });
+      await open(path);
       const over = await reader.evaluate(() => document.documentElement.scrollWidth - 360);
       if (over > 0) wide.push(`${path}: ${over}`);
     }

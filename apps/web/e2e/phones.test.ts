@@ -1,9 +1,9 @@
-import AxeBuilder from "@axe-core/playwright";
 import { createServer, type AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { anEntry } from "@pollard/records/testing";
 import { beforeAll, describe, expect, test } from "vitest";
+import { axeFaults } from "./axe.ts";
 import type { RunningHub } from "./hub-process.ts";
 import { addGoat, choose, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
@@ -150,8 +150,7 @@ async function faultsOf(page: Page): Promise<readonly string[]> {
     await page.reload();
     await page.locator("h1").first().waitFor();
     await page.locator("main .card").first().waitFor();
-    const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).analyze();
-    for (const { id, nodes } of violations) found.push(`${light}: ${id}: ${nodes[0]?.html.slice(0, 120)}`);
+    found.push(...(await axeFaults(page)).map((fault) => `${light}: ${fault}`));
   }
   const size = page.viewportSize();
   await page.setViewportSize({ width: 320, height: 640 });

@@ -1,8 +1,9 @@
-import AxeBuilder from "@axe-core/playwright";
 import { catalogueOf, englishCatalogue } from "@pollard/words";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { axeFaults } from "./axe.ts";
 import { PHONE } from "./browser.ts";
+import { atRest } from "./rest.ts";
 import { SCREENS } from "./screens.ts";
 import { choose, follow, go, press, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
@@ -99,22 +100,21 @@ describe("the app in Spanish", () => {
     const same = new Set(textsIn(spanish.screens));
     const english = new Set(textsIn(englishCatalogue.screens).filter((text) => !same.has(text)));
     const { page } = await newPhone({ ...SPANISH, viewport: { width: 320, height: 640 } });
+    const show = await atRest(page, address);
     await page.goto(address);
     await press(page, /Echar un vistazo/);
     await sayWho(page);
     const [left, wide, wrong]: [string[], string[], string[]] = [[], [], []];
     for (const path of SCREENS) {
-      await go(page, address, path);
-      await page.getByText("Calculando").first().waitFor({ state: "detached" });
+      await show(path);
       const lines = (await page.locator("body").innerText()).split("\n").map((line) => line.trim());
       left.push(...lines.filter((line) => english.has(line)).map((line) => `${path}: ${line}`));
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       if (over > 0) wide.push(`${path}: ${over}`);
     }
     for (const path of ["/", "/answer/demo-pip/shown", "/holder", "/pairings", "/score"]) {
-      await go(page, address, path);
-      const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).analyze();
-      wrong.push(...violations.map(({ id }) => `${path}: ${id}`));
+      await show(path);
+      wrong.push(...(await axeFaults(page)).map((fault) => `${path}: ${fault}`));
     }
     expect({ left, wide, wrong }).toEqual({ left: [], wide: [], wrong: [] });
   });
