@@ -39,6 +39,7 @@ export const SCREENS: readonly string[] = [
   "/plan",
   "/pairings",
   "/pairings/demo-hazel",
+  "/pairings/demo-ember",
   "/pair/demo-hazel/demo-rook",
   "/forecast",
   "/tests",

@@ -1,4 +1,12 @@
-import type { AnimalRef, Counted, PairModel, PairReasonModel, PlanModel, PlanRuleModel } from "@pollard/advice";
+import type {
+  AnimalRef,
+  Counted,
+  NotBred,
+  PairModel,
+  PairReasonModel,
+  PlanModel,
+  PlanRuleModel,
+} from "@pollard/advice";
 import { probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
@@ -105,6 +113,14 @@ describe("pairings, forecasts and reviews in words", () => {
     const texts = textsOf(catalogue);
     expectPlain(texts.flatMap((text) => text.split(/(?<=;) /)));
     expect(texts.length).toBeGreaterThan(40);
+  });
+
+  test.each(CATALOGUES)("[UI-348] of whom intersex is in doubt it is said what settles it: %s", (_, catalogue) => {
+    const saidOf = (why: NotBred) => catalogue.pairings.leftOut([{ animal: fern, why }]);
+    const doubted = saidOf("intersex-not-ruled-out");
+    expect(doubted[0]).toContain("Fern");
+    expect(doubted).toHaveLength(2);
+    expect([saidOf("too-young").length, saidOf("cannot-breed").length]).toEqual([1, 1]);
   });
 
   test("[WO-2] a pair is said with both sides", () => {

@@ -179,13 +179,17 @@ const NOT_BRED: Readonly<Record<NotBred, string>> = {
   "cannot-breed": "intersex",
 };
 
+/** What would settle whether a goat is intersex. */
+const SETTLES = "The vet, a DNA test or a kidding settles it: enter what you know.";
+
 /** Who was left out, grouped by the reason. */
 function sayLeftOut(leftOut: readonly { readonly animal: AnimalRef; readonly why: NotBred }[]): readonly string[] {
   return (Object.keys(NOT_BRED) as NotBred[]).flatMap((why) => {
     const names = leftOut.filter((l) => l.why === why).map((l) => sayAnimal(l.animal));
     if (names.length === 0) return [];
     const shown = names.length > 6 ? [...names.slice(0, 5), `${names.length - 5} more`] : names;
-    return [`Not paired, ${NOT_BRED[why]}: ${list(shown)}.`];
+    const line = `Not paired, ${NOT_BRED[why]}: ${list(shown)}.`;
+    return why === "intersex-not-ruled-out" ? [line, SETTLES] : [line];
   });
 }
 

@@ -169,6 +169,9 @@ export const animalFormWords = {
   headHint: "Only what you saw. A disbudded head tells nothing.",
   heads: { polled: "Polled", horned: "Horned", disbudded: "Disbudded", unsure: "Not sure" },
   headSkip: "Still a kid",
+  kidded: "Has she kidded before?",
+  kiddedAnswers: { yes: "Yes", no: "No, or not known" },
+  kiddedHint: "A doe that has kidded is not intersex, and can be paired.",
   store: "Add this goat",
   nameTagOrMark: "Give a name, a tag or a mark.",
 } as const;

@@ -89,6 +89,8 @@ export const animalWords = {
   other: "Something else",
   intersexWatch: { seen: "It shows signs of both sexes.", may: "It may have two polled genes, and so be intersex." },
   intersexWatchDo: "Do not breed or sell it for breeding before the vet has looked.",
+  intersexSettles: "No plan pairs her before the vet, a DNA test or a kidding settles it.",
+  traitsSaid: { kidded: "she has kidded before", vet: "the vet ruled out intersex", seen: "signs of both sexes" },
   kinds: {
     animal: "Added",
     service: "Mating",

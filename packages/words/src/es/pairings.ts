@@ -167,12 +167,15 @@ const NOT_BRED: Readonly<Record<NotBred, string>> = {
   "cannot-breed": "intersexuales",
 };
 
+const SETTLES = "Lo aclaran el veterinario, el ADN o un parto: anote lo que sepa.";
+
 function sayLeftOut(leftOut: readonly { readonly animal: AnimalRef; readonly why: NotBred }[]): readonly string[] {
   return (Object.keys(NOT_BRED) as NotBred[]).flatMap((why) => {
     const names = leftOut.filter((l) => l.why === why).map((l) => sayAnimal(l.animal));
     if (names.length === 0) return [];
     const shown = names.length > 6 ? [...names.slice(0, 5), `${names.length - 5} más`] : names;
-    return [`Sin pareja, ${NOT_BRED[why]}: ${list(shown)}.`];
+    const line = `Sin pareja, ${NOT_BRED[why]}: ${list(shown)}.`;
+    return why === "intersex-not-ruled-out" ? [line, SETTLES] : [line];
   });
 }
 

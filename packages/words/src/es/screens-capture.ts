@@ -169,6 +169,9 @@ export const animalFormWords = {
   headHint: "Solo lo que vio. Una cabeza desbotonada no dice nada.",
   heads: { polled: "Mocha", horned: "Con cuernos", disbudded: "Desbotonada", unsure: "No sé" },
   headSkip: "Aún es cría",
+  kidded: "¿Ha parido antes?",
+  kiddedAnswers: { yes: "Sí", no: "No, o no se sabe" },
+  kiddedHint: "La cabra que ha parido no es intersexual y puede cubrirse.",
   store: "Añadir este animal",
   nameTagOrMark: "Dé un nombre, un arete o una marca.",
 } as const;

@@ -94,6 +94,12 @@ export const animalWords = {
     may: "Puede llevar dos genes de mocho, y ser así intersexual.",
   },
   intersexWatchDo: "No la críe ni venda para criar antes de que la vea el veterinario.",
+  intersexSettles: "Queda sin macho hasta que lo aclaren el veterinario, el ADN o un parto.",
+  traitsSaid: {
+    kidded: "ya ha parido antes",
+    vet: "el veterinario dice que es hembra",
+    seen: "signos de ambos sexos",
+  },
   kinds: {
     animal: "Añadido",
     service: "Monta",

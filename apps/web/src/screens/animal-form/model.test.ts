@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { animalFact, animalMissing, chipWrong, firstAnimal, readAnimal } from "./model.ts";
+import { animalFact, animalFacts, animalMissing, chipWrong, firstAnimal, mayHaveKidded, readAnimal } from "./model.ts";
 
 const today = day("2026-03-18");
 const start = firstAnimal(animalId("a1"));
@@ -65,6 +65,23 @@ describe("adding a goat", () => {
       },
     });
     expect(readAnimal(JSON.parse(JSON.stringify(full)))).toEqual(full);
+  });
+
+  test("[UI-346] whether she kidded before she came is asked of a doe old enough; yes is an entry of its own", () => {
+    const sedge = { ...start, name: "Sedge", sex: "doe", head: "polled" } as const;
+    expect(mayHaveKidded(sedge, today)).toBe(true);
+    expect(mayHaveKidded({ ...sedge, born: day("2024-03-01") }, today)).toBe(true);
+    expect(mayHaveKidded({ ...sedge, born: day("2026-01-10") }, today)).toBe(false);
+    expect(mayHaveKidded({ ...sedge, head: "kid" }, today)).toBe(false);
+    expect(mayHaveKidded({ ...sedge, sex: "buck" }, today)).toBe(false);
+    const kidded = { kind: "trait", on: today, body: { animal: "a1", trait: "kidded-before", value: "yes" } };
+    const goat = animalFact(sedge, today);
+    expect(animalFacts({ ...sedge, kidded: "yes" }, today)).toEqual([goat, kidded]);
+    expect(animalFacts({ ...sedge, kidded: "no" }, today)).toEqual([goat]);
+    expect(animalFacts(sedge, today)).toEqual([goat]);
+    // An answer that was given before the sex was put right is none.
+    expect(animalFacts({ ...sedge, sex: "buck", kidded: "yes" }, today)).toHaveLength(1);
+    expect(animalFacts({ ...start, kidded: "yes" }, today)).toBe(undefined);
   });
 
   test("[UI-220] what is still to be said of a goat, or is wrong, in the order in which it is asked", () => {

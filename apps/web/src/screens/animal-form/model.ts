@@ -1,6 +1,7 @@
-import { type Day, parseDay } from "@pollard/base";
+import { type Day, daysFrom, parseDay } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
 import { chipNumber, type ChipProblem, type Fact, type GrownHead, type Sex } from "@pollard/records";
+import { canEnter, clearingFact } from "../animal/model.ts";
 
 /** What is known of a goat that came otherwise than by a kidding here. */
 export interface Origin {
@@ -27,6 +28,8 @@ export interface AnimalDraft {
   readonly dam?: string;
   readonly sire?: string;
   readonly head?: GrownHead | "kid";
+  /** Of a doe: whether she kidded before she came. */
+  readonly kidded?: "yes" | "no";
 }
 
 export const firstAnimal = (animal: AnimalId): AnimalDraft => ({ animal, name: "", tag: "", breed: "" });
@@ -91,4 +94,19 @@ export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
       ...originBody(draft),
     },
   };
+}
+
+/** Whether it is asked of a goat that it has kidded: of a doe, unless she is said to be too young. */
+export const mayHaveKidded = ({ sex, head, born }: AnimalDraft, today: Day): boolean =>
+  sex === "doe" &&
+  head !== "kid" &&
+  canEnter("doe", "here", born === undefined ? undefined : daysFrom(born, today)).includes("kidding");
+
+/** All that storing makes of it: the goat, and that she has kidded where that is answered with yes. */
+export function animalFacts(draft: AnimalDraft, today: Day): readonly Fact[] | undefined {
+  const goat = animalFact(draft, today);
+  if (goat === undefined) return undefined;
+  return draft.kidded === "yes" && mayHaveKidded(draft, today)
+    ? [goat, clearingFact("kidded", draft.animal, today)]
+    : [goat];
 }

@@ -9,7 +9,7 @@ import { Lacks } from "../../parts/keeping/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
 import { TextField } from "../../parts/answers/text-field.tsx";
 import { useDraft } from "../../parts/keeping/use-draft.ts";
-import { animalFact, animalMissing, chipWrong, firstAnimal, readAnimal, told } from "./model.ts";
+import { animalFacts, animalMissing, chipWrong, firstAnimal, mayHaveKidded, readAnimal, told } from "./model.ts";
 import { OriginFields } from "./origin-fields.tsx";
 
 /** A goat that came to the herd otherwise than by a kidding here: bought, or there before the book began. */
@@ -19,8 +19,8 @@ export function AnimalFormScreen() {
   const { house } = useGround();
   const draft = useDraft("animal", "new", () => firstAnimal(animalId(house.newId())), readAnimal);
   const { answers } = draft;
-  const fact = answers && animalFact(answers, today);
-  const storing = useStoring(fact, `/animal/${answers?.animal}`, draft);
+  const facts = answers && animalFacts(answers, today);
+  const storing = useStoring(facts, `/animal/${answers?.animal}`, draft);
   if (answers === undefined)
     return (
       <Frame heading={s.animalForm.title} title={s.animalForm.title} back="/animals" capture="capture">
@@ -77,6 +77,21 @@ export function AnimalFormScreen() {
             ...(sex === "unsure" ? { weight: "faint" as const } : {}),
           }))}
         />
+        {mayHaveKidded(answers, today) && (
+          <>
+            <Answers
+              name="kidded"
+              legend={`${s.animalForm.kidded} ${s.frame.optional}`}
+              value={answers.kidded}
+              onAnswer={(kidded) => say({ kidded })}
+              choices={(["yes", "no"] as const).map((kidded) => ({
+                value: kidded,
+                label: s.animalForm.kiddedAnswers[kidded],
+              }))}
+            />
+            <p className="quiet">{s.animalForm.kiddedHint}</p>
+          </>
+        )}
         <OriginFields
           of={answers.animal}
           answers={answers}

@@ -1,16 +1,30 @@
+import { animalModel } from "@pollard/advice";
 import { goat, kidding, situation } from "@pollard/advice/testing";
 import { day, present, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import type { EntryId, HistoryLine, Stamp } from "@pollard/records";
+import type { Entry, EntryId, Fact, HistoryLine, Stamp } from "@pollard/records";
 import { anEntry, aReplacement, aStrike } from "@pollard/records/testing";
 import { englishCatalogue, screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
 import { historyOf } from "../../worker/entered.ts";
-import { ageSaid, canEnter, contentSaid, isJustAdded, siresShown, undoOf, watchOf, whySaid } from "./model.ts";
+import {
+  ageSaid,
+  canEnter,
+  clearingFact,
+  clearsHer,
+  contentSaid,
+  isJustAdded,
+  siresShown,
+  undoOf,
+  watchOf,
+  whySaid,
+} from "./model.ts";
 
 const today = day("2026-03-18");
 const buck = (name: string) =>
   ({ id: animalId(name), name, tag: undefined, mark: undefined, sex: "buck", damName: undefined }) as const;
+
+const factEntry = ({ kind, on, body }: Fact): Entry => anEntry(kind, body, { on });
 
 describe("a line of its history", () => {
   const pip = animalId("Pip");
@@ -62,6 +76,62 @@ describe("a line of its history", () => {
     expect(isJustAdded(added("2025-09-01"), day("2025-09-01"))).toBe(true);
     expect(isJustAdded(added("2025-09-02"), day("2025-09-02"))).toBe(false);
     expect(isJustAdded(historyOf(herd, pip), day("2026-03-01"))).toBe(false);
+    // That she kidded before she came is asked where she is added.
+    const kidded = factEntry(clearingFact("kidded", animalId("Hazel"), day("2025-09-01")));
+    const told = historyOf(situation([goat("Hazel", "doe"), kidded], "2025-09-01").herd, animalId("Hazel"));
+    expect([told.length, isJustAdded(told, day("2025-09-01"))]).toEqual([2, true]);
+  });
+});
+
+describe("what clears a doe of the doubt that she is intersex", () => {
+  const id = animalId("Sedge");
+  const sedge = (over: Parameters<typeof goat>[2], ...more: readonly Fact[]) => {
+    const entries = [goat("Sedge", "doe", { head: "polled", ...over }), ...more.map(factEntry)];
+    const s = situation(entries, today);
+    return { model: present(animalModel(s, id), "Sedge"), s };
+  };
+
+  test("[UI-347] is offered on her page: that she kidded, or that a vet looked; once one is said, nothing is", () => {
+    const { model } = sedge({});
+    expect([model.intersexWatch, clearsHer(model, today)]).toEqual([true, ["kidded", "vet"]]);
+    for (const what of ["kidded", "vet"] as const) {
+      const after = sedge({}, clearingFact(what, id, today)).model;
+      expect([what, after.intersexWatch, clearsHer(after, today)]).toEqual([what, false, []]);
+    }
+  });
+
+  test("[UI-347] a doe too young to have kidded can be cleared by the vet alone; one that left, or another sex, not at all", () => {
+    expect(clearsHer(sedge({ born: day("2025-12-01") }).model, today)).toEqual(["vet"]);
+    const sold: Fact = { kind: "departure", on: today, body: { animal: id, why: "sold" } };
+    expect(clearsHer(sedge({}, sold).model, today)).toEqual([]);
+    const ivy = situation([goat("Ivy", "intersex")], today);
+    expect(clearsHer(present(animalModel(ivy, animalId("Ivy")), "Ivy"), today)).toEqual([]);
+  });
+
+  test("[UI-347] a vet who finds her a doe after signs were seen can still be told of; said once, it is not asked again", () => {
+    const seen: Fact = {
+      kind: "trait",
+      on: "2026-03-01",
+      body: { animal: id, trait: "intersex-signs", value: "seen" },
+    };
+    expect(clearsHer(sedge({}, seen).model, today)).toEqual(["kidded", "vet"]);
+    const ruledOut = clearingFact("vet", id, today);
+    expect(clearsHer({ ...sedge({}, seen, ruledOut).model, intersexWatch: true }, today)).toEqual(["kidded"]);
+  });
+
+  test("[UI-349] her history says which of them was told, and what other looks found", () => {
+    const facts = [
+      clearingFact("kidded", id, day("2026-03-02")),
+      clearingFact("vet", id, day("2026-03-03")),
+      { kind: "trait", on: "2026-03-04", body: { animal: id, trait: "intersex-signs", value: "seen" } },
+      { kind: "trait", on: "2026-03-05", body: { animal: id, trait: "wattles", value: "present" } },
+    ] as const satisfies readonly Fact[];
+    const { model, s } = sedge({}, ...facts);
+    const words = englishCatalogue.words(() => buck("Rook"));
+    const said = s.herd.history
+      .filter((line) => line.kind === "trait")
+      .map((line) => contentSaid(screens, words, { line, animal: model.animal, readings: "may-be-seen", today }));
+    expect(said).toEqual(["", "signs of both sexes", "the vet ruled out intersex", "she has kidded before"]);
   });
 });
 

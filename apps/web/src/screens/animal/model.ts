@@ -1,13 +1,18 @@
 import { type Day, daysFrom } from "@pollard/base";
+import type { AnimalId } from "@pollard/genetics";
 import {
   type AnimalModel,
   type AnimalRef,
   type CarriedLine,
   countedOf,
   type Counted,
+  INTERSEX_TRAIT,
+  KIDDED_TRAIT,
+  lastIntersexLook,
+  saidToHaveKidded,
   type WhyModel,
 } from "@pollard/advice";
-import type { Animal, FactKind, HistoryLine, Sex } from "@pollard/records";
+import type { Animal, Fact, FactKind, HistoryLine, Sex } from "@pollard/records";
 import type { Catalogue, Screens, Words } from "@pollard/words";
 import type { LineOfAnimal } from "../../worker/entered.ts";
 
@@ -97,16 +102,52 @@ export function contentSaid(
   if (visit !== undefined) return s.vetDone.doneAnswers[visit.done];
   const outcome = its(animal.outcomes);
   if (outcome !== undefined) return grewSaid(s, outcome);
+  const trait = its(animal.traits);
+  if (trait !== undefined) return traitSaid(s, trait);
   const felt = its(animal.readings)?.signs.feel;
   return felt === undefined ? "" : words.finding("feel", felt);
 }
 
-/** Whether a goat was added today and nothing more is known of it: then the next one may be at hand. */
+/**
+ * Whether a goat was added today and nothing more is known of it than is asked there: then the next one may be at hand. That a
+ * doe has kidded is asked with the rest, and is a line of its own.
+ */
 export const isJustAdded = (history: readonly LineOfAnimal[], today: Day): boolean =>
-  history.length === 1 && history.every(({ line }) => line.kind === "animal" && line.on === today);
+  history.some(({ line }) => line.kind === "animal") &&
+  history.every(({ line }) => (line.kind === "animal" || line.kind === "trait") && line.on === today);
 
 /** Why intersex is to be ruled out: signs were seen, or its genes may make it so. */
 export const watchOf = ({ sex }: AnimalRef): "seen" | "may" => (sex === "intersex" ? "seen" : "may");
+
+/** What a keeper can say of a doe that clears her: she kidded before she came, or a vet looked. */
+export type Clears = "kidded" | "vet";
+
+/** What can still be said that would clear a doe who is here; nothing of any other goat. */
+export function clearsHer({ animal, intersexWatch }: AnimalModel, today: Day): readonly Clears[] {
+  if (!intersexWatch || animal.sex !== "doe") return [];
+  const ageDays = animal.born === undefined ? undefined : daysFrom(animal.born, today);
+  const enter = canEnter("doe", animal.departure === undefined ? "here" : "gone", ageDays);
+  const kidded = enter.includes("kidding") && saidToHaveKidded(animal).length === 0;
+  const vet = animal.departure === undefined && lastIntersexLook(animal)?.value !== INTERSEX_TRAIT.ruledOut;
+  return [...(kidded ? (["kidded"] as const) : []), ...(vet ? (["vet"] as const) : [])];
+}
+
+/** The fact that says so. */
+export function clearingFact(what: Clears, animal: AnimalId, today: Day): Fact {
+  const said =
+    what === "kidded"
+      ? { trait: KIDDED_TRAIT.trait, value: KIDDED_TRAIT.yes }
+      : { trait: INTERSEX_TRAIT.trait, value: INTERSEX_TRAIT.ruledOut };
+  return { kind: "trait", on: today, body: { animal, ...said } };
+}
+
+/** A trait that bears on breeding, in a phrase; what genes make of a goat stands with the genes. */
+function traitSaid(s: Screens, { trait, value }: Animal["traits"][number]): string {
+  const { traitsSaid } = s.animal;
+  if (trait === KIDDED_TRAIT.trait && value === KIDDED_TRAIT.yes) return traitsSaid.kidded;
+  if (trait !== INTERSEX_TRAIT.trait) return "";
+  return value === INTERSEX_TRAIT.ruledOut ? traitsSaid.vet : value === INTERSEX_TRAIT.seen ? traitsSaid.seen : "";
+}
 
 /** What a line of the history is called. */
 export const kindSaid = (s: Screens, kind: FactKind): string => s.animal.kinds[kind];

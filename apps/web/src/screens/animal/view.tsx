@@ -11,7 +11,8 @@ import { DeedLine } from "../../parts/keeping/deed-line.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
 import { HistoryList } from "../../parts/lists/history-list.tsx";
-import { ageSaid, canEnter, contentSaid, grewSaid, isJustAdded, matedSaid, siresShown, watchOf } from "./model.ts";
+import { IntersexPart } from "./intersex.tsx";
+import { ageSaid, canEnter, contentSaid, grewSaid, isJustAdded, matedSaid, siresShown } from "./model.ts";
 import { Told } from "../../parts/frame/told.tsx";
 import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { AnimalPage } from "../../worker/herd-answers.ts";
@@ -50,13 +51,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
             <span>{name}</span>
           </h1>
           <Head model={model} gate={gate} />
-          {model.kid?.intersexWatch && (
-            <section className="card ask">
-              <p>
-                <b>{s.animal.intersexWatch[watchOf(model.ref)]}</b> {s.animal.intersexWatchDo}
-              </p>
-            </section>
-          )}
+          <IntersexPart model={model} />
           <Doing model={model} />
           {isJustAdded(history, today) && (
             <Link href="/add" className="press">

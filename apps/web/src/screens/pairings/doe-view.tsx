@@ -17,34 +17,48 @@ export function DoeBucksScreen({ doe }: { readonly doe: string }) {
   const her = model?.does[row];
   const cells = model === undefined ? [] : (gridOf(model)[row] ?? []);
   const planned = model?.plan.kind === "plan" ? model.plan.does.find((each) => each.doe.id === doe) : undefined;
-  const title = her === undefined ? s.pairings.title : words.label(her);
+  const aside = model?.leftOut.find(({ animal }) => animal.id === doe);
+  const named = her ?? aside?.animal;
+  const title = named === undefined ? s.pairings.title : words.label(named);
   return (
     <Frame heading={title} title={title} back="/pairings" place="plan">
       <h1 className="in-board">{title}</h1>
       {model === undefined && <Told>{s.pairings.working}</Told>}
-      {model !== undefined && her === undefined && <p>{s.frame.notFound}</p>}
+      {model !== undefined && her === undefined && aside === undefined && <p>{s.frame.notFound}</p>}
+      {aside !== undefined && (
+        <>
+          {said.leftOut([aside]).map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+          <Link href={`/animal/${doe}`} className="press">
+            {s.problems.open}
+          </Link>
+        </>
+      )}
       {planned !== undefined && (
         <p className="say">{s.pairings.planFor(title, planned.buck && words.label(planned.buck))}</p>
       )}
-      <ul className="rows">
-        {cells.map((cell, b) => {
-          const pair = model?.pairs[row]?.[b];
-          return (
-            <li key={cell.buck.id}>
-              <Link href={`/pair/${doe}/${cell.buck.id}`} className="row">
-                <span className="margin">
-                  <StateMark state={cell.state} />
-                  <span>{s.pairings.key[cell.state]}</span>
-                </span>
-                <span className="body">
-                  <Named of={cell.buck} />
-                  {pair !== undefined && <span>{said.pair(countedPair(pair))}</span>}
-                </span>
-              </Link>
-            </li>
-          );
-        })}
-      </ul>
+      {cells.length > 0 && (
+        <ul className="rows">
+          {cells.map((cell, b) => {
+            const pair = model?.pairs[row]?.[b];
+            return (
+              <li key={cell.buck.id}>
+                <Link href={`/pair/${doe}/${cell.buck.id}`} className="row">
+                  <span className="margin">
+                    <StateMark state={cell.state} />
+                    <span>{s.pairings.key[cell.state]}</span>
+                  </span>
+                  <span className="body">
+                    <Named of={cell.buck} />
+                    {pair !== undefined && <span>{said.pair(countedPair(pair))}</span>}
+                  </span>
+                </Link>
+              </li>
+            );
+          })}
+        </ul>
+      )}
       {planned !== undefined && planned.whyNot.length > 0 && (
         <section className="part">
           <h2>{s.pairings.why}</h2>

@@ -169,6 +169,8 @@ function Around({ plan }: { readonly plan: PlanModel }) {
 function LeftOut({ model }: { readonly model: PairingsModel }) {
   const s = useScreens();
   if (model.leftOut.length === 0) return null;
+  // Of these something can be entered that settles it, each on its own page.
+  const doubted = model.leftOut.filter(({ why }) => why === "intersex-not-ruled-out");
   return (
     <section className="part">
       <h2>{s.pairings.leftOut}</h2>
@@ -177,6 +179,13 @@ function LeftOut({ model }: { readonly model: PairingsModel }) {
           <li key={line}>{line}</li>
         ))}
       </ul>
+      {doubted.length > 0 && (
+        <Lines>
+          {doubted.map(({ animal }) => (
+            <GoatLine key={animal.id} of={animal} href={`/animal/${animal.id}`} />
+          ))}
+        </Lines>
+      )}
       <p className="quiet">{said.caution}</p>
     </section>
   );
