@@ -1,15 +1,13 @@
 import { animalId } from "@pollard/genetics";
-import { SEXES } from "@pollard/records";
-import { SexMark } from "../../drawings/marks.tsx";
 import { useGround, useScreens, useToday } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers/answers.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { SavedLine } from "../../parts/keeping/saved-line.tsx";
 import { Lacks } from "../../parts/keeping/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
-import { TextField } from "../../parts/answers/text-field.tsx";
 import { useDraft } from "../../parts/keeping/use-draft.ts";
 import { animalFacts, animalMissing, chipWrong, firstAnimal, mayHaveKidded, readAnimal, told } from "./model.ts";
+import { NameFields } from "./name-fields.tsx";
 import { OriginFields } from "./origin-fields.tsx";
 
 /** A goat that came to the herd otherwise than by a kidding here: bought, or there before the book began. */
@@ -44,39 +42,7 @@ export function AnimalFormScreen() {
     >
       <Lacks of={storing.lacking(animalMissing(answers).map((field) => ({ field, said: said[field] })))}>
         <h1 className="in-board">{s.animalForm.title}</h1>
-        <TextField name="name" label={s.animalForm.name} value={answers.name} onText={(name) => say({ name })} />
-        <TextField
-          label={s.animalForm.tag}
-          hint={s.animalForm.tagHint}
-          value={answers.tag}
-          onText={(tag) => say({ tag })}
-        />
-        <TextField
-          label={s.kidding.mark}
-          hint={s.kidding.markHint}
-          value={answers.mark ?? ""}
-          onText={(mark) => say({ mark })}
-        />
-        <TextField
-          label={s.lists.chip}
-          hint={s.lists.chipHint}
-          keys="numeric"
-          value={answers.chip ?? ""}
-          onText={(chip) => say({ chip })}
-          name="chip"
-        />
-        <Answers
-          name="sex"
-          legend={s.animalForm.sex}
-          value={answers.sex}
-          onAnswer={(sex) => say({ sex })}
-          choices={SEXES.map((sex) => ({
-            value: sex,
-            label: s.animals.sex[sex],
-            drawing: <SexMark sex={sex} />,
-            ...(sex === "unsure" ? { weight: "faint" as const } : {}),
-          }))}
-        />
+        <NameFields answers={answers} onAnswer={say} />
         {mayHaveKidded(answers, today) && (
           <>
             <Answers

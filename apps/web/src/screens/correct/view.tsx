@@ -1,14 +1,12 @@
 import { animalId } from "@pollard/genetics";
-import { type Fact, SEXES } from "@pollard/records";
+import type { Fact } from "@pollard/records";
 import { useState } from "react";
-import { SexMark } from "../../drawings/marks.tsx";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { Answers } from "../../parts/answers/answers.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { Lacks } from "../../parts/keeping/lacks.tsx";
 import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
-import { TextField } from "../../parts/answers/text-field.tsx";
 import type { Origin } from "../animal-form/model.ts";
+import { NameFields } from "../animal-form/name-fields.tsx";
 import { OriginFields } from "../animal-form/origin-fields.tsx";
 import { chipMended, type NameAnswers, namesIn, originIn, renamed, withOrigin } from "./model.ts";
 
@@ -51,41 +49,7 @@ export function CorrectScreen({ id }: { readonly id: string }) {
       <Lacks of={storing.lacking(wrong === undefined ? [] : [{ field: "chip", said: s.lists.chipWrong[wrong] }])}>
         <h1>{s.correct.title}</h1>
         <p className="quiet">{s.correct.hint}</p>
-        <TextField label={s.animalForm.name} value={form.name} onText={(name) => say({ name })} />
-        <TextField
-          label={s.animalForm.tag}
-          hint={s.animalForm.tagHint}
-          value={form.tag}
-          onText={(tag) => say({ tag })}
-        />
-        <TextField
-          label={s.kidding.mark}
-          hint={s.kidding.markHint}
-          value={form.mark}
-          onText={(mark) => say({ mark })}
-        />
-        {form.chip !== undefined && (
-          <TextField
-            label={s.lists.chip}
-            hint={s.lists.chipHint}
-            keys="numeric"
-            value={form.chip}
-            onText={(chip) => say({ chip })}
-            name="chip"
-          />
-        )}
-        <Answers
-          name="sex"
-          legend={s.animalForm.sex}
-          value={form.sex}
-          onAnswer={(sex) => say({ sex })}
-          choices={SEXES.map((sex) => ({
-            value: sex,
-            label: s.animals.sex[sex],
-            drawing: <SexMark sex={sex} />,
-            ...(sex === "unsure" ? { weight: "faint" as const } : {}),
-          }))}
-        />
+        <NameFields answers={form} onAnswer={say} withoutChip={form.chip === undefined} />
         {cameFrom !== undefined && <OriginFields of={animal} answers={cameFrom} onAnswers={setMoved} />}
       </Lacks>
     </Frame>
