@@ -71,6 +71,26 @@ describe("every screen in one hand", () => {
 describe("in large letters", () => {
   const { newPhone } = underTest(["--blink-settings=defaultFontSize=32"]);
 
+  test("[UI-357] the tick of a chosen answer lies beside its drawing, not on it", async () => {
+    await show("/reading/demo-dunnock/all");
+    const drawn = page.locator(".answer:has(> svg.drawn)");
+    await drawn.first().waitFor();
+    const covered: string[] = [];
+    for (const answer of await drawn.all()) {
+      await answer.locator("input").check();
+      const over = await answer.evaluate((one) => {
+        const [tick, drawing] = [one.querySelector(".tick svg"), one.querySelector(":scope > svg.drawn")].map((part) =>
+          part?.getBoundingClientRect(),
+        );
+        if (tick === undefined || drawing === undefined) return false;
+        return tick.left < drawing.right && tick.right > drawing.left && tick.top < drawing.bottom;
+      });
+      if (over) covered.push(await answer.innerText());
+    }
+    expect(await drawn.count()).toBeGreaterThan(9);
+    expect(covered).toEqual([]);
+  });
+
   test("[UI-274] with the browser's letters set twice as large, nothing has to be pushed sideways", async () => {
     const { page: reader } = await newPhone();
     const open = await atRest(reader, address);

@@ -1,6 +1,7 @@
 import { addDays, day } from "@pollard/base";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
+import { counted } from "../counted.ts";
 import { kiddingDays } from "../season/pregnancies.ts";
 import { todayModel } from "./today.ts";
 import {
@@ -196,6 +197,19 @@ describe("the vet's list", () => {
     );
     const { list } = vetList(situation([...herd, done, visit("2026-03-15")], "2026-03-15"), day("2026-03-15"));
     expect(list.map((l) => [l.kid.name, l.done?.done])).toEqual([["Tern", "both-sides"]]);
+  });
+
+  test("[UI-296] kids of one list are counted on one denominator, the finest that one of them needs", () => {
+    const both = [
+      reading("Tern", "2026-03-13", HORNED_SIGNS),
+      choice("Tern", "2026-03-13", "vet-list", "2026-03-16"),
+      reading("Wren", "2026-03-13", { skin: { both: "slides" } }),
+      choice("Wren", "2026-03-13", "vet-list", "2026-03-16"),
+    ];
+    const { list } = vetList(situation([...herd, ...both], "2026-03-13"), day("2026-03-16"));
+    const alone = list.map(({ belief }) => counted(belief?.horns ?? 0, "open").of);
+    expect(new Set(alone).size).toBe(2);
+    expect(list.map(({ belief }) => belief?.counted.of)).toEqual(list.map(() => Math.max(...alone)));
   });
 
   test("[AD-17] age and weight are those of the day", () => {

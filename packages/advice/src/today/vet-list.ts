@@ -2,6 +2,7 @@ import { addDays, type Day, daysFrom } from "@pollard/base";
 import { CARE_CAUTIONS, pressingCautions } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
+import { type Counted, countedOf } from "../counted.ts";
 import { vetWindowOf } from "../heads/head-advice.ts";
 import { hornsBelief } from "../heads/horns-belief.ts";
 import { kidAges } from "../heads/kid-facts.ts";
@@ -77,15 +78,29 @@ export function vetList(situation: Situation, day: Day): VetListModel {
   const visit = situation.herd.vetDays.find((v) => v.on === day);
   const { list, lookFirst } = forVet(situation, day);
   const lineFor = ({ animal, why }: ForVet) => lineOf(situation, animal, day, why);
+  const lines = [...list, ...lookFirst].map(lineFor);
+  const finest = finestOf(lines);
   return {
     day,
     planned: visit !== undefined,
     vet: visit?.vet,
-    list: list.map(lineFor),
-    lookFirst: lookFirst.map(lineFor),
+    list: lines.slice(0, list.length).map((line) => countedAs(line, finest)),
+    lookFirst: lines.slice(list.length).map((line) => countedAs(line, finest)),
     cautions: CARE_CAUTIONS.map((c) => c.code),
   };
 }
+
+/** The finest denominator that a kid of the list needs, so that all of them are counted alike. */
+const finestOf = (lines: readonly VetListLine[]): Counted["of"] =>
+  lines.reduce<Counted["of"]>((most, { belief }) => {
+    const of = belief === undefined || belief.counted.sense === "proven" ? 4 : belief.counted.of;
+    return of > most ? of : most;
+  }, 4);
+
+const countedAs = (line: VetListLine, of: Counted["of"]): VetListLine =>
+  line.belief === undefined || line.belief.counted.sense === "proven"
+    ? line
+    : { ...line, belief: { ...line.belief, counted: countedOf(line.belief.horns, of) } };
 
 /** What the keeper chose last, unless the head was read again since. */
 export function latestChoice(animal: Animal): Animal["choices"][number] | undefined {

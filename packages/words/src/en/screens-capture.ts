@@ -31,7 +31,7 @@ export const kiddingWords = {
   done: (n: number) => (n === 1 ? "One kid is in the herd." : `${n} kids are in the herd.`),
   entered: "The kidding is entered.",
   bornDead: (n: number) => (n === 1 ? "One kid was born dead." : `${n} kids were born dead.`),
-  readHeadsHint: "Each kid's page says from which day.",
+  readHeadsHint: "From when a head can be read stands on the kid's page.",
   callVet: "Half an hour of hard labour with nothing to see: ring the vet.",
   noDoes: "There is no doe in this herd yet. Add her first.",
 } as const;

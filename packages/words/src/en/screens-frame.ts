@@ -51,6 +51,7 @@ export const dayWords = {
   day: "Day",
   month: "Month",
   year: "Year",
+  wholeOrNone: "A whole day or none. A year alone is not kept.",
   notADay: "There is no such day. Check day and month.",
   inFuture: "That day has not come yet.",
   months: "January February March April May June July August September October November December",

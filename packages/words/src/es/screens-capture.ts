@@ -31,7 +31,7 @@ export const kiddingWords = {
   done: (n: number) => (n === 1 ? "Una cría está en el rebaño." : `${n} crías están en el rebaño.`),
   entered: "El parto está anotado.",
   bornDead: (n: number) => (n === 1 ? "Una cría nació muerta." : `${n} crías nacieron muertas.`),
-  readHeadsHint: "La página de cada cría dice desde qué día.",
+  readHeadsHint: "Desde cuándo leer la cabeza está en la página de cada cría.",
   callVet: "Media hora de esfuerzo fuerte sin ver nada: llame al veterinario.",
   noDoes: "Aún no hay cabra en este rebaño. Añádala primero.",
 } as const;

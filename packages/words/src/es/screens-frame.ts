@@ -51,6 +51,7 @@ export const dayWords = {
   day: "Día",
   month: "Mes",
   year: "Año",
+  wholeOrNone: "Un día entero o ninguno. Un año solo no se guarda.",
   notADay: "Ese día no existe. Revise día y mes.",
   inFuture: "Ese día aún no ha llegado.",
   months: "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre",

@@ -15,6 +15,8 @@ export function DayChoice(props: {
   readonly onDay: (day: Day) => void;
   /** Days to come may be chosen as well (a vet day, the end of a pen period). */
   readonly ahead?: "ahead";
+  /** A day that is rather left out than made up begins without figures: of a goat's birth often only the year is known. */
+  readonly begin?: "blank";
   /** The days to press, where today and the two beside it are not the likely ones. */
   readonly near?: readonly { readonly day: Day; readonly label: string }[];
 }) {
@@ -51,23 +53,38 @@ const besideToday = (today: Day, step: 1 | -1) =>
     label: capital(words.day(day, today)),
   }));
 
+const BLANK = { day: "", month: "", year: "" };
+
 /** A day in three fields, month by name or number; nothing jumps by itself. */
 function TypedDay({
   value,
   today,
   onDay,
   ahead,
+  begin,
 }: {
   readonly value: Day | undefined;
   readonly today: Day;
   readonly onDay: (day: Day) => void;
   readonly ahead?: "ahead";
+  readonly begin?: "blank";
 }) {
   const s = useScreens();
-  const [parts, setParts] = useState(() => partsOf(value ?? today));
+  const [parts, setParts] = useState(() =>
+    value === undefined && begin === "blank" ? BLANK : partsOf(value ?? today),
+  );
   const id = useId();
   const read = dayFromParts(parts, s.day.months.split(" "));
-  const wrong = read === undefined ? s.day.notADay : !ahead && read > today ? s.day.inFuture : undefined;
+  const untouched = Object.values(parts).every((part) => part.trim() === "");
+  const unread = begin === "blank" ? s.day.wholeOrNone : s.day.notADay;
+  const wrong =
+    untouched && begin === "blank"
+      ? undefined
+      : read === undefined
+        ? unread
+        : !ahead && read > today
+          ? s.day.inFuture
+          : undefined;
   const type = (part: Partial<typeof parts>): void => {
     const next = { ...parts, ...part };
     setParts(next);

@@ -40,6 +40,7 @@ export function OriginFields(props: {
         today={today}
         value={answers.born}
         onDay={(born) => say({ born })}
+        begin="blank"
       />
       <TextField label={s.animalForm.breed} value={answers.breed} onText={(breed) => say({ breed })} />
       {dams.length > 0 && (

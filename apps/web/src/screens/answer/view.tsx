@@ -245,9 +245,16 @@ function Choosing({ model, advice }: { readonly model: KidModel; readonly advice
   const chosen = model.chosen?.choice;
   return (
     <>
-      <h2 className="dock-head">
-        {chosen === undefined ? s.answer.choose : s.answer.chosen(s.answer.actions[chosen])}
-      </h2>
+      {chosen === undefined ? (
+        <h2 className="dock-head">{s.answer.choose}</h2>
+      ) : (
+        <div className="line-with-key">
+          <h2 className="dock-head">{s.answer.chosen(s.answer.actions[chosen])}</h2>
+          <a className="press snug" href="#/">
+            {s.frame.toToday}
+          </a>
+        </div>
+      )}
       {saving.state !== "nothing" && <SavedLine saving={saving} />}
       <div className="three-keys">
         {KID_CHOICES.map((choice) => (

@@ -116,7 +116,7 @@ function AllQuestions({ kid, answers, draft }: Common) {
   return (
     <Frame
       heading={s.reading.of(words.label(kid))}
-      title={s.reading.of(words.label(kid))}
+      title={words.label(kid)}
       back={`/animal/${kid.id}`}
       capture="capture"
       dock={
@@ -265,7 +265,7 @@ function Check({ kid, answers, draft, today }: Common & { readonly today: Day })
   return (
     <Frame
       heading={s.reading.checkTitle}
-      title={s.reading.of(words.label(kid))}
+      title={words.label(kid)}
       back={`/animal/${kid.id}`}
       capture="capture"
       dock={

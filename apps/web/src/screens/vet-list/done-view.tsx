@@ -3,6 +3,7 @@ import { animalId } from "@pollard/genetics";
 import type { BodyOf } from "@pollard/records";
 import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { Answers } from "../../parts/answers/answers.tsx";
+import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame/frame.tsx";
 import { NotHere } from "../../parts/frame/not-here.tsx";
 import { StoreDock, useStoring } from "../../parts/keeping/storing.tsx";
@@ -30,7 +31,9 @@ function DoneOn({ on, kid }: { readonly on: Day; readonly kid: string }) {
   const ref = useAsked((answers) => answers.ref(animalId(kid)), [kid]).value;
   const list = useAsked((answers) => answers.vetList(on, today), [on, today]).value;
   if (ref === undefined) return null;
-  return <DoneForm kid={kid} name={words.label(ref)} on={on} operator={list?.vet ?? ""} back={`/vet/${on}`} />;
+  // What is entered before the day that was agreed was done by today: the vet came early.
+  const done = on > today ? today : on;
+  return <DoneForm kid={kid} name={words.label(ref)} on={done} operator={list?.vet ?? ""} back={`/vet/${on}`} />;
 }
 
 /**
@@ -74,7 +77,7 @@ export function DoneForm(props: {
       dock={<StoreDock storing={storing} label={s.vetDone.store} needs={s.vetDone.missing} line="always" />}
     >
       <h1 className="in-board">{title}</h1>
-      <p className="quiet">{words.day(answers.on, today)}</p>
+      <p className="quiet">{capital(words.day(answers.on, today))}</p>
       <Answers
         name="done"
         legend={s.vetDone.done}

@@ -1,11 +1,19 @@
 import { day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
-import { disbuddingFact, type DoneAnswers, readDone } from "./model.ts";
+import { disbuddingFact, type DoneAnswers, inTurn, readDone } from "./model.ts";
 
 const bodyOf = (answers: DoneAnswers) => disbuddingFact(answers, animalId("k1"), day("2026-03-20"))?.body;
 
 describe("what the vet did", () => {
+  test("[UI-356] who is still to be seen comes first, who was seen behind, each in the order of the list", () => {
+    const done = { on: day("2026-03-20") };
+    const list = [{ kid: "Tern", done }, { kid: "Wren" }, { kid: "Moss", done }, { kid: "Pip" }] as never;
+    const names = (lines: unknown) => (lines as readonly { readonly kid: string }[]).map(({ kid }) => kid).join(" ");
+    expect(names(inTurn(list).toSee)).toBe("Wren Pip");
+    expect(names(inTurn(list).seen)).toBe("Tern Moss");
+  });
+
   test("[UI-28] nothing is kept before it is said what was done", () => {
     expect(bodyOf({ left: "bud" })).toBe(undefined);
   });

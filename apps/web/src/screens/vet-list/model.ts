@@ -1,3 +1,4 @@
+import type { VetListLine } from "@pollard/advice";
 import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { BodyOf, Fact } from "@pollard/records";
@@ -18,6 +19,12 @@ export interface DoneAnswers {
 export interface DoneDraft extends DoneAnswers {
   readonly on: Day;
 }
+
+/** Who is still to be seen comes first, so that the next kid is on top; who was seen stands behind. */
+export const inTurn = (list: readonly VetListLine[]) => ({
+  toSee: list.filter(({ done }) => done === undefined),
+  seen: list.filter(({ done }) => done !== undefined),
+});
 
 /** The questions, each a step at which the answering may be left. */
 export const DONE_STEPS = [

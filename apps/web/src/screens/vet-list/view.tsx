@@ -11,6 +11,7 @@ import { NotHere } from "../../parts/frame/not-here.tsx";
 import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { forVet, sincePrinted, type SincePrinted } from "./for-vet.ts";
+import { inTurn } from "./model.ts";
 import { usePrinted } from "./use-printed.ts";
 import { Told } from "../../parts/frame/told.tsx";
 import { VisitShown } from "../shown/visit-shown.tsx";
@@ -33,6 +34,15 @@ function ListOf({ day }: { readonly day: Day }) {
   const title = s.vetList.on(words.day(day, today));
   const { printed } = usePrinted(day);
   const since = model === undefined ? undefined : sincePrinted(model, printed);
+  const { toSee, seen } = inTurn(model?.list ?? []);
+  const cards = (lines: readonly VetListLine[]) =>
+    lines.length > 0 && (
+      <ul className="stack">
+        {lines.map((line) => (
+          <KidCard key={line.kid.id} line={line} day={day} isNew={since?.fresh.has(line.kid.id) ? "new" : "listed"} />
+        ))}
+      </ul>
+    );
   return (
     <Frame
       heading={title}
@@ -56,20 +66,8 @@ function ListOf({ day }: { readonly day: Day }) {
             {since !== undefined && <PrintedLine since={since} />}
             <section className="part">
               <h2>{s.vetList.list}</h2>
-              {model.list.length === 0 ? (
-                <p className="card">{s.vetList.nobody}</p>
-              ) : (
-                <ul className="stack">
-                  {model.list.map((line) => (
-                    <KidCard
-                      key={line.kid.id}
-                      line={line}
-                      day={day}
-                      isNew={since?.fresh.has(line.kid.id) ? "new" : "listed"}
-                    />
-                  ))}
-                </ul>
-              )}
+              {toSee.length === 0 && <p className="card">{seen.length === 0 ? s.vetList.nobody : s.vetList.allSeen}</p>}
+              {cards(toSee)}
             </section>
             {model.lookFirst.length > 0 && (
               <section className="part">
@@ -79,6 +77,12 @@ function ListOf({ day }: { readonly day: Day }) {
                     <LookFirst key={line.kid.id} line={line} day={day} />
                   ))}
                 </ul>
+              </section>
+            )}
+            {seen.length > 0 && (
+              <section className="part">
+                <h2>{s.vetList.seen(seen.length)}</h2>
+                {cards(seen)}
               </section>
             )}
             {house.herd.sort === "own" && <VisitShown model={model} day={day} />}
@@ -222,7 +226,7 @@ function LookFirst({ line, day }: { readonly line: VetListLine; readonly day: Da
       </p>
       <div className="two">
         <Link href={`/reading/${line.kid.id}`} className="press main">
-          {s.animal.readHead}
+          {line.why === "unread" ? s.animal.readHead : s.animal.readAgain}
         </Link>
         <Link href={`/vet/${day}/${line.kid.id}`} className="press snug">
           {s.vetList.enterDone}
