@@ -3,6 +3,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { axeFaults } from "./axe.ts";
 import { phoneClock } from "./phone-clock.ts";
+import { atRest, untilAtRest } from "./rest.ts";
 import { addGoat, choose, follow, go, openKidding, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
@@ -11,6 +12,7 @@ const { address, newPhone } = underTest();
 /** A phone of its own in a zone, at a moment. */
 async function phoneAt(zone: string, utc: string) {
   const { context, page, errors } = await newPhone();
+  await atRest(page, address);
   const clock = await phoneClock(context, page, utc, zone);
   await startOwnHerd(page, address);
   await addGoat(page, address, { name: "Hazel", sex: "Doe" });
@@ -182,7 +184,7 @@ describe("is this phone's date right?", () => {
     await question.getByRole("button", { name: "It is right" }).click();
     await clock.set("2046-06-02T12:00:00Z");
     await page.getByLabel(/^Name/).waitFor();
-    await page.waitForTimeout(500); // long enough for the question to come if it were to
+    await untilAtRest(page); // the question would have come by now
     expect(await question.count()).toBe(0);
     expect(errors).toEqual([]);
   });

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { type FlakyHub, startFlakyHub } from "./flaky-hub.ts";
-import { addGoat, choose, follow, go, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
+import { addGoat, choose, exchangeNow, follow, go, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 const { newPhone, putAway } = underTest();
@@ -90,9 +90,7 @@ describe("a hub that is worse than none", () => {
     }
     // A turn asks for what is new, and opens the line again on which that is told of: no more.
     expect(hub.asked() - before).toBeLessThanOrEqual(2 * 6);
-    await go(page, hub.address, "/safe");
-    await press(page, "Exchange now");
-    await page.getByText("Everything is on the hub too").waitFor();
+    await exchangeNow(page, hub.address);
     expect(errors).toEqual([]);
   });
 });

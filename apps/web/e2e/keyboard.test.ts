@@ -11,6 +11,7 @@ const { address, newPhone } = underTest();
 describe("by the keys alone", () => {
   test("[UI-210] from the first page over pairing, birth, reading, the vet's day and what grew to the printed list", async () => {
     const { page, errors } = await newPhone(DESK);
+    await atRest(page, address);
     const keys = new Keyboard(page);
     await page.goto(address);
     await untilHeading(page, /Goats without horns/);

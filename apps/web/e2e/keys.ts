@@ -1,4 +1,5 @@
 import type { Page } from "playwright-core";
+import { untilAtRest } from "./rest.ts";
 
 /** Where the focus is: what a listener hears of it, and whether it can be seen. */
 export interface Stop {
@@ -45,7 +46,11 @@ function here(): Stop {
   };
 }
 
-/** A person at the keys: Tab on and on, until what is wanted is reached. Notes every stop that could not be seen. */
+/**
+ * A person at the keys: Tab on and on, until what is wanted is reached. Notes every stop that could not be seen.
+ *
+ * Assumes: the page was prepared by `atRest`. A person presses nothing before the page is there.
+ */
 export class Keyboard {
   readonly unseen: string[] = [];
   readonly #page: Page;
@@ -82,8 +87,9 @@ export class Keyboard {
     return stops.length;
   }
 
-  /** Tabs to the first thing of that name. */
+  /** Tabs to the first thing of that name, once the page is there. */
   async to(name: RegExp, role?: string): Promise<Stop> {
+    await untilAtRest(this.#page);
     for (let presses = 0; presses < 150; presses++) {
       const stop = await this.tab();
       if (stop.role !== "body" && name.test(stop.name) && (role === undefined || stop.role === role)) return stop;

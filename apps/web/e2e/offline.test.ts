@@ -5,6 +5,7 @@ import { listen, toldOn } from "./listening.ts";
 import {
   addGoat,
   choose,
+  exchangeNow,
   follow,
   go,
   openKidding,
@@ -270,11 +271,4 @@ async function renameHazel(page: Page, at: string, name: string): Promise<void> 
   await page.getByLabel(/^Name/).fill(name);
   await press(page, "Store this");
   await untilHeading(page, name);
-}
-
-/** Exchanges from the Safe page, until it says that nothing is on this phone only. */
-async function exchangeNow(page: Page, at: string): Promise<void> {
-  await go(page, at, "/safe");
-  await press(page, "Exchange now");
-  await page.getByText("Everything is on the hub too").waitFor();
 }

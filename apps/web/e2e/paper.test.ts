@@ -3,7 +3,7 @@ import { addDays, type Day, day } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { anEntry } from "@pollard/records/testing";
 import type { Page } from "playwright-core";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { DESK } from "./browser.ts";
 import type { RunningHub } from "./hub-process.ts";
 import { paperText } from "./paper-text.ts";
@@ -13,7 +13,7 @@ import { underTest } from "./under-test.ts";
 const { newPhone, startHub } = underTest();
 let hub: RunningHub;
 
-beforeAll(async () => {
+beforeEach(async () => {
   hub = await startHub();
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { DESK } from "./browser.ts";
+import { atRest, untilAtRest } from "./rest.ts";
 import { go, startDemo, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
@@ -109,6 +110,7 @@ describe("the drawn pedigree", () => {
 
   test("[UI-127] / searches the table, ? lists the keys, and both can be switched off", async () => {
     const { page, errors } = await newPhone(DESK);
+    await atRest(page, address);
     await startDemo(page, address);
     await page.keyboard.press("/");
     await page.locator("[data-search]:focus").waitFor();
@@ -120,7 +122,7 @@ describe("the drawn pedigree", () => {
     await page.getByRole("radio", { name: "No, switch them off" }).check({ force: true });
     await page.locator("main").focus();
     await page.keyboard.press("/");
-    await page.waitForTimeout(300);
+    await untilAtRest(page);
     await untilHeading(page, /Keys/);
     expect(errors).toEqual([]);
   });

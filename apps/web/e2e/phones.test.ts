@@ -2,10 +2,10 @@ import { createServer, type AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { anEntry } from "@pollard/records/testing";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { axeFaults } from "./axe.ts";
 import type { RunningHub } from "./hub-process.ts";
-import { addGoat, choose, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { addGoat, choose, exchangeNow, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 /** The hub's own name and certificate, for a name that belongs to nobody (RFC 2606). */
@@ -29,7 +29,7 @@ const freePort = (): Promise<number> =>
     });
   });
 
-beforeAll(async () => {
+beforeEach(async () => {
   const port = await freePort();
   reach = `https://${NAME}:${port}`;
   const door = ["--name", reach, "--host", "127.0.0.1", "--cert", certificate("crt"), "--key", certificate("key")];
@@ -62,15 +62,9 @@ describe("phones", () => {
     await go(phone.page, reach, "/animals");
     await untilHeading(phone.page, "1 goat");
     await addGoat(phone.page, reach, { name: "Flint", sex: "Buck" });
-    await go(phone.page, reach, "/safe");
-    await press(phone.page, "Exchange now");
-    await phone.page
-      .getByText(/Everything is on the hub/)
-      .first()
-      .waitFor();
+    await exchangeNow(phone.page, reach);
 
-    await go(computer.page, hub.address, "/safe");
-    await press(computer.page, "Exchange now");
+    await exchangeNow(computer.page, hub.address);
     await go(computer.page, hub.address, "/animals");
     await untilHeading(computer.page, "2 goats");
 
@@ -95,12 +89,7 @@ describe("phones", () => {
     await press(computer.page, /Let it in no longer: Tobias/);
     await press(computer.page, /Let it in again: Tobias/);
     await computer.page.getByText("Tobias's phone is let in again.").waitFor();
-    await go(phone.page, reach, "/safe");
-    await press(phone.page, "Exchange now");
-    await phone.page
-      .getByText(/Everything is on the hub/)
-      .first()
-      .waitFor();
+    await exchangeNow(phone.page, reach);
     expect([...computer.errors, ...phone.errors]).toEqual([]);
   });
 
@@ -117,12 +106,7 @@ describe("phones", () => {
     await press(phone.page, "Join");
     await sayWho(phone.page, "Ines");
     await addGoat(phone.page, reach, { name: "Alder", sex: "Doe" });
-    await go(phone.page, reach, "/safe");
-    await press(phone.page, "Exchange now");
-    await phone.page
-      .getByText(/Everything is on the hub/)
-      .first()
-      .waitFor();
+    await exchangeNow(phone.page, reach);
     const kept = await fetch(`${hub.address}/api/herds/begun-by-a-phone/entries`);
     expect(JSON.stringify(await kept.json())).toContain("Alder");
     expect(phone.errors).toEqual([]);
@@ -192,8 +176,7 @@ describe("a helper's phone", () => {
     await phone.page.reload();
     await press(phone.page, "Exchange now");
     await line.waitFor();
-    await go(computer.page, hub.address, "/safe");
-    await press(computer.page, "Exchange now");
+    await exchangeNow(computer.page, hub.address);
     await go(computer.page, hub.address, "/animals");
     await untilHeading(computer.page, "1 goat");
     expect([...computer.errors, ...phone.errors]).toEqual([]);
@@ -266,8 +249,7 @@ describe("what is shown outside", () => {
     await press(vet.page, "Hand over now");
     await vet.page.getByText("All is handed over.").waitFor();
 
-    await go(page, hub.address, "/safe");
-    await press(page, "Exchange now");
+    await exchangeNow(page, hub.address);
     await go(page, hub.address, `/vet/${visit}`);
     await page.getByText("Both sides").first().waitFor();
     expect([...errors, ...vet.errors]).toEqual([]);

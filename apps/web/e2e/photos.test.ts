@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { cameraPicture } from "./camera-picture.ts";
-import { addGoat, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
+import { atRest, untilAtRest } from "./rest.ts";
+import { addGoat, exchangeNow, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 const { address, newPhone, startHub } = underTest();
@@ -81,21 +82,21 @@ describe("photos", () => {
 
   test("[UI-83] the phone drops the page behind the camera: the place comes back, and what is missing is said", async () => {
     const { page } = await newPhone();
+    const show = await atRest(page, address);
     await hazelsPhotoPage(page);
     const [chooser] = await Promise.all([
       page.waitForEvent("filechooser"),
       page.getByText("Take a photo", { exact: true }).click(),
     ]);
     expect(chooser.isMultiple()).toBe(false);
-    await page.waitForTimeout(500); // the phone has time to write before it is short of memory
+    await untilAtRest(page); // the phone has time to write before it is short of memory
     await page.goto("about:blank");
     await page.goto(address);
     await page.getByText("Photo of Hazel").waitFor();
     await page.getByRole("link", { name: "Carry on" }).click();
     await page.getByText(/The picture did not come back/).waitFor();
     await page.getByRole("button", { name: "Back" }).click();
-    await go(page, address, "/");
-    await page.waitForTimeout(300);
+    await show("/");
     expect(await page.getByText("Photo of Hazel").count()).toBe(0);
   });
 
@@ -137,8 +138,7 @@ describe("photos", () => {
     const computer = await newPhone();
     await startOwnHerd(computer.page, hub.address);
     await addGoat(computer.page, hub.address, { name: "Hazel", sex: "Doe" });
-    await go(computer.page, hub.address, "/safe");
-    await press(computer.page, "Exchange now");
+    await exchangeNow(computer.page, hub.address);
     const other = await newPhone();
     await other.page.goto(hub.address);
     await other.page

@@ -79,6 +79,9 @@ async function rest(): Promise<void> {
   drawing.disconnect();
 }
 
+/** Waits until a page that `atRest` has prepared has come to rest. */
+export const untilAtRest = (page: Page): Promise<void> => page.evaluate(rest);
+
 /**
  * Prepares a page that has not been opened yet; gives what opens a screen of the app on it and waits until it has come to rest:
  * its heading is there, whatever it asked is answered, and nothing is drawn any more.
@@ -87,6 +90,6 @@ export async function atRest(page: Page, address: string): Promise<(path: string
   await page.addInitScript(noteWhatIsAsked);
   return async (path) => {
     await page.goto(`${address}/#${path}`);
-    await page.evaluate(rest);
+    await untilAtRest(page);
   };
 }

@@ -68,6 +68,18 @@ export async function addGoat(
   await untilHeading(page, goat.name);
 }
 
+/** Exchanges from the page Safe, until that has ended and nothing is on this device only. */
+export async function exchangeNow(page: Page, address: string): Promise<void> {
+  await go(page, address, "/safe");
+  await press(page, "Exchange now");
+  // What is said of the hub may be from before; while an exchange lasts the key says so.
+  await page.getByRole("button", { name: "Exchange now" }).waitFor();
+  await page
+    .getByText(/^Everything is on the hub/)
+    .first()
+    .waitFor();
+}
+
 /** From Today, the doe Hazel kids: the kidding's first page. */
 export async function openKidding(page: Page): Promise<void> {
   await follow(page, "Kidding");

@@ -5,6 +5,7 @@ import { SCREENS } from "./screens.ts";
 import {
   addGoat,
   choose,
+  exchangeNow,
   follow,
   go,
   openKidding,
@@ -64,12 +65,7 @@ describe("a phone in pounds", () => {
     await choose(page, "Pounds", "Weights");
     await page.reload();
     expect(await page.getByRole("radio", { name: "Pounds" }).isChecked()).toBe(true);
-    await go(page, hub.address, "/safe");
-    await press(page, "Exchange now");
-    await page
-      .getByText(/Everything is on the hub/)
-      .first()
-      .waitFor();
+    await exchangeNow(page, hub.address);
 
     const metric = await newPhone();
     await metric.page.goto(hub.address);

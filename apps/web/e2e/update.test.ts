@@ -63,7 +63,7 @@ describe("a newer app", () => {
     await untilSaved(page);
     await page.evaluate(() => Object.assign(window, { notReloaded: "yes" }));
 
-    edition = 2;
+    edition++;
     expect(await fetchUpdate(page)).toBe(true);
     expect(await page.evaluate(() => "notReloaded" in window)).toBe(true);
     expect(await page.getByRole("radio", { name: "Pointed", exact: true }).isChecked()).toBe(true);
