@@ -17,7 +17,7 @@ const PENS = [
 const SEEDS = [1, 2, 3, 4, 5, 6];
 const PENNED = 0.3;
 const LARGE = 1 << 25;
-const SMALL = 100_000;
+const SMALL = 60_000;
 
 export function bench() {
   const times = HERDS.flatMap((size) =>

@@ -50,17 +50,19 @@ interface Goat {
   readonly isDoe: boolean;
   readonly dam: Goat | undefined;
   readonly sire: Goat | undefined;
+  /** Names the litter it was born in, if it was born here. */
+  readonly litter: string | undefined;
 }
 
 /** A herd over the years: a fifth of the does and half of the bucks replaced each year, twins most often. */
 export function herdBook(size: { animals: number; does: number; bucks: number }, random: Random): PedigreeProblem {
   const pick = <T>(from: readonly T[]): T => present(from[Math.floor(random.next() * from.length)], "one of several");
   const all: Goat[] = [];
-  const born = (isDoe: boolean, dam?: Goat, sire?: Goat): Goat => {
+  const born = (isDoe: boolean, dam?: Goat, sire?: Goat, litter?: string): Goat => {
     const allele = (parent: Goat | undefined) =>
       parent ? pick(parent.alleles.split("")) : random.next() < 0.2 ? "P" : "p";
     const id = `${isDoe ? "doe" : "buck"}${all.length}`;
-    const goat = { id, isDoe, dam, sire, alleles: allele(dam) + allele(sire) };
+    const goat = { id, isDoe, dam, sire, litter, alleles: allele(dam) + allele(sire) };
     all.push(goat);
     return goat;
   };
@@ -69,8 +71,9 @@ export function herdBook(size: { animals: number; does: number; bucks: number },
   let bucks = Array.from({ length: size.bucks }, () => born(false));
   while (all.length < size.animals) {
     const kids = does.flatMap((doe) => {
-      const [litter, sire] = [random.next() < 0.3 ? 1 : 2, pick(bucks)];
-      return Array.from({ length: litter }, () => born(random.next() < 0.5, doe, sire));
+      const [size, sire] = [random.next() < 0.3 ? 1 : 2, pick(bucks)];
+      const litter = `litter${all.length}`;
+      return Array.from({ length: size }, () => born(random.next() < 0.5, doe, sire, litter));
     });
     const daughters = kids.filter((k) => k.isDoe && isFertile(k));
     const sons = kids.filter((k) => !k.isDoe);
@@ -103,6 +106,7 @@ function recorded(herd: readonly Goat[], random: Random): readonly Member[] {
             { sire: undefined, weight: WRONG_SIRE },
           ]
         : [],
+      ...(goat.litter === undefined ? {} : { litter: { id: goat.litter, mixed: 0 } }),
       xx: 0.5,
       breed: undefined,
       evidence: facts,

@@ -27,6 +27,7 @@ export * from "./genotypes/genotype-answer.ts";
 export { type DrawnAnimal, type HerdDrawer, herdDrawer } from "./questions/herd-draws.ts";
 export { type InferenceOptions, inferGenotypes } from "./genotypes/infer-genotypes.ts";
 export { type LociAnswer, type LociOptions, inferLoci } from "./several-loci/several-loci.ts";
+export { type FoundSires, toldMembers } from "./several-loci/told-members.ts";
 export { type LayoutMemory, layoutMemory } from "./inference/layout-memory.ts";
 export type * from "./pedigree/pedigree-problem.ts";
 export * from "./questions/questions.ts";

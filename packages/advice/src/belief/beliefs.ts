@@ -9,6 +9,7 @@ import {
   type PedigreeProblem,
   POLLED,
   type PolledBelief,
+  type SiresTogether,
 } from "@pollard/genetics";
 import type { Animal, Herd } from "@pollard/records";
 import { type HerdHeads, learntHeads } from "../heads/learnt-heads.ts";
@@ -17,7 +18,7 @@ import { problemAt, recordedLoci } from "./findings.ts";
 import { believeTogether, type LocusBeliefs } from "./loci-together.ts";
 import { type OwnFact, ownFacts, type ParentRole } from "./own-facts.ts";
 import { herdBreedOf } from "../settings.ts";
-import { sireCandidates } from "./sires.ts";
+import { type HandedSires, herdSires } from "./sires.ts";
 
 /** What is believed of every animal's polled genotype, and at the other loci that the herd follows, from everything recorded. */
 export interface Beliefs {
@@ -34,6 +35,8 @@ export interface Beliefs {
   forecast(id: AnimalId, without?: readonly string[]): PolledBelief;
   /** Who may be the sire, after everything known; `undefined` is a buck nobody wrote down. Likeliest first. */
   sires(id: AnimalId): readonly (readonly [AnimalId | undefined, Probability])[];
+  /** Who sired some animals, all of them together: litter mates may have one sire. As `siresTogether` of genetics gives it. */
+  siresTogether(ids: readonly AnimalId[]): readonly SiresTogether[];
   /** The facts of the animal's own that the belief rests on. */
   facts(id: AnimalId): readonly OwnFact[];
 }
@@ -45,10 +48,10 @@ const XX_BEFORE_LOOKING = 0.5;
  * What the herd's records say about who carries what.
  *
  * Every animal is a member of one pedigree; its own findings are evidence; a written sire is believed but for the error
- * rate of herd books. What other loci say of a sire counts for horns, and the other way round.
+ * rate of herd books; litter mates have one sire, but for the share of litters that have several. What other loci say of a sire counts for horns, and the other way round.
  *
  * Cost:   one inference for each locus of which something is on record; see `believeTogether`.
- * Source: rules AD-2 to AD-4, AD-53.
+ * Source: rules AD-2 to AD-4, AD-53, AD-103.
  */
 export function believe(
   herd: Herd,
@@ -59,7 +62,10 @@ export function believe(
   const facts = new Map<AnimalId, readonly OwnFact[]>();
   const parents = parentsOf(herd);
   for (const animal of herd.animals.values()) facts.set(animal.id, ownFacts(herd, animal, parents, heads.tables));
-  const members = [...herd.animals.values()].map((animal) => memberOf(herd, animal, breed, facts.get(animal.id) ?? []));
+  const sires = herdSires(herd, breed);
+  const members = [...herd.animals.values()].map((animal) =>
+    memberOf(animal, present(sires.get(animal.id), "an animal's sires"), breed, facts.get(animal.id) ?? []),
+  );
   const followed = recordedLoci(herd);
   const together = believeTogether(
     [
@@ -78,15 +84,16 @@ export function believe(
     forecast: (id, without) => polledBelief(answer.forecast(id, without)),
     sires: (id) =>
       [...answer.belief(id).sires].map(([sire, p]) => [sire, probability(p)] as const).sort((a, b) => b[1] - a[1]),
+    siresTogether: (ids) => answer.siresTogether(ids),
     facts: (id) => facts.get(id) ?? [],
   };
 }
 
-function memberOf(herd: Herd, animal: Animal, breed: string | undefined, facts: readonly OwnFact[]): Member {
+function memberOf(animal: Animal, sires: HandedSires, breed: string | undefined, facts: readonly OwnFact[]): Member {
   return {
     id: animal.id,
     dam: animal.dam,
-    sires: sireCandidates(herd, animal, breed),
+    ...sires,
     xx: XX_BEFORE_LOOKING,
     breed: animal.breed ?? breed,
     evidence: facts.map(({ fact, likelihood }) => ({ fact, likelihood })),

@@ -2,14 +2,14 @@ import {
   type GenotypeAnswer,
   inferLoci,
   type LayoutMemory,
-  type Member,
   type PedigreeProblem,
+  toldMembers,
 } from "@pollard/genetics";
 import { present, type Sourced } from "@pollard/base";
 
 /** What is believed at one locus, and what that follows from. */
 export interface LocusBeliefs {
-  /** The weights of its sires are what everything but this locus says of them. */
+  /** What everything but this locus says of sires stands beside their weights. */
   readonly problem: PedigreeProblem;
   readonly answer: GenotypeAnswer;
 }
@@ -33,20 +33,6 @@ export function believeTogether(problems: readonly PedigreeProblem[], layouts: L
   return problems.map((problem, at) => {
     const [own, answer] = [present(alone[at], "a locus alone"), present(answers[at], "a locus told")];
     if (own === answer) return { problem, answer };
-    const members = problem.members.map((member) => (told.has(member.id) ? weighed(member, own, answer) : member));
-    return { problem: { ...problem, members }, answer };
+    return { problem: { ...problem, members: toldMembers(problem, { together: answer, alone: own, told }) }, answer };
   });
-}
-
-/** The member with each sire weighed by what the other loci make of him: what all make of him, without what this one does. */
-function weighed(member: Member, alone: GenotypeAnswer, together: GenotypeAnswer): Member {
-  const [own, all] = [alone.belief(member.id).sires, together.belief(member.id).sires];
-  const byOthers = member.sires.map(({ sire, weight }) => {
-    const before = own.get(sire) ?? 0;
-    return { sire, weight: before > 0 ? (weight * (all.get(sire) ?? 0)) / before : weight };
-  });
-  const total = byOthers.reduce((sum, { weight }) => sum + weight, 0);
-  return total > 0
-    ? { ...member, sires: byOthers.map(({ sire, weight }) => ({ sire, weight: weight / total })) }
-    : member;
 }

@@ -5,6 +5,7 @@ import {
   type Locus,
   type PedigreeProblem,
   POLLED,
+  toldMembers,
 } from "@pollard/genetics";
 import type { Situation } from "../situation.ts";
 import { problemAt } from "./findings.ts";
@@ -27,11 +28,7 @@ export const locusAnswer = (situation: Situation, locus: Locus): GenotypeAnswer 
 export function locusProblem({ herd, beliefs }: Situation, locus: Locus): PedigreeProblem {
   const known = beliefs.loci.get(locus.id);
   if (known !== undefined) return known.problem;
-  const members = beliefs.problem.members.map((member) => ({
-    ...member,
-    sires: beliefs.sires(member.id).map(([sire, weight]) => ({ sire, weight })),
-  }));
-  return problemAt(herd, locus, members);
+  return problemAt(herd, locus, toldMembers(beliefs.problem, { together: beliefs.answer }));
 }
 
 /** A fact that an inference at a locus rests on: whose it is, and what kind of finding. */

@@ -10,6 +10,7 @@ import {
   type Locus,
   type ParentLink,
   POLLED,
+  type SireCandidate,
   type Suspects,
 } from "@pollard/genetics";
 import type { Animal, EntryId } from "@pollard/records";
@@ -160,7 +161,10 @@ function doubts(situation: Situation, followed: readonly LocusBeliefs[]): readon
 
 /** How many times as likely the locus by itself makes it that nobody on record is the sire. */
 function saysStranger({ at: { problem, answer }, animal: { id } }: Doubt): number {
-  const before = problem.members.find((m) => m.id === id)?.sires.find(({ sire }) => sire === undefined)?.weight ?? 0;
+  const sires = problem.members.find((m) => m.id === id)?.sires ?? [];
+  const weigh = (of: readonly SireCandidate[]): number =>
+    of.reduce((sum, { weight, said = 1 }) => sum + weight * said, 0);
+  const before = weigh(sires.filter(({ sire }) => sire === undefined)) / (weigh(sires) || 1);
   return before > 0 ? (answer.belief(id).sires.get(undefined) ?? 0) / before : 1;
 }
 

@@ -1,5 +1,7 @@
+import { day } from "@pollard/base";
 import { describe, expect, test } from "vitest";
 import { anEntry } from "@pollard/records/testing";
+import { MIXED_LITTERS } from "../belief/sires.ts";
 import { dnaTest, goat, id, kidding, outcome, service, situation } from "../testing.ts";
 import { reviewModel } from "./review.ts";
 import { seasonForecast } from "./season-forecast.ts";
@@ -91,6 +93,27 @@ describe("reviewModel", () => {
     expect(reviewModel(situation(stock, TODAY))).toEqual({ kind: "no-season" });
     expect(reviewModel(situation([...stock, ...season([])], TODAY), 2019)).toEqual({ kind: "no-season" });
     expect(review([...stock, ...season([])], 2026).kiddings).toBe(4);
+  });
+
+  // By hand: both twins have one sire in 1 - m of the litters and in half of the others, and one is the pp buck half of the time.
+  test("[AD-105] twins of a PP and a pp buck in one pen: both horned or neither, more often than two coins", () => {
+    const entries = [
+      ...stock,
+      dnaTest("Rook", ["P", "P"]),
+      dnaTest("Flint", ["p", "p"]),
+      dnaTest("Ash", ["p", "p"]),
+      service("Ash", ["Rook", "Flint"], "2025-10-01", "2025-10-03"),
+      kidding("Ash", "2026-03-01", { a1: "doe", a2: "doe" }),
+    ];
+    const { herd } = situation(entries, TODAY);
+    const kids = ["a1", "a2"].flatMap((k) => herd.animals.get(id(k)) ?? []);
+    const chances = seasonForecast(herd, day("2026-03-01"), kids).horned(kids);
+    const one = MIXED_LITTERS.value / 2;
+    // 600 draws stray by less than four times the root of p (1 - p) / 600; tests err, and a buck may be a stranger.
+    chances.forEach((p, k) => {
+      const want = [(1 - one) / 2, one, (1 - one) / 2][k] ?? Number.NaN;
+      expect(Math.abs(p - want)).toBeLessThan(4 * Math.sqrt((want * (1 - want)) / 600) + 0.02);
+    });
   });
 
   describe("laws", () => {

@@ -1,5 +1,5 @@
 import { type Day, seededRandom } from "@pollard/base";
-import { type AnimalId, INTERSEX_LOOKS } from "@pollard/genetics";
+import { type AnimalId, INTERSEX_LOOKS, type SiresTogether } from "@pollard/genetics";
 import { herdDraw } from "@pollard/planning";
 import type { Animal, Herd } from "@pollard/records";
 import { type Beliefs, believe } from "../belief/beliefs.ts";
@@ -23,9 +23,8 @@ const SEED = 20_240_229;
  * The season as it could have been forecast: with everything found before its first day, the kids known by their parents only.
  *
  * The kids of one parent share its doubt, so counts spread more than as many coins would. Parents are drawn together as
- * likely as they were believed, each kid's sire among those possible; given the draw the count's chances are exact.
+ * likely as they were believed, a litter's sires among those possible; given the draw the count's chances are exact.
  *
- * Assumes: which of several bucks sired a kid is drawn for each kid.
  * Source:  posterior predictive check; rule PA-15.
  */
 export function seasonForecast(herd: Herd, from: Day, kids: readonly Animal[]): SeasonForecast {
@@ -40,9 +39,12 @@ export function seasonForecast(herd: Herd, from: Day, kids: readonly Animal[]): 
   const { problem, answer } = beliefs;
   const draw = herdDraw({ problem, answer, does: dams, bucks: sires });
   const random = seededRandom(SEED);
-  const draws = Array.from({ length: DRAWS }, () => ({ genotypes: draw(random), lots: kids.map(() => random.next()) }));
+  const litters = littersOf(kids).map((litter) => ({ litter, ways: beliefs.siresTogether(litter) }));
+  const draws = Array.from({ length: DRAWS }, () => ({
+    genotypes: draw(random),
+    sires: new Map(litters.flatMap(({ litter, ways }) => siresDrawn(litter, ways, random.next()))),
+  }));
   const placeOf = new Map([...dams, ...sires].map((id, i) => [id, i]));
-  const kidPlace = new Map(kids.map((k, i) => [k.id, i]));
   const breed = herdBreedOf(herd);
   const [, Pp = 0, pp = 0] = answer.kid(undefined, undefined, breed === undefined ? {} : { breed });
   const stranger = Pp / 2 + pp;
@@ -54,11 +56,8 @@ export function seasonForecast(herd: Herd, from: Day, kids: readonly Animal[]): 
   };
   const counts = (of: readonly Animal[], chance: (fromDam: number, fromSire: number) => number): readonly number[] => {
     const total = Array.from({ length: of.length + 1 }, () => 0);
-    for (const { genotypes, lots } of draws) {
-      const each = of.map((kid) => {
-        const sire = sireBy(beliefs, kid.id, lots[kidPlace.get(kid.id) ?? 0] ?? 0);
-        return chance(handsOn(kid.dam, genotypes), handsOn(sire, genotypes));
-      });
+    for (const { genotypes, sires: drawn } of draws) {
+      const each = of.map((kid) => chance(handsOn(kid.dam, genotypes), handsOn(drawn.get(kid.id), genotypes)));
       hitChances(each).forEach((p, k) => {
         total[k] = (total[k] ?? 0) + p / draws.length;
       });
@@ -77,12 +76,23 @@ export function seasonForecast(herd: Herd, from: Day, kids: readonly Animal[]): 
   };
 }
 
-/** The sire a lot falls on, by what was believed of the possible ones. */
-function sireBy(beliefs: Beliefs, kid: AnimalId, lot: number): AnimalId | undefined {
-  let left = lot;
-  for (const [sire, chance] of beliefs.sires(kid)) {
-    left -= chance;
-    if (left < 0) return sire;
+/** The kids by the kidding they were born in; one that was born elsewhere is by itself. */
+function littersOf(kids: readonly Animal[]): readonly (readonly AnimalId[])[] {
+  const litters = new Map<string, AnimalId[]>();
+  for (const { id, kidding } of kids) {
+    const key = kidding ?? id;
+    litters.set(key, [...(litters.get(key) ?? []), id]);
   }
-  return undefined;
+  return [...litters.values()];
+}
+
+/** The sires a lot falls on, kid by kid, by what was believed of all of a litter together. */
+function siresDrawn(
+  litter: readonly AnimalId[],
+  ways: readonly SiresTogether[],
+  lot: number,
+): readonly (readonly [AnimalId, AnimalId | undefined])[] {
+  let left = lot;
+  const drawn = ways.find(({ chance }) => (left -= chance) < 0);
+  return litter.map((id, k) => [id, drawn?.sires[k]]);
 }

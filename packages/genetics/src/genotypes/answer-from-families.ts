@@ -3,8 +3,9 @@ import { genotypesOf } from "../locus.ts";
 import type { AnimalId, ChromosomalSex } from "../vocabulary.ts";
 import { beliefFrom } from "./belief.ts";
 import type { FamilyAnswer } from "./family-answer.ts";
-import type { AnimalBelief, GenotypeAnswer, JointBelief, KidAssumptions } from "./genotype-answer.ts";
+import type { AnimalBelief, GenotypeAnswer, JointBelief, KidAssumptions, SiresTogether } from "./genotype-answer.ts";
 import { ownEvidence } from "./genotype-network.ts";
+import { littersOf } from "../pedigree/litters.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import type { SoundMember, SoundProblem } from "../pedigree/sound-problem.ts";
 import { type Gametes, gametesOf, type StateSpace, stateSpaces, transmissionTable } from "./state-space.ts";
@@ -37,6 +38,7 @@ export function emptyAnswer({ issues, positions, members }: SoundProblem): Genot
     belief,
     forecast: belief,
     kid: () => [],
+    siresTogether: (ids) => [{ sires: ids.map(() => undefined), chance: 1 }],
     joint: (ids) => ({ ids, chances: [] }),
   };
 }
@@ -93,6 +95,7 @@ export function answerFrom(
         dam === undefined ? undefined : subject(dam),
         assuming,
       ),
+    siresTogether: (ids) => siresTogetherOf(sound, ids.map(subject)),
     joint: (ids) => jointOf(genotypesOf(locus).length, ids, ids.map(subject)),
   };
   return answer;
@@ -104,10 +107,52 @@ function siresOf(
   at: number,
   member: SoundMember,
 ): ReadonlyMap<AnimalId | undefined, number> {
-  const idOf = (i: number): AnimalId | undefined => (i < 0 ? undefined : present(sound.members[i], "a sire").id);
   const chances = family.sires(at);
-  return new Map(member.sires.map((s, k) => [idOf(s.sire), chances?.[k] ?? 1]));
+  return new Map(member.sires.map((s, k) => [idAt(sound.members, s.sire), chances?.[k] ?? 1]));
 }
+
+/** Mates of one litter as they hang together, and the others one by one. */
+function siresTogetherOf({ members }: SoundProblem, subjects: readonly Subject[]): readonly SiresTogether[] {
+  const byLitter = littersOf(
+    members,
+    subjects.map(({ at }) => at),
+  );
+  const open: SiresTogether[] = [
+    { sires: subjects.map(({ member: { sires } }) => idAt(members, sires[0]?.sire)), chance: 1 },
+  ];
+  return byLitter.reduce<readonly SiresTogether[]>((ways, { kids }) => {
+    const { answer, member } = present(
+      subjects.find(({ at }) => at === kids[0]),
+      "a kid",
+    );
+    const alone = (): readonly (readonly number[])[] => kids.map((i) => present(answer.sires(i), "a doubtful sire"));
+    const chances = (kids.length > 1 ? answer.siresTogether(kids) : undefined) ?? products(alone());
+    const count = member.sires.length;
+    return chances.flatMap((chance, combination) => {
+      if (chance === 0) return [];
+      const sireOf = new Map(
+        kids.map((i, k) => {
+          const place = Math.floor(combination / count ** (kids.length - 1 - k)) % count;
+          return [i, idAt(members, member.sires[place]?.sire)] as const;
+        }),
+      );
+      return ways.map((way) => ({
+        sires: way.sires.map((sire, s) => {
+          const { at } = present(subjects[s], "an animal");
+          return sireOf.has(at) ? sireOf.get(at) : sire;
+        }),
+        chance: way.chance * chance,
+      }));
+    });
+  }, open);
+}
+
+/** Every product of one chance from each list, the last list's fastest. */
+const products = (lists: readonly (readonly number[])[]): readonly number[] =>
+  lists.reduce<readonly number[]>((all, list) => all.flatMap((p) => list.map((q) => p * q)), [1]);
+
+const idAt = (members: readonly SoundMember[], at: number | undefined): AnimalId | undefined =>
+  at === undefined || at < 0 ? undefined : present(members[at], "a sire").id;
 
 /** A parent of a planned kid: what it hands on, by state, and the weight of each state. */
 interface Parent {

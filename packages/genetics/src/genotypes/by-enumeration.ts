@@ -22,6 +22,13 @@ interface Choice {
   readonly sire: number;
 }
 
+/** What a litter was found to be: all by one of its possible sires, or each kid by its own. */
+type Pattern = number | "mixed";
+
+/** Kids that may have one sire: of one litter, with the same candidates at the same weights. */
+const litterKey = ({ litter, sires }: Member): string | undefined =>
+  litter && JSON.stringify([litter, sires.map(({ sire, weight }) => [sire ?? null, weight])]);
+
 /**
  * The slow twin of `inferGenotypes`: every combination of sex, genotype and sire of all animals, one by one.
  *
@@ -51,6 +58,7 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
   let total = 0;
 
   const chosen = new Map<AnimalId, Choice>();
+  const patterns = new Map<string, Pattern>();
   const visit = (at: number, weight: number): void => {
     if (weight === 0) return;
     const m = members[at];
@@ -71,22 +79,57 @@ export function byEnumeration(problem: PedigreeProblem): Enumeration {
       pairs[sex].forEach((alleles, within) => {
         const own = (sex === "XX" ? xx : 1 - xx) * m.evidence.reduce((p, e) => p * (e.likelihood[sex][within] ?? 0), 1);
         if (own === 0) return;
-        const weights = m.sires.reduce((s, c) => s + c.weight, 0);
-        const ways =
-          m.sires.length === 0
-            ? [{ sire: undefined, weight: 1, at: -1 }]
-            : m.sires.map((c, i) => ({ ...c, weight: c.weight / weights, at: i }));
-        for (const way of ways) {
+        for (const way of waysOf(m, patterns)) {
           const dam = m.dam === undefined ? undefined : chosen.get(m.dam);
           const sire = way.sire === undefined ? undefined : chosen.get(way.sire);
+          const key = litterKey(m);
+          const before = key === undefined ? undefined : patterns.get(key);
           chosen.set(m.id, { sex, alleles, within, sire: way.at });
+          if (key !== undefined && way.pattern !== undefined) patterns.set(key, way.pattern);
           visit(at + 1, weight * own * way.weight * originChance(problem, m, { sex, alleles, within }, dam, sire));
           chosen.delete(m.id);
+          if (key !== undefined && before === undefined) patterns.delete(key);
         }
       });
   };
   visit(0, 1);
   return { total, bySex, sires, combinations };
+}
+
+interface Way {
+  readonly sire: AnimalId | undefined;
+  readonly weight: number;
+  readonly at: number;
+  /** What the kid's litter was found to be, if it has one. */
+  readonly pattern: Pattern | undefined;
+}
+
+/** Every way who an animal's sire may be; the first kid of a litter settles with it what the litter is. */
+function waysOf(m: Member, patterns: ReadonlyMap<string, Pattern>): readonly Way[] {
+  if (m.sires.length === 0) return [{ sire: undefined, weight: 1, at: -1, pattern: undefined }];
+  const total = m.sires.reduce((s, c) => s + c.weight, 0);
+  const own = m.sires.map((c, at) => ({
+    ...c,
+    at,
+    weight: c.weight / total,
+    said: m.sires.length > 1 ? (c.said ?? 1) : 1,
+  }));
+  const key = litterKey(m);
+  if (key === undefined || m.litter === undefined)
+    return own.map((c) => ({ ...c, weight: c.weight * c.said, pattern: undefined }));
+  const known = patterns.get(key);
+  const { mixed } = m.litter;
+  const forAll = known === "mixed" ? [] : own.filter((c) => known === undefined || c.at === known);
+  return [
+    ...forAll.map((c) => ({
+      ...c,
+      weight: known === undefined ? (1 - mixed) * c.weight * c.said : c.said,
+      pattern: c.at,
+    })),
+    ...(known === undefined || known === "mixed" ? own : []).map(
+      (c): Way => ({ ...c, weight: (known === undefined ? mixed : 1) * c.weight * c.said, pattern: "mixed" }),
+    ),
+  ];
 }
 
 function originChance(

@@ -1,6 +1,5 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
-import type { FactorGraph } from "../inference/factor-graph.ts";
 import { peel, type Peeling } from "../inference/iterative-peeling.ts";
 import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
@@ -9,10 +8,11 @@ import { peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { comparedAnimals } from "./compared-animals.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "../questions/conflicts.ts";
-import { type GenotypeNetwork, genotypeNetwork, ownEvidence, type SireDoubt, statesLeft } from "./genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, ownEvidence, statesLeft } from "./genotype-network.ts";
 import { narrowedFamily } from "./narrowed-family.ts";
 import type { SoundMember } from "../pedigree/sound-problem.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
+import { sireChances, siresTogether } from "./sire-doubt.ts";
 import { type StateSpace, stateSpaces } from "./state-space.ts";
 
 /** What everything but an animal's own evidence says of its states: natural logs, the largest 0. */
@@ -37,6 +37,8 @@ export interface FamilyAnswer {
   cavityWith(animal: number, evidence: readonly Evidence[]): Cavity;
   /** Chances of the candidate sires of an animal, in the order of its `sires`; `undefined` if there is no doubt. */
   sires(animal: number): readonly number[] | undefined;
+  /** Of every combination of sires of some mates, the last one's fastest; `undefined` if they know nothing of each other's. */
+  siresTogether(mates: readonly number[]): readonly number[] | undefined;
   /** Joint weights of some variables, sum 1 or all 0; `logUnary` replaces own evidence of the asked variables. */
   joint(variables: readonly number[], logUnary: ReadonlyMap<number, Float64Array>): Float64Array;
 }
@@ -146,6 +148,11 @@ function answerOf(
       const doubt = network.doubts.get(animal);
       return doubt && sireChances(network.graph, beliefs, doubt);
     },
+    siresTogether: (mates) =>
+      siresTogether(
+        beliefs,
+        mates.flatMap((i) => network.doubts.get(i) ?? []),
+      ),
     joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
   };
 }
@@ -157,24 +164,4 @@ const MUCH = Math.log(10_000);
 function restsOn(whole: Float64Array, part: Float64Array): boolean {
   const said = whole.map((log, at) => log - (part[at] ?? 0)).filter((log) => log > Number.NEGATIVE_INFINITY);
   return Math.max(...said) - Math.min(...said) > MUCH;
-}
-
-const normalised = (weights: readonly number[]): readonly number[] => {
-  const total = weights.reduce((a, b) => a + b, 0);
-  return weights.map((w) => w / total);
-};
-
-/** The chance of each candidate sire, where the doubt about him stands in the tables of one locus. */
-export const sireChances = (graph: FactorGraph, beliefs: Calibration, doubt: SireDoubt): readonly number[] =>
-  normalised(doubtWeights(graph, beliefs, doubt));
-
-function doubtWeights(graph: FactorGraph, calibration: Calibration, doubt: SireDoubt): readonly number[] {
-  if (doubt.kind === "choice") {
-    const prior = present(graph.logUnary[doubt.variable], "the candidates' weights");
-    const weights = calibration.logCavity(doubt.variable).map((l, k) => Math.exp(l + (prior[k] ?? 0)));
-    const candidates = Array.from({ length: weights.length / doubt.alleles }, (_, k) => k * doubt.alleles);
-    return candidates.map((from) => weights.slice(from, from + doubt.alleles).reduce((a, b) => a + b, 0));
-  }
-  const around = calibration.logAround(doubt.factor);
-  return doubt.parts.map((part) => part.reduce((sum, p, at) => sum + p * Math.exp(around[at] ?? 0), 0));
 }

@@ -21,6 +21,12 @@ export interface AnimalBelief extends GenotypeBelief {
   readonly sires: ReadonlyMap<AnimalId | undefined, number>;
 }
 
+/** One way who the sires of a few animals may be. */
+export interface SiresTogether {
+  readonly sires: readonly (AnimalId | undefined)[];
+  readonly chance: number;
+}
+
 /** Chances of every combination of genotypes of a few animals. */
 export interface JointBelief {
   readonly ids: readonly AnimalId[];
@@ -65,6 +71,13 @@ export interface GenotypeAnswer {
    * Shape:   order of `genotypesOf(locus, sex)`, sum 1; all 0 where the two cannot be parents.
    */
   kid(sire: AnimalId | undefined, dam: AnimalId | undefined, assuming?: KidAssumptions): readonly number[];
+  /**
+   * Who sired some animals, all of them together: litter mates may have one sire. Of animals of different litters each is
+   * taken by itself.
+   *
+   * Shape: combinations with a chance, which sum to 1; their sires in the order of `ids`, `undefined` for an unknown buck.
+   */
+  siresTogether(ids: readonly AnimalId[]): readonly SiresTogether[];
   /** @throws Bug for the same animal twice, or more animals than can be listed (the product of their genotypes). */
   joint(ids: readonly AnimalId[]): JointBelief;
 }

@@ -1,9 +1,12 @@
 import { present } from "@pollard/base";
+import { f64 } from "../inference/cell.ts";
 import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
 import type { Locus } from "../locus.ts";
 import type { ChromosomalSex } from "../vocabulary.ts";
+import { hangsTogether, type Litter, littersOf } from "../pedigree/litters.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import type { SoundMember, SoundSire } from "../pedigree/sound-problem.ts";
+import { choiceTable, type LitterVariable, litterTable, type SireDoubt } from "./sire-doubt.ts";
 import {
   type Gametes,
   gametesOf,
@@ -23,20 +26,13 @@ export interface GenotypeNetwork {
   readonly spaces: ReadonlyMap<number, StateSpace>;
   /** Per animal of several possible sires: where to read which one it was. */
   readonly doubts: ReadonlyMap<number, SireDoubt>;
+  /** The litters whose kids know something of each other's sires. */
+  readonly litters: readonly LitterVariable[];
 }
 
 /** The states that an animal's own evidence leaves it; all of them if it rules out every one. */
 export const statesLeft = (all: StateSpace, own: Float64Array): StateSpace =>
   narrowed(all, (at) => own[at] !== Number.NEGATIVE_INFINITY);
-
-/**
- * How the doubt about a sire stands in the tables: as a variable whose states are the animal's `sires`, each with each
- * allele that may have come from him; or, for one buck and the unknown ones, as a factor that is the sum of one table per
- * candidate: the kid's own, or that of the allele handed on.
- */
-export type SireDoubt =
-  | { readonly kind: "choice"; readonly variable: number; readonly alleles: number }
-  | { readonly kind: "mixture"; readonly factor: number; readonly parts: readonly Float64Array[] };
 
 /**
  * What an animal's facts and its sex chance say of each of its states, as natural logs: P(sex) x P(facts | sex, genotype),
@@ -82,7 +78,8 @@ function spaceKind(locus: Locus, xx: number, isDoubtfulSire: boolean): SpaceKind
 
 /**
  * The tables of one family: founders, transmission from both parents, and for a doubtful sire a variable that says which
- * buck it was and which allele came from him, so that no table ever holds all the candidates.
+ * buck it was and which allele came from him, so that no table ever holds all the candidates. Of litter mates one variable
+ * more says whether they have one sire, and which.
  *
  * States that an animal's own evidence rules out are not there at all, which makes the tables of a herd of proven dams
  * (never PP) small.
@@ -107,6 +104,7 @@ export function genotypeNetwork(
       isWhole: i === whole,
       ...(isKept ? { isKept: (at: number) => isKept(i, at) } : {}),
     });
+  for (const litter of littersOf(members, family)) if (hangsTogether(litter)) builder.addLitter(litter);
   for (const i of family) builder.addOrigin(i, memberAt(members, i));
   return builder.network();
 }
@@ -132,6 +130,8 @@ class Builder {
   readonly #variables = new Map<number, number>();
   readonly #spaceOf = new Map<number, StateSpace>();
   readonly #doubts = new Map<number, SireDoubt>();
+  readonly #litters: LitterVariable[] = [];
+  readonly #litterOf = new Map<number, LitterVariable>();
   readonly #tables = new Map<string, Float64Array>();
   readonly #keys = new Map<readonly number[], string>();
   readonly #gametes = new Map<string, Gametes>();
@@ -164,6 +164,18 @@ class Builder {
     this.#variables.set(i, this.#variable(logs));
   }
 
+  /** The sire that the kids of a litter have in common, unless each has its own. */
+  addLitter(litter: Litter): void {
+    const { weights, mixed, kids } = litter;
+    const chances = weights.map((w) => (1 - mixed) * w);
+    const logs = this.#cached(`litter ${mixed} ${weights.join()}`, () =>
+      Float64Array.from(mixed > 0 ? [...chances, mixed] : chances, Math.log),
+    );
+    const found = { litter, variable: this.#variable(logs) };
+    this.#litters.push(found);
+    for (const i of kids) this.#litterOf.set(i, found);
+  }
+
   /** Where the animal's genotype comes from: the founder population, or its parents. */
   addOrigin(i: number, m: SoundMember): void {
     const kid = this.#spaceAt(i);
@@ -175,21 +187,16 @@ class Builder {
       return;
     }
     const dam = m.dam < 0 ? unknown : this.#handedOn(m.dam, "dam");
-    const only = this.#byGametes ? undefined : onlyBuck(m);
+    const only = this.#byGametes ? undefined : this.#onlyBuck(i, m);
     if (only) {
       const sire = this.#parent(only.sire, "sire");
-      const parts = m.sires.map((s) =>
-        this.#cached(`${dam.key}|${sire.key}|${kid.key}|${s.sire < 0 ? unknown.key : ""}|${s.weight}`, () =>
-          transmissionTable(dam.gametes, s.sire < 0 ? sire.gametes.map(() => m.frequencies) : sire.gametes, kid).map(
-            (p) => p * s.weight,
-          ),
+      const keys = m.sires.map((s) => `${dam.key}|${sire.key}|${kid.key}|${s.sire < 0 ? unknown.key : ""}`);
+      const tables = m.sires.map((s, k) =>
+        this.#cached(present(keys[k], "a key"), () =>
+          transmissionTable(dam.gametes, s.sire < 0 ? sire.gametes.map(() => m.frequencies) : sire.gametes, kid),
         ),
       );
-      const table = this.#cached(`mix ${dam.key}|${sire.key}|${kid.key}|${unknown.key}|${only.weight}`, () =>
-        present(parts[0], "a part").map((p, at) => p + (parts[1]?.[at] ?? 0)),
-      );
-      this.#doubts.set(i, { kind: "mixture", factor: this.#factors.length, parts });
-      this.#factors.push({ scope: [...dam.scope, ...sire.scope, own], table });
+      this.#addMixture(i, m, { scope: [...dam.scope, ...sire.scope, own], tables, key: keys.join("|") });
       return;
     }
     const sire = this.#paternal(i, m) ?? unknown;
@@ -205,7 +212,39 @@ class Builder {
       variables: this.#variables,
       spaces: this.#spaceOf,
       doubts: this.#doubts,
+      litters: this.#litters,
     };
+  }
+
+  /** The one buck of a kid that needs no variable for its sire: its litter, if it has one, has one sire for all. */
+  #onlyBuck(i: number, m: SoundMember): SoundSire | undefined {
+    const mixed = this.#litterOf.get(i)?.litter.mixed ?? 0;
+    return mixed > 0 ? undefined : onlyBuck(m);
+  }
+
+  /** A factor made of one table for each candidate. */
+  #addMixture(
+    i: number,
+    { sires }: SoundMember,
+    {
+      scope,
+      tables,
+      key,
+    }: { readonly scope: readonly number[]; readonly tables: readonly Float64Array[]; readonly key: string },
+  ): void {
+    const litter = this.#litterOf.get(i);
+    const weights = sires.map(({ weight, said }) => (litter ? said : weight * said));
+    const factor = this.#factors.length;
+    const byLitter = litter && { litter: litter.variable, factor };
+    const table = this.#cached(`${litter ? "litter" : "mix"} ${key}|${weights.join()}`, () =>
+      litter
+        ? Float64Array.from(tables.flatMap((t, k) => Array.from(t, (p) => p * present(weights[k], "a weight"))))
+        : present(tables[0], "a table").map((_, at) =>
+            tables.reduce((sum, t, k) => sum + f64(t, at) * present(weights[k], "a weight"), 0),
+          ),
+    );
+    this.#doubts.set(i, { kind: "mixture", factor, tables, weights, byLitter });
+    this.#factors.push({ scope: litter ? [litter.variable, ...scope] : scope, table });
   }
 
   /** Where the sire's allele comes from; nothing if he is unknown. */
@@ -213,18 +252,31 @@ class Builder {
     const [first, ...others] = m.sires;
     if (!first) return undefined;
     if (others.length === 0) return this.#handedOn(first.sire, "sire");
-    const only = onlyBuck(m);
+    const only = this.#onlyBuck(i, m);
     if (only && this.#byGametes) return this.#mixedGamete(i, m, only);
     const alleles = this.#locus.alleles.length;
-    const weights = m.sires.map(({ sire, weight }) => `${sire < 0} ${weight}`).join();
+    const litter = this.#litterOf.get(i);
+    const weights = m.sires.map(({ weight, said }) => (litter ? said : weight * said));
+    const key = m.sires.map(({ sire }, k) => `${sire < 0} ${weights[k]}`).join();
     const choice = this.#variable(
-      this.#cached(`candidates ${weights}|${this.#keyOf(m.frequencies)}`, () =>
+      this.#cached(`candidates ${key}|${this.#keyOf(m.frequencies)}`, () =>
         Float64Array.from(
-          m.sires.flatMap(({ sire, weight }) => m.frequencies.map((f) => Math.log(sire < 0 ? weight * f : weight))),
+          m.sires.flatMap(({ sire }, k) => {
+            const weight = present(weights[k], "a weight");
+            return m.frequencies.map((f) => Math.log(sire < 0 ? weight * f : weight));
+          }),
         ),
       ),
     );
-    this.#doubts.set(i, { kind: "choice", variable: choice, alleles });
+    const byLitter = litter && { litter: litter.variable, factor: this.#factors.length };
+    if (litter)
+      this.#factors.push({
+        scope: [litter.variable, choice],
+        table: this.#cached(`of litter ${litter.litter.mixed > 0} ${litter.litter.weights.join()}`, () =>
+          litterTable(litter.litter, alleles),
+        ),
+      });
+    this.#doubts.set(i, { kind: "choice", variable: choice, alleles, weights, byLitter });
     m.sires.forEach(({ sire }, k) => {
       if (sire < 0) return;
       const from = this.#parent(sire, "sire");
@@ -238,23 +290,16 @@ class Builder {
   }
 
   /** The sire's allele as a variable: one buck's where he is the sire, else one of the founder population. */
-  #mixedGamete(i: number, { sires, frequencies }: SoundMember, only: SoundSire): Source {
+  #mixedGamete(i: number, m: SoundMember, only: SoundSire): Source {
     const from = this.#parent(only.sire, "sire");
-    const key = `${from.key}|${this.#keyOf(frequencies)}`;
-    const parts = sires.map(({ sire, weight }) =>
-      this.#cached(`part ${key}|${sire < 0} ${weight}`, () =>
-        Float64Array.from(
-          from.gametes.flatMap((row) => (sire < 0 ? frequencies : row)),
-          (p) => p * weight,
-        ),
+    const keys = m.sires.map(({ sire }) => `part ${from.key}|${this.#keyOf(m.frequencies)}|${sire < 0}`);
+    const tables = m.sires.map(({ sire }, k) =>
+      this.#cached(present(keys[k], "a key"), () =>
+        Float64Array.from(from.gametes.flatMap((row) => (sire < 0 ? m.frequencies : row))),
       ),
     );
-    const table = this.#cached(`mixed ${key}|${only.weight}`, () =>
-      present(parts[0], "a part").map((p, at) => p + (parts[1]?.[at] ?? 0)),
-    );
     const gamete = this.#variable(new Float64Array(this.#locus.alleles.length));
-    this.#doubts.set(i, { kind: "mixture", factor: this.#factors.length, parts });
-    this.#factors.push({ scope: [...from.scope, gamete], table });
+    this.#addMixture(i, m, { scope: [...from.scope, gamete], tables, key: keys.join("|") });
     return { key: "allele", scope: [gamete], gametes: this.#alleles };
   }
 
@@ -309,16 +354,4 @@ interface Source {
   readonly key: string;
   readonly scope: readonly number[];
   readonly gametes: Gametes;
-}
-
-/** Over (which sire and allele, candidate k's state): the candidate's gamete where he is the one, else no say. */
-function choiceTable(candidates: number, k: number, gametes: Gametes, alleles: number): Float64Array {
-  const states = gametes.length;
-  const table = new Float64Array(candidates * alleles * states).fill(1);
-  gametes.forEach((row, s) => {
-    row.forEach((p, a) => {
-      table[(k * alleles + a) * states + s] = p;
-    });
-  });
-  return table;
 }

@@ -50,7 +50,9 @@ const isSameMember = (a: SoundMember | undefined, b: SoundMember | undefined): b
     a.dam === b.dam &&
     a.xx === b.xx &&
     a.priorXx === b.priorXx &&
-    isSameList(a.sires, b.sires, (x, y) => x.sire === y.sire && x.weight === y.weight) &&
+    isSameList(a.sires, b.sires, (x, y) => x.sire === y.sire && x.weight === y.weight && x.said === y.said) &&
+    a.litter?.id === b.litter?.id &&
+    a.litter?.mixed === b.litter?.mixed &&
     isSameList(a.frequencies, b.frequencies) &&
     isSameList(a.founderPrior, b.founderPrior) &&
     isSameList(a.evidence, b.evidence, isSameEvidence));

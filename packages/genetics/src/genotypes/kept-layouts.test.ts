@@ -1,3 +1,4 @@
+import { present } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { layoutMemory } from "../inference/layout-memory.ts";
@@ -119,6 +120,26 @@ describe("layouts kept from one question to the next", () => {
   test.each(changes)("[GE-33] %s changes: as if asked afresh, and so is what was asked before", (_, changed) => {
     const layouts = layoutMemory();
     for (const problem of [base, changed, base, base]) expectSame(problem, { layouts });
+  });
+
+  /** The same herd with two kids of one litter. */
+  const inLitter = (mixed: number, said = 1, mate = "spring"): PedigreeProblem => ({
+    ...base,
+    members: base.members.map((m, i): Member => {
+      if (i !== 6 && i !== 7) return m;
+      const sires = present(base.members[6], "a kid").sires;
+      return {
+        ...m,
+        sires: i === 6 ? sires.map((s, k) => (k === 0 ? { ...s, said } : s)) : sires,
+        litter: { id: i === 6 ? "spring" : mate, mixed },
+      };
+    }),
+  });
+  test("[GE-33] what is known of a litter changes: as if asked afresh", () => {
+    const layouts = layoutMemory();
+    const changed = [inLitter(0.2), inLitter(0.8), inLitter(0.8, 0.1), inLitter(0.8, 0.1, "autumn"), inLitter(0.2)];
+    expect(new Set(changed.map((p) => inferGenotypes(p).logLikelihood)).size).toBe(4);
+    for (const problem of changed) expectSame(problem, { layouts });
   });
 
   test("[GE-62] loci of one shape take turns with one memory, findings change in between: as if asked afresh", () => {

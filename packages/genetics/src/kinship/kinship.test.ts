@@ -53,6 +53,26 @@ const anyPedigree = fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLe
   return { sire, dam };
 });
 
+describe("expectedKinship", () => {
+  // By hand: a quarter of the dam's kinship with herself (1/2), and a quarter of the sire's if they have one.
+  test("[GE-76] twins of one of two bucks are full sibs or half sibs, as often as their litter has one sire", () => {
+    const sires = [
+      { sire: idOf(2), weight: 0.5 },
+      { sire: idOf(3), weight: 0.5 },
+    ];
+    const rows = [1, 2, 3].map((i) => ({ id: idOf(i), dam: undefined, sires: [] }));
+    const twins = [4, 5].map((i) => ({ id: idOf(i), dam: idOf(1), sires }));
+    const between = (same: number) => {
+      const ways = [2, 3].flatMap((x) =>
+        [2, 3].map((y) => ({ sires: [idOf(x), idOf(y)] as const, chance: (x === y ? same : 1 - same) / 2 })),
+      );
+      return expectedKinship([...rows, ...twins], [{ mates: [idOf(4), idOf(5)], ways }]).kinship(idOf(5), idOf(4));
+    };
+    expect([between(1), between(0.7), between(0.5), between(0)]).toEqual([0.25, 0.2125, 0.1875, 0.125]);
+    expect(expectedKinship([...rows, ...twins]).kinship(idOf(4), idOf(5))).toBe(0.1875);
+  });
+});
+
 describe("numberedPedigree", () => {
   test("[GE-19] rows may stand in any order; a parent without a row is one and the same founder", () => {
     const { pedigree, issues } = numberedPedigree([
@@ -240,6 +260,76 @@ describe("kinship", () => {
           }
         }),
         { numRuns: 30 },
+      );
+    });
+
+    test("[GE-76] with litter mates who may have one sire it is the mean over all pairs of sires they may have had", () => {
+      const anyHerd = fc.record({
+        older: fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 3, maxLength: 5 }),
+        mixed: fc.constantFrom(0, 0.5, 1),
+        share: fc.constantFrom(0.5, 0.25),
+        one: fc.nat(),
+        two: fc.nat(),
+      });
+      fc.assert(
+        fc.property(anyHerd, ({ older, mixed, share, one, two }) => {
+          const n = older.length;
+          const [dam, a, b] = [1, 2 + (one % (n - 1)), 2 + (two % (n - 1))];
+          fc.pre(a !== b);
+          const before = older.map(([s, d], i): Parentage => {
+            const [sire, mother] = [s % (i + 1), d % (i + 1)];
+            return { id: idOf(i + 1), sire: parent(sire), dam: parent(mother === sire ? 0 : mother) };
+          });
+          const [twin, mate, kid] = [n + 1, n + 2, n + 3];
+          const weights = [
+            [a, share],
+            [b, 1 - share],
+          ] as const;
+          const ways = weights.flatMap(([x, p]) =>
+            weights.map(([y, q]) => ({ x, y, chance: (x === y ? (1 - mixed) * p : 0) + mixed * p * q })),
+          );
+          const sires = weights.map(([sire, weight]) => ({ sire: idOf(sire), weight }));
+          const expected = expectedKinship(
+            [
+              ...before.map(({ id, dam: mother, sire }) => ({ id, dam: mother, sires: [{ sire, weight: 1 }] })),
+              { id: idOf(twin), dam: idOf(dam), sires },
+              { id: idOf(mate), dam: idOf(dam), sires },
+              { id: idOf(kid), dam: idOf(mate), sires: [{ sire: idOf(twin), weight: 1 }] },
+            ],
+            [
+              {
+                mates: [idOf(twin), idOf(mate)],
+                ways: ways.map(({ x, y, chance }) => ({ sires: [idOf(x), idOf(y)], chance })),
+              },
+            ],
+          );
+          const mean = (of: (known: Inbreeding) => number): number =>
+            ways.reduce((sum, { x, y, chance }) => {
+              const litter = [
+                { id: idOf(twin), dam: idOf(dam), sire: idOf(x) },
+                { id: idOf(mate), dam: idOf(dam), sire: idOf(y) },
+                { id: idOf(kid), dam: idOf(mate), sire: idOf(twin) },
+              ];
+              return sum + chance * of(worked([...before, ...litter]));
+            }, 0);
+          for (const [x, y] of [
+            [twin, mate],
+            [mate, twin],
+            [kid, twin],
+            [kid, dam],
+            [twin, a],
+            [kid, b],
+          ] as const)
+            expect(expected.kinship(idOf(x), idOf(y))).toBeCloseTo(
+              mean((known) => relationship(known, x, y) / 2),
+              10,
+            );
+          expect(expected.inbreeding(idOf(kid))).toBeCloseTo(
+            mean((known) => fOf(known, kid)),
+            10,
+          );
+        }),
+        { numRuns: 40 },
       );
     });
 

@@ -9,6 +9,15 @@ export interface DoubtfulParentage {
   readonly sires: readonly SireCandidate[];
 }
 
+/** Who sired two litter mates, both together: a litter has often one sire. Chances sum to 1, and agree with the mates' rows. */
+export interface MatesSires {
+  readonly mates: readonly [AnimalId, AnimalId];
+  readonly ways: readonly {
+    readonly sires: readonly [AnimalId | undefined, AnimalId | undefined];
+    readonly chance: number;
+  }[];
+}
+
 /** Expected kinships of a herd in which sires are in doubt. */
 export interface ExpectedKinship {
   kinship(a: AnimalId, b: AnimalId): number;
@@ -17,18 +26,23 @@ export interface ExpectedKinship {
 }
 
 /**
- * Kinships where sires are in doubt: the mean over who the sires may have been, kid by kid.
+ * Kinships where sires are in doubt: the mean over who the sires may have been, kid by kid; of the litter mates named, both
+ * together.
  *
- * Assumes: which candidate sired one kid tells nothing of another's (for litter mates it does: name the pair's sire there
- *          for both, or average over whole pedigrees). Parents stand among the rows and no animal is its own ancestor;
- *          a parent without a row is an unrelated founder.
+ * Assumes: which candidate sired one kid tells nothing of another's, but for those mates. An unknown buck is another one
+ *          each time. Parents stand among the rows and no animal is its own ancestor; a parent without a row is an unrelated
+ *          founder.
  * Cost:    pairs asked for and the pairs of ancestors they lead to; remembered between questions. For herds, not for the
  *          book of a breed.
  * Errors:  Bug for an animal that is not among the rows, or is its own ancestor.
- * Source:  [henderson1988] (average numerator relationship); rule GE-23.
+ * Source:  [henderson1988] (average numerator relationship); rules GE-23, GE-74.
  */
-export function expectedKinship(rows: readonly DoubtfulParentage[]): ExpectedKinship {
+export function expectedKinship(
+  rows: readonly DoubtfulParentage[],
+  mates: readonly MatesSires[] = [],
+): ExpectedKinship {
   const byId = new Map(rows.map((r) => [r.id, r]));
+  const ofMates = new Map(mates.map((m) => [m.mates.toSorted().join("\n"), m]));
   const ages = agesOf(byId);
   const known = new Map<string, number>();
   const kinship = (a: AnimalId, b: AnimalId): number => {
@@ -36,9 +50,27 @@ export function expectedKinship(rows: readonly DoubtfulParentage[]): ExpectedKin
     const key = `${young}\n${old}`;
     const before = known.get(key);
     if (before !== undefined) return before;
-    const value = young === old ? (1 + inbreeding(young)) / 2 : throughParents(young, (parent) => kinship(parent, old));
+    const together = ofMates.get([a, b].toSorted().join("\n"));
+    const value =
+      young === old
+        ? (1 + inbreeding(young)) / 2
+        : together
+          ? betweenMates(together)
+          : throughParents(young, (parent) => kinship(parent, old));
     known.set(key, value);
     return value;
+  };
+  /** Dam with dam, dam with either's sire, and sire with sire as they go together. */
+  const betweenMates = ({ mates: [a, b], ways }: MatesSires): number => {
+    const isKnown = (id: AnimalId | undefined): id is AnimalId => id !== undefined && byId.has(id);
+    const between = (x: AnimalId | undefined, y: AnimalId | undefined): number =>
+      isKnown(x) && isKnown(y) ? kinship(x, y) : 0;
+    const [damA, damB] = [present(byId.get(a), a).dam, present(byId.get(b), b).dam];
+    return ways.reduce(
+      (sum, { sires: [x, y], chance }) =>
+        sum + (chance * (between(damA, damB) + between(damA, y) + between(x, damB) + between(x, y))) / 4,
+      0,
+    );
   };
   const throughParents = (id: AnimalId, to: (parent: AnimalId) => number): number => {
     const { dam, sires } = present(byId.get(id), id);

@@ -6,6 +6,19 @@ export interface SireCandidate {
   readonly sire: AnimalId | undefined;
   /** Prior weight among the candidates; they need not sum to 1. */
   readonly weight: number;
+  /** How well he explains what is known of the kid elsewhere, such as at other loci; only ratios matter. 1 unless given. */
+  readonly said?: number;
+}
+
+/** The litter that an animal was born in. */
+export interface BirthLitter {
+  /** Names the litter; the same for all its kids. */
+  readonly id: string;
+  /**
+   * Chance that each kid draws its own sire from the candidates. Else one is drawn for all of the litter. 1 where mates tell
+   * nothing of each other's sires.
+   */
+  readonly mixed: number;
 }
 
 /** One fact about one animal, as what it says of the genotype. */
@@ -25,6 +38,8 @@ export interface Member {
   readonly dam: AnimalId | undefined;
   /** Empty: unknown. One: known. Several: one of them. */
   readonly sires: readonly SireCandidate[];
+  /** Litter mates with the same candidates at the same weights share their sire; without a litter a kid draws its own. */
+  readonly litter?: BirthLitter;
   /**
    * Prior chance of XX chromosomes before any evidence. Whoever is a dam is XX, and whoever is the sire of some kid with
    * more than half of the weight is XY, whatever stands here. A less likely candidate was not the sire if he is XX.

@@ -1,7 +1,8 @@
 import { present } from "@pollard/base";
 import { breedKey, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
-import type { Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
+import { littersOf, siresOfLitter } from "./litters.ts";
+import type { BirthLitter, Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
 
 /** What is wrong with a problem as it was given, and how the engine goes on. */
 export type GenotypeProblemIssue =
@@ -28,6 +29,10 @@ export type GenotypeProblemIssue =
       readonly parent: AnimalId | undefined;
       readonly got: number;
     }
+  /** The chance of a mixed litter is none: each kid draws its own sire. */
+  | { readonly code: "bad-litter"; readonly animal: AnimalId; readonly got: number }
+  /** What is known elsewhere leaves the kid, or its litter, no sire: it is left out. */
+  | { readonly code: "no-sire-left"; readonly animal: AnimalId }
   /** One half is taken. */
   | { readonly code: "bad-sex-chance"; readonly animal: AnimalId; readonly got: number }
   /** The fact is left out. */
@@ -37,10 +42,11 @@ export type GenotypeProblemIssue =
   /** The animal has a known parent, so its prior comes from there. */
   | { readonly code: "founder-prior-unused"; readonly animal: AnimalId };
 
-/** A candidate sire by position; -1 is the unknown buck. Weights of one kid sum to 1. */
+/** A candidate sire by position; -1 is the unknown buck. Weights of one kid sum to 1; `said` is a likelihood. */
 export interface SoundSire {
   readonly sire: number;
   readonly weight: number;
+  readonly said: number;
 }
 
 /** A member whose every link and number holds. */
@@ -50,6 +56,7 @@ export interface SoundMember {
   readonly dam: number;
   /** Empty, or of weights above 0. A lone unknown buck is given as empty. */
   readonly sires: readonly SoundSire[];
+  readonly litter: BirthLitter | undefined;
   /** Chance of XX chromosomes: 1 for a dam, 0 for a likely sire, else `priorXx`. */
   readonly xx: number;
   readonly priorXx: number;
@@ -101,13 +108,38 @@ export function soundProblem(problem: PedigreeProblem): SoundProblem {
       id: m.id,
       dam,
       sires,
+      litter: soundLitter(m, issues),
       ...sexChance(m, roles.get(i), issues),
       frequencies: frequencies(m.breed),
       founderPrior: founderPrior(m, locus, dam < 0 && sires.length === 0, issues),
       evidence: m.evidence.filter((e) => hasSoundLikelihood(m, e, genotypes, issues)),
     };
   });
-  return { locus, members, positions, frequenciesOf: frequencies, issues };
+  return { locus, members: withSireLeft(members, issues), positions, frequenciesOf: frequencies, issues };
+}
+
+function soundLitter({ id, litter }: Member, issues: GenotypeProblemIssue[]): BirthLitter | undefined {
+  if (litter === undefined || (litter.mixed >= 0 && litter.mixed <= 1)) return litter;
+  issues.push({ code: "bad-litter", animal: id, got: litter.mixed });
+  return undefined;
+}
+
+/** The members without what is said of sires where it leaves a litter none. */
+function withSireLeft(members: readonly SoundMember[], issues: GenotypeProblemIssue[]): readonly SoundMember[] {
+  const toldOf = [...members.keys()].filter((i) => members[i]?.sires.some(({ said }) => said !== 1));
+  if (toldOf.length === 0) return members;
+  const mended = members.slice();
+  for (const litter of littersOf(members, [...members.keys()])) {
+    const kids = litter.kids.map((i) => present(members[i], "a kid"));
+    const said = kids.map(({ sires }) => sires.map((s) => s.said));
+    if (siresOfLitter(litter, said) !== undefined) continue;
+    litter.kids.forEach((i, at) => {
+      const kid = present(kids[at], "a kid");
+      issues.push({ code: "no-sire-left", animal: kid.id });
+      mended[i] = { ...kid, sires: kid.sires.map((s) => ({ ...s, said: 1 })) };
+    });
+  }
+  return mended;
 }
 
 function checkLocus(locus: Locus): GenotypeProblemIssue[] {
@@ -167,10 +199,10 @@ function linksOf(
   });
   const dams = new Set(links.map((l) => l.dam));
   given.forEach((m, i) => {
-    const weights = new Map<number, number>();
-    for (const { sire, weight } of m.sires) {
-      if (!isWeight(weight)) {
-        issues.push({ code: "bad-weight", animal: m.id, parent: sire, got: weight });
+    const weights = new Map<number, Weighed>();
+    for (const { sire, weight, said = 1 } of m.sires) {
+      if (!isWeight(weight) || !isWeight(said)) {
+        issues.push({ code: "bad-weight", animal: m.id, parent: sire, got: isWeight(weight) ? said : weight });
         continue;
       }
       const at = sire === undefined ? -1 : positions.get(sire);
@@ -180,7 +212,7 @@ function linksOf(
       const isDoe = at !== undefined && m.sires.length > 1 && given[at]?.xx === 1;
       if (isDoe) issues.push({ code: "sex-against-role", animal: given[at]?.id ?? m.id, role: "sire" });
       const usable = at === undefined || dams.has(at) || isDoe ? -1 : at;
-      weights.set(usable, (weights.get(usable) ?? 0) + weight);
+      addSire(weights, usable, { weight, said });
     }
     present(links[i], "links of a member").sires = normalised(weights);
   });
@@ -188,10 +220,23 @@ function linksOf(
   return links;
 }
 
-function normalised(weights: ReadonlyMap<number, number>): SoundSire[] {
-  const total = sum([...weights.values()]);
-  const sires = [...weights].filter(([, w]) => w > 0).map(([sire, w]) => ({ sire, weight: w / total }));
-  return sires.every((s) => s.sire < 0) ? [] : sires;
+type Weighed = Omit<SoundSire, "sire">;
+
+/** Adds a candidate to those there are; what is said of two who count as one is what it comes to on the average. */
+export function addSire(weights: Map<number, Weighed>, sire: number, { weight, said }: Weighed): void {
+  const before = weights.get(sire) ?? { weight: 0, said: 1 };
+  const both = before.weight + weight;
+  weights.set(sire, { weight: both, said: both > 0 ? (before.weight * before.said + weight * said) / both : 1 });
+}
+
+/** Weights that sum to 1, of a kid whose sire is not in doubt without anything said of him. */
+function normalised(weights: ReadonlyMap<number, Weighed>): SoundSire[] {
+  const total = sum([...weights.values()].map(({ weight }) => weight));
+  const sires = [...weights]
+    .filter(([, { weight }]) => weight > 0)
+    .map(([sire, { weight, said }]) => ({ sire, weight: weight / total, said }));
+  if (sires.every((s) => s.sire < 0)) return [];
+  return sires.length > 1 ? sires : sires.map((s) => ({ ...s, said: 1 }));
 }
 
 /** Leaves out the links that make an animal its own ancestor: depth first, each link that leads back into the line. */
@@ -224,11 +269,8 @@ function cutRings(given: readonly Member[], links: readonly Links[], issues: Gen
 
 function cut(link: Links, parent: number): void {
   if (link.dam === parent) link.dam = -1;
-  const weights = new Map<number, number>();
-  for (const { sire, weight } of link.sires) {
-    const at = sire === parent ? -1 : sire;
-    weights.set(at, (weights.get(at) ?? 0) + weight);
-  }
+  const weights = new Map<number, Weighed>();
+  for (const { sire, ...weighed } of link.sires) addSire(weights, sire === parent ? -1 : sire, weighed);
   link.sires = normalised(weights);
 }
 

@@ -81,6 +81,67 @@ describe("explanations", () => {
     expect(wrongSire).toBeCloseTo(inferGenotypes(problem).belief(kidId).sires.get(undefined) ?? 0, 9);
   });
 
+  test("[GE-74] a wrong sire is one record for the litter: its chance is that of a stranger, for any of the kids", () => {
+    for (const mixed of [0, 0.4, 1]) {
+      const twin = (id: string, look: "polled" | "horned") =>
+        aMember(id, {
+          dam: "doe",
+          sires: [
+            ["buck", 0.7],
+            ["other", 0.25],
+            [undefined, 0.05],
+          ],
+          litter: { id: "spring", mixed },
+          evidence: head(id, look),
+        });
+      const problem = herd(
+        aMember("buck", { xx: 0, evidence: head("buck", "horned") }),
+        aMember("other", { xx: 0, evidence: head("other", "horned") }),
+        aMember("doe", { xx: 1, evidence: head("doe", "horned") }),
+        twin("kid", "polled"),
+        twin("mate", "horned"),
+      );
+      const [kid, mate] = [kidId, animalId("mate")];
+      const links = [kid, mate].map((id) => ({ kid: id, parent: "sire" as const }));
+      const ranked = explanations(problem, { facts: [], links });
+      const wrong = ranked.filter((e) => nameOf(e) === "wrong sire");
+      const strangers = inferGenotypes(problem)
+        .siresTogether([kid, mate])
+        .reduce((sum, { sires, chance }) => (sires.includes(undefined) ? sum + chance : sum), 0);
+      if (mixed < 1) {
+        expect(wrong).toHaveLength(1);
+        expect(wrong[0]?.chance).toBeCloseTo(strangers, 9);
+        expect(ranked.reduce((sum, e) => sum + e.chance, 0)).toBeCloseTo(1, 12);
+      } else expect(wrong).toHaveLength(2); // mates who tell nothing of each other have a record each
+    }
+  });
+
+  test("[GE-74] where no stranger is among the sires given, a litter's wrong sire is as rare as one kid's", () => {
+    const twins = (kids: readonly string[]) =>
+      herd(
+        aMember("buck", { xx: 0, evidence: [sure("buck", 2)] }),
+        aMember("doe", { xx: 1, evidence: [sure("doe", 2)] }),
+        ...kids.map((id) =>
+          aMember(id, { dam: "doe", sire: "buck", litter: { id: "spring", mixed: 0 }, evidence: [sure(id, 1)] }),
+        ),
+      );
+    const shareOfSire = (kids: readonly string[]) => {
+      const links = kids.map((kid) => ({ kid: animalId(kid), parent: "sire" as const }));
+      const found = explanations(twins(kids), { facts: ["buck"], links });
+      const chance = (name: string) => found.find((e) => nameOf(e) === name)?.chance ?? Number.NaN;
+      return chance("wrong sire") / chance("buck");
+    };
+    // A stranger hands P to each kid as often as founders have it; a buck whose test is another's, as often as he has it himself.
+    const P = 0.3;
+    const byChance = (n: number) => P ** n / (P * P + 2 * P * (1 - P) * 0.5 ** n);
+    const odds = (p: number) => p / (1 - p);
+    for (const kids of [["kid"], ["kid", "mate"]])
+      expect(shareOfSire(kids)).toBeCloseTo(
+        (odds(RECORD_ERRORS.sire.value) / odds(RECORD_ERRORS.fact.value)) * byChance(kids.length),
+        9,
+      );
+  });
+
   test("[GE-30] a plain contradiction: nothing as written is possible, and every suspect has a chance", () => {
     const read = parseGenotypeFile(impossible);
     if (!read.ok) throw new Error(read.error.code);

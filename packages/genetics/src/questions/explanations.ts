@@ -6,6 +6,7 @@ import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { Conflict, ParentLink } from "./conflicts.ts";
 import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
 import { familiesAround, logEvidence } from "./log-evidence.ts";
+import { hangsTogether, littersOf } from "../pedigree/litters.ts";
 import type { Evidence, Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { withoutFacts } from "./questions.ts";
 import { soundProblem } from "../pedigree/sound-problem.ts";
@@ -54,7 +55,8 @@ const MOST_TRIED = 400;
 /**
  * What most likely lies behind facts that contradict each other or hardly go together, each explanation with its chance.
  *
- * One record at a time is supposed wrong: a wrong parent is replaced by an unknown animal of the founder population, a
+ * One record at a time is supposed wrong: a wrong parent is replaced by an unknown animal of the founder population (a wrong
+ * sire is one record for the mates of a litter, as far as they have one sire), a
  * wrong fact by one about a random animal of it. The probability of everything else, times how often such a record is
  * wrong, ranks them. Where no single one makes the rest possible, two at a time are, then three, and so on.
  *
@@ -71,32 +73,55 @@ export function explanations(
   errors: RecordErrors = RECORD_ERRORS,
 ): readonly Explanation[] {
   const layouts = layoutMemory();
-  const isSuspect = (kid: AnimalId): boolean => suspects.links.some((l) => l.kid === kid && l.parent === "sire");
-  const written = withSexByRole(problem).map((m) => (isSuspect(m.id) ? withoutUnknownBuck(m) : m));
+  const asked = withSires(withSexByRole(problem), suspects, errors);
   const around = animalsAround(problem, suspects);
-  const records: readonly WrongRecord[] = [
-    ...suspects.links.map((link) => ({ kind: "wrong-parent", link }) as const),
-    ...suspects.facts.map((fact) => ({ kind: "wrong-fact", fact }) as const),
+  const sires = suspectSires(problem, asked, suspects);
+  const written: SiresMeant = new Map(sires.flat().map((kid) => [kid, "named"]));
+  const supposed: readonly Supposed[] = [
+    ...sires.map(
+      (mates): Supposed => ({
+        record: { kind: "wrong-parent", link: { kid: present(mates[0], "a kid"), parent: "sire" } },
+        logPrior: 0, // it stands among the weights of the sires
+        // The first mate's sire is none of those named, or else the second's, and so on: every way once.
+        ways: mates.map((kid, at) => new Map(mates.slice(at).map((m) => [m, m === kid ? "unknown" : "any"]))),
+        without: (members) => members,
+      }),
+    ),
+    ...suspects.links.filter(({ parent }) => parent === "dam").map((link) => wrongDam(link, errors)),
+    ...suspects.facts.map((fact) => wrongFact(problem, fact, errors)),
   ];
-  const weigh = (wrong: readonly WrongRecord[]): number =>
-    wrong.reduce((log, record) => log + logPrior(problem, record, errors), 0) +
-    logEvidence({ ...problem, members: wrong.reduce(without, written) }, around, layouts);
-  const ranked = (sets: readonly (readonly WrongRecord[])[]): readonly Explanation[] => {
+  const weigh = (wrong: readonly Supposed[]): number => {
+    const members = wrong.reduce((all, { without }) => without(all), asked);
+    const ways = wrong.reduce<readonly SiresMeant[]>(
+      (all, one) => all.flatMap((meant) => one.ways.map((way) => new Map([...meant, ...way]))),
+      [written],
+    );
+    const logs = ways.map((meant) =>
+      logEvidence({ ...problem, members: members.map((m) => meaning(m, meant.get(m.id))) }, around, layouts),
+    );
+    return logSum(logs) + wrong.reduce((log, { logPrior }) => log + logPrior, 0);
+  };
+  const ranked = (sets: readonly (readonly Supposed[])[]): readonly Explanation[] => {
     const logs = sets.map(weigh);
     const top = Math.max(...logs);
     if (top === Number.NEGATIVE_INFINITY) return [];
     const weights = logs.map((log) => Math.exp(log - top));
     const total = weights.reduce((a, b) => a + b, 0);
     return sets
-      .map((wrong, at) => explanationOf(wrong, (weights[at] ?? 0) / total))
+      .map((wrong, at) =>
+        explanationOf(
+          wrong.map(({ record }) => record),
+          (weights[at] ?? 0) / total,
+        ),
+      )
       .filter((e) => e.chance > 0)
       .sort((a, b) => b.chance - a.chance);
   };
-  const found = ranked([[], ...records.map((record) => [record])]);
+  const found = ranked([[], ...supposed.map((one) => [one])]);
   if (found.length > 0) return found;
   let tried = 0;
-  for (let size = 2; size <= records.length; size++) {
-    const sets = setsOf(records, size, MOST_TRIED - tried);
+  for (let size = 2; size <= supposed.length; size++) {
+    const sets = setsOf(supposed, size, MOST_TRIED - tried);
     if (!sets) return [];
     tried += sets.length;
     const several = ranked(sets);
@@ -176,40 +201,79 @@ function withSexByRole(problem: PedigreeProblem): readonly Member[] {
   return problem.members.map((m) => ({ ...m, xx: sexes.get(m.id) ?? m.xx }));
 }
 
-/** How often such a record is wrong, and what is then written, against its being right; a natural log. */
-const logPrior = (problem: PedigreeProblem, record: WrongRecord, errors: RecordErrors): number =>
-  record.kind === "wrong-parent"
-    ? logOdds(errorOf(problem, record.link, errors))
-    : logOdds(errors.fact.value) + logChanceElsewhere(problem, record.fact);
+/** A record supposed wrong: how often such a one is, as a natural log, and every way what would then hold in its place. */
+interface Supposed {
+  readonly record: WrongRecord;
+  readonly logPrior: number;
+  readonly ways: readonly SiresMeant[];
+  readonly without: (members: readonly Member[]) => readonly Member[];
+}
 
-const without = (members: readonly Member[], wrong: WrongRecord): readonly Member[] =>
-  members.map((m) => (wrong.kind === "wrong-parent" ? withoutParent(m, wrong.link) : withoutFact(m, wrong.fact)));
+/** Of kids: whether the sire is one of those named, none of them, or any. */
+type SiresMeant = ReadonlyMap<AnimalId, "named" | "unknown" | "any">;
+
+/** What leaves the sires as they are written. */
+const NO_SIRE: readonly SiresMeant[] = [new Map()];
+
+const wrongDam = (link: ParentLink, errors: RecordErrors): Supposed => ({
+  record: { kind: "wrong-parent", link },
+  logPrior: logOdds(errors.dam.value),
+  ways: NO_SIRE,
+  without: (members) => members.map((m) => (m.id === link.kid ? { ...m, dam: undefined } : m)),
+});
+
+const wrongFact = (problem: PedigreeProblem, fact: string, errors: RecordErrors): Supposed => ({
+  record: { kind: "wrong-fact", fact },
+  logPrior: logOdds(errors.fact.value) + logChanceElsewhere(problem, fact),
+  ways: NO_SIRE,
+  without: (members) => members.map((m) => ({ ...m, evidence: m.evidence.filter((e) => e.fact !== fact) })),
+});
 
 /** Wrong against right, as a natural log. */
 const logOdds = (error: number): number => Math.log(error) - Math.log1p(-error);
 
-function withoutUnknownBuck(m: Member): Member {
-  const named = m.sires.filter((s) => s.sire !== undefined);
-  return { ...m, sires: named };
+function logSum(logs: readonly number[]): number {
+  const top = Math.max(...logs);
+  if (top === Number.NEGATIVE_INFINITY) return top;
+  return top + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - top), 0));
 }
 
-function errorOf({ members }: PedigreeProblem, { kid, parent }: ParentLink, errors: RecordErrors): number {
-  const { sires } = present(
-    members.find((m) => m.id === kid),
-    "the kid of a link",
-  );
-  const total = sires.reduce((sum, s) => sum + s.weight, 0);
-  const unknown = sires.reduce((sum, s) => sum + (s.sire === undefined ? s.weight : 0), 0);
-  return parent === "dam" ? errors.dam.value : unknown > 0 ? unknown / total : errors.sire.value;
+/** Names the litter of an animal and all that is written of its sires: mates of the same name may have one sire. */
+const litterName = ({ id, litter, sires }: Member): string => JSON.stringify(litter ? [litter, sires] : [id]);
+
+/** The members with an unknown buck among the sires of the suspects and of their litter mates, as likely as records err. */
+function withSires(members: readonly Member[], { links }: Suspects, errors: RecordErrors): readonly Member[] {
+  const kids = new Set(links.flatMap(({ kid, parent }) => (parent === "sire" ? [kid] : [])));
+  const litters = new Set(members.filter(({ id }) => kids.has(id)).map(litterName));
+  return members.map((m) => {
+    const total = m.sires.reduce((sum, s) => sum + s.weight, 0);
+    if (!litters.has(litterName(m)) || total === 0 || m.sires.some((s) => s.sire === undefined && s.weight > 0))
+      return m;
+    const weight = (total * errors.sire.value) / (1 - errors.sire.value);
+    return { ...m, sires: [...m.sires, { sire: undefined, weight }] };
+  });
 }
 
-const withoutParent = (m: Member, { kid, parent }: ParentLink): Member =>
-  m.id !== kid ? m : parent === "dam" ? { ...m, dam: undefined } : { ...m, sires: [] };
+/** The kids of whose sires is asked, litter by litter: mates who may have one sire have one record of it. */
+function suspectSires(
+  problem: PedigreeProblem,
+  members: readonly Member[],
+  { links }: Suspects,
+): readonly (readonly AnimalId[])[] {
+  const kids = new Set(links.flatMap(({ kid, parent }) => (parent === "sire" ? [kid] : [])));
+  const sound = soundProblem({ ...problem, members }).members;
+  return littersOf(sound, [...sound.keys()]).flatMap((litter) => {
+    const asked = litter.kids.map((i) => present(sound[i], "a kid").id).filter((id) => kids.has(id));
+    return hangsTogether(litter) && asked.length > 0 ? [asked] : asked.map((id) => [id]);
+  });
+}
 
-const withoutFact = (m: Member, fact: string): Member => ({
-  ...m,
-  evidence: m.evidence.filter((e) => e.fact !== fact),
-});
+/** The member with its sire taken to be one of those named, or none of them. */
+function meaning(m: Member, which: "named" | "unknown" | "any" = "any"): Member {
+  if (which === "any") return m;
+  const isMeant = (sire: AnimalId | undefined): boolean => (sire === undefined) === (which === "unknown");
+  return { ...m, sires: m.sires.map((s) => (isMeant(s.sire) ? s : { ...s, said: 0 })) };
+}
 
 /** The chance that the fact would have been written of a random animal of the founder population. */
 function logChanceElsewhere(problem: PedigreeProblem, fact: string): number {

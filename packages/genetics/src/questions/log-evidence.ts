@@ -13,7 +13,11 @@ const CELLS = 1 << 22;
 
 /** Natural log of the probability of all facts about some whole families; -Infinity if they contradict. */
 export function logEvidence(problem: PedigreeProblem, about: ReadonlySet<AnimalId>, layouts: LayoutMemory): number {
-  const { members, locus } = soundProblem({ ...problem, members: problem.members.filter((m) => about.has(m.id)) });
+  const { members, locus, issues } = soundProblem({
+    ...problem,
+    members: problem.members.filter((m) => about.has(m.id)),
+  });
+  if (issues.some(({ code }) => code === "no-sire-left")) return Number.NEGATIVE_INFINITY;
   return familiesOf(members).reduce((sum, family) => {
     const { graph } = genotypeNetwork(locus, members, family);
     const { tree } = layouts.shapeOf(graph, CELLS);

@@ -64,7 +64,8 @@ const CELLS = 1 << 22;
  * those they fit each other.
  *
  * Shape:   `undefined` where a family is too entangled.
- * Assumes: where one of several bucks is the sire, the most probable buck is meant along with the genotypes.
+ * Assumes: where one of several bucks is the sire, the most probable buck is meant along with the genotypes, and of litter
+ *          mates whether their litter has one sire.
  * Source:  [dawid1992]; rule GE-31.
  */
 export function mostProbable(problem: PedigreeProblem, answer: GenotypeAnswer): MostProbable | undefined {

@@ -3,10 +3,11 @@ import { item } from "../inference/cell.ts";
 import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
-import { type Cavity, type FamilyAnswer, type FamilyTask, sireChances } from "../genotypes/family-answer.ts";
+import type { Cavity, FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 import { genotypeNetwork, ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
 import { type LociNetwork, lociNetwork } from "./loci-network.ts";
 import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
+import { jointSires, sireChances, siresTogether } from "../genotypes/sire-doubt.ts";
 import { stateSpaces } from "../genotypes/state-space.ts";
 
 /**
@@ -62,6 +63,20 @@ export function workOutLoci(
         const doubt = network.doubts.get(animal);
         return doubt && sireChances(joined.graph, beliefs, doubt);
       },
+      siresTogether(mates) {
+        const variables = mates.flatMap((i) => joined.sires.get(i) ?? []);
+        if (variables.length < mates.length)
+          return siresTogether(
+            beliefs,
+            mates.flatMap((i) => network.doubts.get(i) ?? []),
+          );
+        const candidates = item(joined.graph.sizes, present(variables[0], "a kid's sire"));
+        return jointSires(
+          beliefs,
+          candidates,
+          variables.map((variable) => ({ variable, copies: 1 })),
+        );
+      },
       joint: (variables, logUnary) => beliefs.joint(variables, logUnary),
     };
   });
@@ -79,13 +94,12 @@ function joinedNetwork(
   narrowing: Narrowing,
   whole?: Whole,
 ): LociNetwork {
-  const networks = tasks.map(({ locus, members, family }, l) => ({
-    network: genotypeNetwork(locus, members, family, {
+  const networks = tasks.map(({ locus, members, family }, l) =>
+    genotypeNetwork(locus, members, family, {
       ...(l === whole?.locus ? { whole: whole.animal } : {}),
       isKept: (animal, at) => narrowing.isKept(l, animal, at),
     }),
-    members,
-  }));
+  );
   return lociNetwork(networks, shared);
 }
 

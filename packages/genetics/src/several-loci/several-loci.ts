@@ -3,6 +3,7 @@ import { layoutMemory } from "../inference/layout-memory.ts";
 import type { AnimalId } from "../vocabulary.ts";
 import { answerFrom, emptyAnswer } from "../genotypes/answer-from-families.ts";
 import { familiesOf } from "../pedigree/families.ts";
+import { type Litter, littersOf, productsOf, ratiosBetween, saidOfLitter, siresOfLitter } from "../pedigree/litters.ts";
 import type { FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
 import { DEFAULT_CELL_BUDGET, type InferenceOptions } from "../genotypes/infer-genotypes.ts";
@@ -46,7 +47,7 @@ export interface LociOptions extends InferenceOptions {
  * The genotypes at several loci together: what one locus says of a kid's sire is told to all the others.
  *
  * Unlinked loci know nothing of each other but the pedigree. So the tables of a family at all loci are joined at one
- * variable per doubtful sire and summed out together, however many sires are in doubt. Where that would exceed the budget,
+ * variable per doubtful sire, litter mates' at one for the litter, and summed out together, however many sires are in doubt. Where that would exceed the budget,
  * as many sires as it allows are told of together, and the others one at a time, until nothing changes.
  *
  * Assumes: the same animals with the same parents in every problem; loci on different chromosomes, or far apart. What is
@@ -105,53 +106,53 @@ interface FamilyAtLoci {
 function familyAtLoci(tasks: readonly FamilyTask[], leastTold: number): FamilyAtLoci {
   const alone = tasks.map(workOutKept);
   const doubts = tasks.length < 2 ? [] : doubtsOf(present(tasks[0], "a locus"), alone);
-  const told = doubts.filter(({ moved }) => moved >= leastTold).map(({ animal }) => animal);
+  const told = doubts.filter(({ moved }) => moved >= leastTold).map(({ litter }) => litter);
   const untold = doubts.reduce((most, { moved }) => (moved < leastTold ? Math.max(most, moved) : most), 0);
-  if (told.length === 0) return { alone, together: alone, told, untold };
+  if (told.length === 0) return { alone, together: alone, told: [], untold };
   const holding = tasks.map((task, l) => ({ ...task, members: present(alone[l], "an answer").members }));
-  return { alone, together: toldTogether(holding, alone, told), told, untold };
+  return { alone, together: toldTogether(holding, alone, told), told: told.flatMap(({ kids }) => kids), untold };
 }
 
 /** A family whose loci tell each other of sires: exactly if it goes, else without what parents as good as cannot be. */
 function toldTogether(
   tasks: readonly FamilyTask[],
   alone: readonly FamilyAnswer[],
-  told: readonly number[],
+  told: readonly Litter[],
 ): readonly FamilyAnswer[] {
-  const exact = workOutLoci(tasks, alone, new Set(told));
+  const kids = new Set(told.flatMap((litter) => litter.kids));
+  const exact = workOutLoci(tasks, alone, kids);
   if (exact === "impossible") return alone.map((a) => ({ ...a, method: "approximate", error: 1 }));
   if (exact !== "too-large") return exact;
   const ways = narrowings(tasks, alone);
   for (const narrowing of ways) {
-    const found = workOutLoci(tasks, alone, new Set(told), narrowing);
+    const found = workOutLoci(tasks, alone, kids, narrowing);
     if (typeof found === "object") return found;
   }
   return tellSires(tasks, alone, told, ways.at(-1) ?? ALL_STATES);
 }
 
 interface Doubt {
-  readonly animal: number;
+  /** Kids that know something of each other's sires, or one kid. */
+  readonly litter: Litter;
   /** The most that a locus's chances of its sires differ from what all say together; 1 if that leaves nobody. */
   readonly moved: number;
   /** What is left of the doubt once all have spoken: the chance that it is not the likeliest. */
   readonly open: number;
 }
 
-/** The doubtful sires of a family, those first about whom most stays open: they are what loci say of combinations. */
+/** The litters of doubtful sire of a family, those first about whom most stays open: they are what loci say of combinations. */
 function doubtsOf({ members, family }: FamilyTask, alone: readonly FamilyAnswer[]): readonly Doubt[] {
-  return family
-    .filter((i) => present(members[i], "a member").sires.length > 1)
-    .map((animal): Doubt => {
-      const weights = present(members[animal], "a member").sires.map((s) => s.weight);
-      const byLocus = alone.map((a) => a.sires(animal) ?? []);
-      const said = weights.map((weight, k) =>
-        byLocus.reduce((w, chances) => (weight > 0 ? (w * (chances[k] ?? 0)) / weight : 0), weight),
+  return littersOf(members, family)
+    .map((litter): Doubt => {
+      const given = litter.kids.map((i) => present(members[i], "a member").sires.map((s) => s.said));
+      const byLocus = alone.map((a) => litter.kids.map((i) => a.sires(i) ?? []));
+      const said = byLocus.map((chances) => ratiosBetween(saidOfLitter(litter, chances), given));
+      const all = siresOfLitter(litter, said.reduce(productsOf, given));
+      if (all === undefined) return { litter, moved: 1, open: 1 };
+      const moved = byLocus.flatMap((chances) =>
+        chances.flatMap((row, kid) => row.map((p, k) => Math.abs(p - (all[kid]?.[k] ?? 0)))),
       );
-      const total = said.reduce((a, b) => a + b, 0);
-      if (total === 0) return { animal, moved: 1, open: 1 };
-      const all = said.map((w) => w / total);
-      const moved = byLocus.flatMap((chances) => chances.map((p, k) => Math.abs(p - (all[k] ?? 0))));
-      return { animal, moved: Math.max(...moved), open: 1 - Math.max(...all) };
+      return { litter, moved: Math.max(...moved), open: 1 - Math.min(...all.map((row) => Math.max(...row))) };
     })
     .sort((a, b) => b.open - a.open);
 }

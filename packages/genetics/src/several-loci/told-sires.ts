@@ -2,7 +2,16 @@ import { present } from "@pollard/base";
 import { type FamilyAnswer, type FamilyTask, workOutFamily } from "../genotypes/family-answer.ts";
 import { workOutLoci } from "./loci-family.ts";
 import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
-import type { SoundMember } from "../pedigree/sound-problem.ts";
+import {
+  type Litter,
+  littersOf,
+  productsOf,
+  ratiosBetween,
+  saidOfLitter,
+  type SaidByKid,
+  siresOfLitter,
+} from "../pedigree/litters.ts";
+import { addSire, type SoundMember, type SoundSire } from "../pedigree/sound-problem.ts";
 
 /** Rounds after which there is an end, and the change of a chance at which it is settled. */
 const MOST_ROUNDS = 20;
@@ -18,8 +27,8 @@ const LEAST_ERROR = 1e-6;
 
 /** The sires that the loci of a family tell each other of, and which of them they share as one variable each. */
 interface Doubts {
-  /** Animals of whose sires is told, those first of which most is said. */
-  readonly told: readonly number[];
+  /** Litters of whose sires is told, those first of which most is said. */
+  readonly told: readonly Litter[];
   readonly shared: ReadonlySet<number>;
   readonly narrowing: Narrowing;
 }
@@ -36,7 +45,7 @@ interface Doubts {
 export function tellSires(
   tasks: readonly FamilyTask[],
   alone: readonly FamilyAnswer[],
-  told: readonly number[],
+  told: readonly Litter[],
   narrowing: Narrowing,
 ): readonly FamilyAnswer[] {
   const doubts = { told, shared: sharedWithin(tasks, alone, told, narrowing), narrowing };
@@ -55,11 +64,11 @@ export function tellSires(
 function sharedWithin(
   tasks: readonly FamilyTask[],
   alone: readonly FamilyAnswer[],
-  told: readonly number[],
+  told: readonly Litter[],
   narrowing: Narrowing,
 ): ReadonlySet<number> {
   for (let count = told.length >> 1; count > 0; count >>= 1) {
-    const shared = new Set(told.slice(0, count));
+    const shared = new Set(told.slice(0, count).flatMap(({ kids }) => kids));
     if (Array.isArray(workOutLoci(tasks, alone, shared, narrowing))) return shared;
   }
   return new Set();
@@ -76,22 +85,26 @@ function listened(
   alone: readonly FamilyAnswer[],
   { told, shared, narrowing }: Doubts,
 ): Listened {
-  const oneByOne = told.filter((i) => !shared.has(i));
-  const before = tasks.map(
-    ({ members }) => new Map(oneByOne.map((i) => [i, memberAt(members, i).sires.map((s) => s.weight)] as const)),
-  );
-  /** Per locus and animal: how well each candidate explains what is seen at that locus. */
-  let said = alone.map((answer, l) => saidBy(answer, present(before[l], "weights")));
+  const oneByOne = told.filter(({ kids }) => !kids.some((i) => shared.has(i)));
+  const before = tasks.map(({ members }) => oneByOne.map((litter) => givenOf(members, litter)));
+  /** Per locus and litter: how well each candidate explains what is seen of each kid at that locus. */
+  let said = alone.map((answer, l) => saidBy(answer, oneByOne, present(before[l], "what was given")));
   let answers = alone;
   let unrest = 0;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const weights = before.map((own, locus) => withSaid(own, said, locus));
+    const given = before.map((own, locus) => withSaid(own, said, locus));
     const weighed = tasks.map((task, l) => ({
       ...task,
-      members: reweighed(task.members, present(weights[l], "weights")),
+      members: informed(task.members, oneByOne, present(given[l], "what is told")),
     }));
     answers = workedOut(weighed, alone, shared, narrowing);
-    const next = answers.map((answer, l) => saidBy(answer, present(weights[l], "weights")));
+    const next = answers.map((answer, l) =>
+      saidBy(
+        answer,
+        oneByOne,
+        oneByOne.map((litter) => givenOf(present(weighed[l], "a locus").members, litter)),
+      ),
+    );
     unrest = Math.max(0, ...next.map((fresh, l) => mostChanged(fresh, present(said[l], "what was said"))));
     said = next;
     if (unrest < SETTLED) return { answers, unrest: 0 };
@@ -99,21 +112,17 @@ function listened(
   return { answers, unrest };
 }
 
-type BySire = ReadonlyMap<number, readonly number[]>;
+/** Litter by litter, in one order: what is known of each kid's sire. */
+type ByLitter = readonly SaidByKid[];
 
-/** The weights of the candidates as one locus has them from all the others. */
-const withSaid = (before: BySire, said: readonly BySire[], locus: number): BySire =>
-  new Map(
-    [...before].map(([i, weights]) => [
-      i,
-      weights.map((weight, k) =>
-        said.reduce((w, bySire, l) => (l === locus ? w : w * (bySire.get(i)?.[k] ?? 1)), weight),
-      ),
-    ]),
+/** What one locus is told of its kids' sires from all the others. */
+const withSaid = (before: ByLitter, said: readonly ByLitter[], locus: number): ByLitter =>
+  before.map((own, at) =>
+    said.reduce((all, byLitter, l) => (l === locus ? all : productsOf(all, present(byLitter[at], "a litter"))), own),
   );
 
-const mostChanged = (a: BySire, b: BySire): number =>
-  [...a].reduce((most, [i, weights]) => Math.max(most, apart(weights, b.get(i))), 0);
+const mostChanged = (a: ByLitter, b: ByLitter): number =>
+  a.reduce((most, kids, at) => kids.reduce((m, row, kid) => Math.max(m, apart(row, b[at]?.[kid])), most), 0);
 
 /** Every locus with the weights it was told; one that these leave no way stands by itself. */
 function workedOut(
@@ -132,31 +141,35 @@ function workedOut(
 
 const memberAt = (members: readonly SoundMember[], i: number): SoundMember => present(members[i], "a member");
 
-function reweighed(
-  members: readonly SoundMember[],
-  weights: ReadonlyMap<number, readonly number[]>,
-): readonly SoundMember[] {
+const givenOf = (members: readonly SoundMember[], { kids }: Litter): SaidByKid =>
+  kids.map((i) => memberAt(members, i).sires.map((s) => s.said));
+
+/** The members with what they are told of their sires; where that leaves a litter nobody, each locus stands by itself. */
+function informed(members: readonly SoundMember[], litters: readonly Litter[], told: ByLitter): readonly SoundMember[] {
   const changed = members.slice();
-  for (const [i, own] of weights) {
-    const total = own.reduce((a, b) => a + b, 0);
-    // Loci that contradict each other about a sire leave no candidate; then each stands by itself.
-    if (total === 0) continue;
-    const m = memberAt(members, i);
-    changed[i] = { ...m, sires: m.sires.map((s, k) => ({ ...s, weight: (own[k] ?? 0) / total })) };
-  }
+  litters.forEach((litter, at) => {
+    const said = present(told[at], "what is told of a litter");
+    if (siresOfLitter(litter, said) === undefined) return;
+    litter.kids.forEach((i, kid) => {
+      const m = memberAt(members, i);
+      changed[i] = { ...m, sires: m.sires.map((s, k) => ({ ...s, said: said[kid]?.[k] ?? 0 })) };
+    });
+  });
   return changed;
 }
 
-/** How well each candidate explains what is seen at a locus: the chances it came to, without the weights it started from. */
-const saidBy = (answer: FamilyAnswer, weights: BySire): BySire =>
-  new Map(
-    [...weights].map(([i, from]) => {
-      const chances = answer.sires(i) ?? [];
-      const ratios = from.map((weight, k) => (weight > 0 ? (chances[k] ?? 0) / weight : 0));
+/**
+ * How well each candidate explains what is seen of each kid at a locus: the chances it came to, without the weights and
+ * without what it was told.
+ */
+const saidBy = (answer: FamilyAnswer, litters: readonly Litter[], given: ByLitter): ByLitter =>
+  litters.map((litter, at) => {
+    const chances = litter.kids.map((i) => answer.sires(i) ?? []);
+    return ratiosBetween(saidOfLitter(litter, chances), present(given[at], "what was given")).map((ratios) => {
       const top = Math.max(...ratios);
-      return [i, top > 0 ? ratios.map((r) => r / top) : ratios.map(() => 1)];
-    }),
-  );
+      return top > 0 ? ratios.map((r) => r / top) : ratios.map(() => 1);
+    });
+  });
 
 /** The largest difference of any chance between telling one by one and the exact way. */
 function surroundingsError(
@@ -168,6 +181,7 @@ function surroundingsError(
   const moved = (animal: number): number =>
     alone.reduce((most, a, l) => Math.max(most, apart(a.sires(animal), answers[l]?.sires(animal))), 0);
   const mostMoved = doubts.told
+    .flatMap(({ kids }) => kids)
     .filter((animal) => !doubts.shared.has(animal))
     .map((animal) => ({ animal, by: moved(animal) }))
     .sort((a, b) => b.by - a.by)
@@ -215,13 +229,18 @@ function partOf(tasks: readonly FamilyTask[], animals: ReadonlySet<number>, doub
   const cut = tasks.map((task) => ({ ...cutTo(task, animals), cellBudget, layouts: task.layouts.ofPieces() }));
   const unweighed = cut.map(() => ({ logLikelihood: 0, conflicts: [] }));
   const { members } = present(cut[0], "a locus");
-  const told = doubts.told.filter((i) => animals.has(i) && memberAt(members, i).sires.length > 1);
-  const shared = new Set(told.filter((i) => doubts.shared.has(i)));
+  const isTold = new Set(doubts.told.flatMap(({ kids }) => kids));
+  // Of a litter that is cut in two, those who are left are a litter.
+  const told = littersOf(members, present(cut[0], "a locus").family).filter(({ kids }) =>
+    kids.some((i) => isTold.has(i)),
+  );
+  const kids = told.flatMap((litter) => litter.kids);
+  const shared = new Set(kids.filter((i) => doubts.shared.has(i)));
   return {
     animals,
     tasks: cut,
     doubts: { told, shared, narrowing: ALL_STATES },
-    exact: workOutLoci(cut, unweighed, new Set(told)),
+    exact: workOutLoci(cut, unweighed, new Set(kids)),
   };
 }
 
@@ -272,12 +291,9 @@ function cutTo(task: FamilyTask, near: ReadonlySet<number>): FamilyTask {
   const members = task.members.slice();
   for (const i of family) {
     const m = memberAt(members, i);
-    const weights = new Map<number, number>();
-    for (const { sire, weight } of m.sires) {
-      const at = near.has(sire) ? sire : -1;
-      weights.set(at, (weights.get(at) ?? 0) + weight);
-    }
-    const sires = [...weights].map(([sire, weight]) => ({ sire, weight }));
+    const weights = new Map<number, Omit<SoundSire, "sire">>();
+    for (const { sire, ...weighed } of m.sires) addSire(weights, near.has(sire) ? sire : -1, weighed);
+    const sires = [...weights].map(([sire, weighed]) => ({ sire, ...weighed }));
     members[i] = { ...m, dam: near.has(m.dam) ? m.dam : -1, sires: sires.every((s) => s.sire < 0) ? [] : sires };
   }
   return { ...task, members, family };

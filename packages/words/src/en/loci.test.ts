@@ -32,6 +32,8 @@ const ISSUES: readonly GenotypeProblemIssue[] = [
   { code: "dam-used-as-sire", animal, parent },
   { code: "sex-against-role", animal, role: "dam" },
   { code: "bad-weight", animal, parent, got: -1 },
+  { code: "bad-litter", animal, got: 2 },
+  { code: "no-sire-left", animal },
   { code: "bad-sex-chance", animal, got: 2 },
   { code: "bad-likelihood", animal, fact: "A test", sex: "XX" },
   { code: "bad-founder-prior", animal },

@@ -85,6 +85,10 @@ function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
       return `${issue.animal} is a ${issue.role}, against its sex; what it has done counts.`;
     case "bad-weight":
       return `The weight ${issue.got} of a sire of ${issue.animal} cannot be; it counts as 0.`;
+    case "bad-litter":
+      return `How often a litter has several sires cannot be ${issue.got}; ${issue.animal} counts alone.`;
+    case "no-sire-left":
+      return `What is said of the sires of ${issue.animal} leaves none; it is left out.`;
     case "bad-sex-chance":
       return `The sex chance ${issue.got} of ${issue.animal} cannot be; one half is taken.`;
     case "bad-likelihood":

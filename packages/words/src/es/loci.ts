@@ -112,6 +112,10 @@ function sayGenotypeIssue(issue: GenotypeProblemIssue): string {
       return `${issue.animal} es ${issue.role === "dam" ? "madre" : "padre"}, contra su sexo; vale lo que hizo.`;
     case "bad-weight":
       return `El peso ${issue.got} de un padre de ${issue.animal} no puede ser; cuenta 0.`;
+    case "bad-litter":
+      return `La mezcla de padres ${issue.got} no puede ser; ${issue.animal} cuenta por su lado.`;
+    case "no-sire-left":
+      return `Lo dicho de los padres de ${issue.animal} no deja ninguno; se omite.`;
     case "bad-sex-chance":
       return `La probabilidad de sexo ${issue.got} de ${issue.animal} no puede ser; vale un medio.`;
     case "bad-likelihood":
