@@ -4,6 +4,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { englishCatalogue } from "./en/catalogue.ts";
 import type { HelpPage, Term } from "./help-page.ts";
 import type { WeightWords } from "./weights.ts";
+import type { AnyWording } from "./wording.ts";
 import type { Words } from "./words.ts";
 
 /** The languages that everything can be said in; the first is the one a device speaks that asks for none of them. */
@@ -12,15 +13,6 @@ export type Language = (typeof LANGUAGES)[number];
 
 /** What a language is called by those who speak it. */
 export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: "English", es: "Español" };
-
-/** The same shape with other words: every text may be any text, every function keeps what it takes. */
-type AnyWording<T> = T extends string
-  ? string
-  : T extends (...takes: infer Takes) => infer Gives
-    ? (...takes: Takes) => Gives extends string ? string : Gives
-    : T extends object
-      ? { readonly [K in keyof T]: AnyWording<T[K]> }
-      : T;
 
 type English = typeof englishCatalogue;
 

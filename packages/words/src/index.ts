@@ -11,7 +11,7 @@ export { englishCatalogue } from "./en/catalogue.ts";
 export { englishFirst } from "./en/first.ts";
 export { englishLater } from "./en/later.ts";
 export { catalogueOf, fetchCatalogue, languageFor } from "./language.ts";
-export type { SheetContext } from "./en/sheets.ts";
+export type { SheetContext } from "./sheets/sheet.ts";
 export type { WeightWords } from "./weights.ts";
 export type { AdviceSaid, ProblemSaid, TaskSaid, Words } from "./words.ts";
 

@@ -1,14 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { CATALOGUES, expectPlain } from "./testing.ts";
-
-/** Every fixed text of the screens, with its place. */
-function textsIn(words: object, path = ""): readonly (readonly [string, string])[] {
-  return Object.entries(words).flatMap(([key, value]): readonly (readonly [string, string])[] => {
-    const at = path === "" ? key : `${path}.${key}`;
-    if (typeof value === "string") return [[at, value]];
-    return typeof value === "object" && value !== null ? textsIn(value as object, at) : [];
-  });
-}
+import { CATALOGUES, expectPlain, textsIn } from "./testing.ts";
 
 /** Every text of the screens, also those with something to fill in, as they are written. */
 function allTextIn(words: object): string {

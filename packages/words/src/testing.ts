@@ -8,6 +8,13 @@ export const CATALOGUES: readonly (readonly [string, Catalogue])[] = [englishCat
   (catalogue) => [catalogue.language, catalogue],
 );
 
+/** Every fixed text, with its place; a list's by number. */
+export function textsIn(words: unknown, path = ""): readonly (readonly [string, string])[] {
+  if (typeof words === "string") return [[path, words]];
+  if (typeof words !== "object" || words === null) return [];
+  return Object.entries(words).flatMap(([key, value]) => textsIn(value, path === "" ? key : `${path}.${key}`));
+}
+
 const sentencesIn = (text: string): readonly string[] => text.split(/(?<=[.?!:]) /);
 
 /** No sentence has more than fifteen words. */

@@ -5,9 +5,8 @@ import { forecasts } from "./forecast.ts";
 import { helpPages, sourceNames, terms } from "./help.ts";
 import { pairings } from "./pairings.ts";
 import { reviews } from "./review.ts";
-import { sheetOfReview } from "./review-sheet.ts";
 import { season } from "./season.ts";
-import { sheets } from "./sheets.ts";
+import { reviewSheet, sheets } from "./sheets.ts";
 
 /** What is said in English besides `englishFirst`: on paper, at the desk, of the breeding and in the help. */
 export const englishLater = {
@@ -16,7 +15,7 @@ export const englishLater = {
   /** Texts of care that a test goes through by code. */
   careTexts: { tasks: CARE, visitors: VISITORS, afterLoss: AFTER_LOSS, cautions: CAUTIONS },
   sheets,
-  reviewSheet: sheetOfReview,
+  reviewSheet,
   forecasts,
   reviews,
   files: { notAHerd, problem: sayFileProblem },

@@ -7,10 +7,9 @@ import { helpPages, sourceNames, terms } from "./help.ts";
 import { loci } from "./loci.ts";
 import { pairings } from "./pairings.ts";
 import { reviews } from "./review.ts";
-import { sheetOfReview } from "./review-sheet.ts";
 import { screens } from "./screens.ts";
 import { season } from "./season.ts";
-import { sheets } from "./sheets.ts";
+import { reviewSheet, sheets } from "./sheets.ts";
 import { spanish } from "./spanish.ts";
 import { weights } from "./weights.ts";
 
@@ -25,7 +24,7 @@ export const spanishCatalogue: Catalogue = {
   care,
   careTexts: { tasks: CARE, visitors: VISITORS, afterLoss: AFTER_LOSS, cautions: CAUTIONS },
   sheets,
-  reviewSheet: sheetOfReview,
+  reviewSheet,
   forecasts,
   reviews,
   loci,

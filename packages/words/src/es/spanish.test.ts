@@ -2,18 +2,14 @@ import { day } from "@pollard/base";
 import { POLLED, SHIPPED_LOCI } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
 import { englishCatalogue } from "../en/catalogue.ts";
+import { sheetWords as englishPaper } from "../en/sheet-words.ts";
 import { al, del, el, sayDay, sayTableDay } from "./days.ts";
 import { spanishCatalogue } from "./catalogue.ts";
+import { textsIn } from "../testing.ts";
 import { decimal, list } from "./numbers.ts";
+import { sheetWords } from "./sheet-words.ts";
 
 const today = day("2026-03-14");
-
-/** Every fixed text, with its place; a list's by number. */
-function textsIn(words: unknown, path = ""): readonly (readonly [string, string])[] {
-  if (typeof words === "string") return [[path, words]];
-  if (typeof words !== "object" || words === null) return [];
-  return Object.entries(words).flatMap(([key, value]) => textsIn(value, path === "" ? key : `${path}.${key}`));
-}
 
 /** What both languages write alike: names, symbols, figures, and words that are the same. */
 const ALIKE =
@@ -51,8 +47,8 @@ describe("Spanish", () => {
   });
 
   test("[WO-14] no text was left in English", () => {
-    const english = new Map(textsIn(englishCatalogue));
-    const left = textsIn(spanishCatalogue).filter(
+    const english = new Map(textsIn({ ...englishCatalogue, paper: englishPaper }));
+    const left = textsIn({ ...spanishCatalogue, paper: sheetWords }).filter(
       ([at, text]) =>
         english.get(at) === text &&
         !at.endsWith(".id") &&
@@ -83,5 +79,6 @@ describe("Spanish", () => {
         .filter((at) => !/^help\.(terms|pages)\./.test(at))
         .sort();
     expect(places(spanishCatalogue)).toEqual(places(englishCatalogue));
+    expect(places(sheetWords)).toEqual(places(englishPaper));
   });
 });
