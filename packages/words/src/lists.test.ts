@@ -28,6 +28,7 @@ const PROBLEMS: readonly RowProblem[] = [
   { code: "tag-of-another", got: "12", name: "Hazel" },
   { code: "not-a-parent", column: "sire", got: "Fern" },
   { code: "parent-younger", column: "dam", got: "Fern" },
+  { code: "parent-loop", column: "dam", got: "Fern" },
   { code: "twice", first: 4 },
 ];
 const REFUSALS: readonly ListProblem[] = [

@@ -96,3 +96,44 @@ export function parentFinder(of: {
     elders: () => [...elders.values()].filter(({ facts }) => facts.length > 0),
   };
 }
+
+/**
+ * By which of its parents each row comes back to its own goat; without those that do not.
+ *
+ * What a row names counts before what the herd knows of its goat.
+ *
+ * Cost: for each row a walk through its ancestors, each once.
+ */
+export function parentLoops(
+  rows: ReadonlyMap<AnimalId, RowParents>,
+  herd: Herd,
+): ReadonlyMap<AnimalId, readonly ("dam" | "sire")[]> {
+  const parentsOf = (animal: AnimalId): readonly AnimalId[] => {
+    const [row, known] = [rows.get(animal), herd.animals.get(animal)];
+    const dam = row?.dam ?? known?.dam;
+    const sires = row?.sire === undefined ? (known?.sires ?? []) : [row.sire];
+    return dam === undefined ? sires : [dam, ...sires];
+  };
+  const comesFrom = (animal: AnimalId, elder: AnimalId): boolean => {
+    const seen = new Set([animal]);
+    const ahead = [animal];
+    for (let next = ahead.pop(); next !== undefined; next = ahead.pop()) {
+      if (next === elder) return true;
+      for (const parent of parentsOf(next)) {
+        if (seen.has(parent)) continue;
+        seen.add(parent);
+        ahead.push(parent);
+      }
+    }
+    return false;
+  };
+  const loops = new Map<AnimalId, readonly ("dam" | "sire")[]>();
+  for (const [animal, parents] of rows) {
+    const roles = (["dam", "sire"] as const).filter((role) => {
+      const parent = parents[role];
+      return parent !== undefined && comesFrom(parent, animal);
+    });
+    if (roles.length > 0) loops.set(animal, roles);
+  }
+  return loops;
+}

@@ -194,6 +194,24 @@ describe("bringing a list in", () => {
     expect(wrong(plan(`${head}\nFern,1,f,,\nMoss,2,f,2020-01-01,Fern`))).toEqual([]);
   });
 
+  test("[UI-380] two rows that make each goat the other's dam are both named, and a longer way round too; the rest comes in", () => {
+    const found = plan("Name,Sex,Dam\nFern,f,Moss\nMoss,f,Fern\nHazel,f,");
+    expect(wrong(found)).toEqual([
+      [2, "parent-loop"],
+      [3, "parent-loop"],
+    ]);
+    expect(becoming(found)).toBe("nothing nothing new");
+    const three = plan("Name,Sex,Dam,Sire\nFern,f,Moss,\nMoss,f,,Rook\nRook,m,Fern,");
+    expect(wrong(three).map(([line]) => line)).toEqual([2, 3, 4]);
+    // A granddam named twice, by both sides, is a line that meets itself, and no loop.
+    expect(wrong(plan("Name,Sex,Dam,Sire\nFern,f,,\nMoss,f,Fern,\nRook,m,Fern,\nPip,f,Moss,Rook"))).toEqual([]);
+  });
+
+  test("[UI-380] a row that closes a loop with what the herd knows is named", () => {
+    const fern = anEntry("animal", { animal: animalId("fern"), name: "Fern", sex: "doe", dam: animalId("hazel") });
+    expect(wrong(plan("Name,Tag,Sex,Dam\nHazel,12,f,Fern", [HAZEL, fern]))).toEqual([[2, "parent-loop"]]);
+  });
+
   test("[RE-57] two goats of one name: the day of birth tells; without it the row is a question", () => {
     const one = anEntry("animal", { animal: animalId("f1"), name: "Fern", sex: "doe", born: day("2020-01-01") });
     const two = anEntry("animal", { animal: animalId("f2"), name: "Fern", sex: "doe", born: day("2023-01-01") });

@@ -1,4 +1,4 @@
-import type { Day } from "@pollard/base";
+import { type Day, present } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
 import type { Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal, Herd } from "../herd.ts";
@@ -8,7 +8,7 @@ import type { GoatList } from "./list.ts";
 import { callKey, type ColumnMap } from "./list-columns.ts";
 import { type DayOrder, type DayOrderSeen, dayOrderIn } from "./list-days.ts";
 import { changedFacts, type Difference, differencesOf, factsOfNew } from "./list-facts.ts";
-import { type ElderGoat, type FoundParents, type ParentChoice, parentFinder } from "./list-parents.ts";
+import { type ElderGoat, type FoundParents, type ParentChoice, parentFinder, parentLoops } from "./list-parents.ts";
 import { type ListedGoat, listedGoat, type RowProblem } from "./list-row.ts";
 import { nameMadeOf } from "./made-names.ts";
 
@@ -122,7 +122,14 @@ export function listPlan(list: GoatList, wishes: ListWishes, into: IntoHerd): Li
     if (!known) goats.add({ ...goat, id: animal, sex, gone: goat.left === undefined ? "here" : "gone" });
   const rowIds = new Map(settled.flatMap(({ goat, animal }) => (goat.id === undefined ? [] : [[goat.id, animal]])));
   const finder = parentFinder({ id, herd, goats, rowIds, refused, choice: wishes.parents, today });
-  const rows = planned.map((row) => ("becomes" in row ? row : plannedRow(row, finder.of(row.goat, row.animal), today)));
+  const found = new Map(settled.map(({ goat, animal }) => [animal, finder.of(goat, animal)]));
+  const sound = new Map([...found].filter(([, { problems }]) => problems.length === 0));
+  const loops = parentLoops(sound, herd);
+  const rows = planned.map((row) =>
+    "becomes" in row
+      ? row
+      : plannedRow(row, present(found.get(row.animal), "parents"), { today, loops: loops.get(row.animal) ?? [] }),
+  );
   return { rows, parents: finder.elders(), days };
 }
 
@@ -176,9 +183,15 @@ function seenGoats() {
   };
 }
 
-function plannedRow({ goat, animal, sex, known }: Settled, parents: FoundParents, today: Day): PlannedRow {
+function plannedRow(
+  { goat, animal, sex, known }: Settled,
+  parents: FoundParents,
+  { today, loops }: { readonly today: Day; readonly loops: readonly ("dam" | "sire")[] },
+): PlannedRow {
   const row = { line: goat.line, called: nameOf(goat) };
-  const { lacks, problems } = parents;
+  const { lacks } = parents;
+  const looped = loops.map((column): RowProblem => ({ code: "parent-loop", column, got: goat[column] ?? "" }));
+  const problems = [...parents.problems, ...looped];
   if (problems.length > 0) return { ...row, becomes: "nothing", problems };
   if (known === undefined)
     return { ...row, becomes: "new", animal, goat, lacks, facts: factsOfNew(animal, goat, sex, parents, today) };

@@ -24,7 +24,11 @@ export type RowProblem =
   | { readonly code: "not-a-chip"; readonly why: ChipProblem; readonly got: string }
   | { readonly code: "several-goats"; readonly column: "name" | "tag" | "chip" | "dam" | "sire"; readonly got: string }
   | { readonly code: "tag-of-another"; readonly got: string; readonly name: string }
-  | { readonly code: "not-a-parent" | "parent-younger"; readonly column: "dam" | "sire"; readonly got: string }
+  | {
+      readonly code: "not-a-parent" | "parent-younger" | "parent-loop";
+      readonly column: "dam" | "sire";
+      readonly got: string;
+    }
   | { readonly code: "twice"; readonly first: number };
 
 /** A row as it was read, before anybody has looked whom of the herd it means. `undefined` = the cell is empty. */

@@ -81,6 +81,8 @@ function problem(of: RowProblem): string {
       return `"${of.got}" cannot be the ${of.column}. Look at its sex.`;
     case "parent-younger":
       return `"${of.got}" is not older than this goat. Correct a day or the ${of.column}.`;
+    case "parent-loop":
+      return `"${of.got}" also comes from this goat. Correct the ${of.column} of one of the two.`;
     case "twice":
       return `Line ${of.first} has the same goat or tag, and says otherwise.`;
   }

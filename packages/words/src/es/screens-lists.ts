@@ -81,6 +81,8 @@ function problem(of: RowProblem): string {
       return `"${of.got}" no puede ser ${of.column === "dam" ? "la madre" : "el padre"}. Mire su sexo.`;
     case "parent-younger":
       return `"${of.got}" no tiene más edad que este animal. Corrija un día o ${of.column === "dam" ? "la madre" : "el padre"}.`;
+    case "parent-loop":
+      return `"${of.got}" también desciende de este animal. Corrija ${of.column === "dam" ? "la madre" : "el padre"} de uno de los dos.`;
     case "twice":
       return `La línea ${of.first} tiene el mismo animal o arete, y dice otra cosa.`;
   }
