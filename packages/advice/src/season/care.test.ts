@@ -1,4 +1,4 @@
-import { day } from "@pollard/base";
+import { addDays, day, present } from "@pollard/base";
 import type { BodyOf, Entry } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import { describe, expect, test } from "vitest";
@@ -7,6 +7,7 @@ import { todayModel } from "../today/today.ts";
 import { vetList } from "../today/vet-list.ts";
 import { careTasks, heldBack } from "./care.ts";
 import { growthModels } from "./growth.ts";
+import { kiddingDays } from "./pregnancies.ts";
 import { visitorsModel } from "./visitors.ts";
 
 const herd = [goat("Ash", "doe"), goat("Elm", "doe"), goat("Rook", "buck")];
@@ -37,6 +38,21 @@ describe("care", () => {
     expect(tasks("2026-02-01", served)).toContain("dam-booster Ash");
     expect(tasks("2026-02-25", served)).toContain("kidding-pen Ash");
     expect(tasks("2025-11-10", served)).toEqual([]);
+  });
+
+  test("[AD-111] after a long spell in the pen the kidding pen is due by the first day of watching; the vet's own days hold", () => {
+    const spell = service("Ash", ["Rook"], "2025-08-10", "2025-10-20");
+    const from = present(kiddingDays(situation([...herd, spell], "2025-12-01").herd, id("Ash")), "days").from;
+    const pen = (today: string, ...more: readonly Entry[]) =>
+      careTasks(situation([...herd, spell, ...more], today)).find(({ code }) => code === "kidding-pen");
+    expect(pen(from)).toMatchObject({ from: addDays(from, -5), by: from });
+    expect(pen(addDays(from, -6))).toBeUndefined();
+    expect(pen(addDays(from, 5))?.by).toBe(from);
+    expect(pen(from, setting("care-kidding-pen-by", -4))).toBeUndefined();
+    // A day of service that is known: five days before the likely day, common practice, as far as watching begins no sooner.
+    const known = situation([...herd, service("Ash", ["Rook"], "2025-10-05")], "2026-02-25");
+    const { likely } = present(kiddingDays(known.herd, id("Ash")), "days");
+    expect(careTasks(known).find(({ code }) => code === "kidding-pen")?.by).toBe(addDays(likely, -5));
   });
 
   test("[AD-39] done and not needed are answers; put off comes back on its day, with the reason", () => {

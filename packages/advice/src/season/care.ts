@@ -11,7 +11,7 @@ import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
-import { kiddingDays, sinceLast } from "./pregnancies.ts";
+import { type ExpectedDoe, kiddingDays, sinceLast } from "./pregnancies.ts";
 import { readyWeight } from "./mating-cautions.ts";
 
 /** One task of care for one animal. */
@@ -81,12 +81,12 @@ export function careTasks(
   const tasks: CareTask[] = [];
   for (const animal of among) {
     if (animal.departure !== undefined || animal.bornAs === "dead") continue;
-    const due = dueDayOnce(herd, animal);
+    const expected = kiddingDaysOnce(herd, animal);
     for (const rule of rules) {
       if (!isFor(rule, animal)) continue;
-      const anchor = anchorOf(herd, rule, animal, today, due);
+      const anchor = anchorOf(herd, rule, animal, today, () => expected()?.likely);
       if (anchor === undefined) continue;
-      const task = taskOf(herd, rule, animal, anchor);
+      const task = taskOf(herd, rule, animal, { anchor, early: daysEarly(rule, anchor, expected) });
       const over = addDays(anchor, rule.days.value.until);
       if (task === undefined || addDays(today, noticeDays) < task.from) continue;
       if (today <= over || (task.state === "put-off" && today <= addDays(task.by, ANSWER_SLACK_DAYS))) tasks.push(task);
@@ -113,10 +113,19 @@ function isFor({ who }: CareRule, { sex, kidding }: Animal): boolean {
   }
 }
 
-/** The day on which an animal is most likely to kid, worked out when it is first asked for. */
-function dueDayOnce(herd: Herd, animal: Animal): () => Day | undefined {
-  let found: { readonly day: Day | undefined } | undefined;
-  return () => (found ??= { day: kiddingDays(herd, animal.id)?.likely }).day;
+/** The days on which an animal may kid, worked out when they are first asked for. */
+function kiddingDaysOnce(herd: Herd, animal: Animal): () => ExpectedDoe["days"] {
+  let found: { readonly days: ExpectedDoe["days"] } | undefined;
+  return () => (found ??= { days: kiddingDays(herd, animal.id) }).days;
+}
+
+/**
+ * By how many days a task comes earlier than its rule says, for a doe whose watching begins before it would be done: after a
+ * long spell in the buck's pen she may kid weeks before the likely day. The vet's own days stay as they are.
+ */
+function daysEarly({ before, days }: CareRule, anchor: Day, expected: () => ExpectedDoe["days"]): number {
+  const watched = before === undefined || days.checked === "set-by-keepers-vet" ? undefined : expected()?.from;
+  return watched === undefined ? 0 : Math.max(0, daysFrom(watched, addDays(anchor, days.value.by)));
 }
 
 /** The day from which a task's days count; `undefined` where there is none. */
@@ -141,9 +150,10 @@ function taskOf(
   herd: Herd,
   rule: CareRule & { readonly code: CareTaskCode },
   animal: Animal,
-  anchor: Day,
+  { anchor, early }: { readonly anchor: Day; readonly early: number },
 ): CareTask | undefined {
-  const { from, by, until } = rule.days.value;
+  const { until } = rule.days.value;
+  const [from, by] = [rule.days.value.from - early, rule.days.value.by - early];
   const covered = rule.code === "tetanus-cover" && damCovered(herd, animal);
   if (covered || doneOtherwise(rule.code, animal, anchor)) return undefined;
   const answer = animal.care

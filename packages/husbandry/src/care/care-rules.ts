@@ -22,6 +22,8 @@ export interface CareRule {
   readonly who: "doe-in-kid" | "served-doe" | "doe-kidded" | "kid" | "buckling" | "doeling";
   readonly from: "due" | "served" | "kidded" | "birth" | "earlier-task";
   readonly after?: string;
+  /** Done before this begins, however wide the days are in which a doe may kid. */
+  readonly before?: "watching";
   readonly days: Sourced<CareDays>;
   readonly kind: "do" | "ask-vet" | "check-law";
   readonly default: "on" | "off";
@@ -93,7 +95,15 @@ export const CARE_RULES = [
     kind: "ask-vet",
     default: "off",
   },
-  { code: "kidding-pen", who: "doe-in-kid", from: "due", days: usual(-10, -5, 0), kind: "do", default: "on" },
+  {
+    code: "kidding-pen",
+    who: "doe-in-kid",
+    from: "due",
+    before: "watching",
+    days: usual(-10, -5, 0),
+    kind: "do",
+    default: "on",
+  },
   {
     code: "afterbirth",
     who: "doe-kidded",
