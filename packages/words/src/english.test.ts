@@ -1,5 +1,5 @@
-import type { AdviceProblem, AnimalRef, Counted, KidAdvice, Task } from "@pollard/advice";
-import { addDays, day, probability } from "@pollard/base";
+import type { AdviceProblem, AnimalRef, Counted, KidAdvice, Task, Urgency } from "@pollard/advice";
+import { addDays, type Day, day, probability } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
 import type { EntryId, HerdId } from "@pollard/records";
 import fc from "fast-check";
@@ -7,6 +7,7 @@ import { describe, expect, test } from "vitest";
 import type { Catalogue } from "./catalogue.ts";
 import { englishCatalogue } from "./en/catalogue.ts";
 import { english } from "./en/english.ts";
+import { spanish } from "./es/spanish.ts";
 import { CATALOGUES, expectPlain } from "./testing.ts";
 
 const today = day("2026-03-14");
@@ -212,6 +213,25 @@ describe("english", () => {
       expect(mend.length, p.code).toBeGreaterThan(20);
       expect(`${what} ${mend}`, p.code).not.toMatch(/\byou (made|did|forgot|failed)\b|undefined|\be1\b|\ba1\b/i);
     }
+  });
+
+  test("[WO-65] the vet is rung now where today is the last day to ask, else by the day that is", () => {
+    const rung = (by: Day, daysLeft: number, urgency: Urgency) => {
+      const task: Task = { kind: "ask-vet-to-come", day: addDays(today, 2), end: addDays(today, 6), kids: [wren] };
+      const dated = { task, by, daysLeft, urgency };
+      return [words, spanish(nameOf)].map((speaks) => [
+        speaks.urgency(urgency, daysLeft),
+        speaks.task(dated, today).when,
+      ]);
+    };
+    expect(rung(today, 0, "now")).toEqual([
+      ["Now", "ring now"],
+      ["Ahora", "llame ahora"],
+    ]);
+    expect(rung(addDays(today, 1), 1, "soon")).toEqual([
+      ["1 day left", "ring by tomorrow"],
+      ["Queda 1 día", "llame a más tardar mañana"],
+    ]);
   });
 
   test("[WO-6] days by their names", () => {

@@ -26,7 +26,10 @@ export const LOSS_SETTINGS = {
 } as const satisfies Readonly<Record<string, keyof KidLosses>>;
 
 /** Days an extra visit must be asked for in advance, unless the keeper says otherwise. */
-export const NOTICE_DAYS: Sourced<number> = { value: 1, source: "judgement", checked: "judgement" };
+const NOTICE_DAYS: Sourced<number> = { value: 1, source: "judgement", checked: "judgement" };
+
+/** Days in advance in which this herd's vet wants to be asked for an extra visit. */
+export const noticeDaysOf = (herd: Herd): number => amountSetting(herd, "vet-notice-days") ?? NOTICE_DAYS.value;
 
 /**
  * Days after the end of the window in which an undecided head is still pressed on the keeper. Later, what grew shows by
@@ -113,7 +116,7 @@ function decisionFor(of: {
     ...(ages.daysFromDue === undefined ? {} : { fromDueDays: ages.daysFromDue }),
     window: vetWindowOf(herd, animal),
     visits: herd.vetDays.map((v) => daysFrom(today, v.on)).filter((d) => d >= 0),
-    noticeDays: amountSetting(herd, "vet-notice-days") ?? NOTICE_DAYS.value,
+    noticeDays: noticeDaysOf(herd),
     losses: lossesOf(herd),
     maxLooks: LOOKS_AHEAD,
   });

@@ -12,10 +12,10 @@ import {
   type VisitPlan,
 } from "@pollard/planning";
 import { animalRef } from "../animal-ref.ts";
-import { lossesOf, NOTICE_DAYS, vetWindowOf } from "../heads/head-advice.ts";
+import { lossesOf, noticeDaysOf, vetWindowOf } from "../heads/head-advice.ts";
 import { hasFinding, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
 import type { AnimalRef } from "../animal-ref.ts";
-import { amountSetting, vetFiguresOf } from "../settings.ts";
+import { vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { latestChoice } from "../today/vet-list.ts";
 import { hornedKid, pregnancyOn, sireWeights } from "./pregnancies.ts";
@@ -149,7 +149,7 @@ export function vetDaysModel(
   const { herd, today } = situation;
   const coming = comingKids(situation);
   const wishes = visitWishes(herd);
-  const notice = amountSetting(herd, "vet-notice-days") ?? NOTICE_DAYS.value;
+  const notice = noticeDaysOf(herd);
   const losses = lossesOf(herd);
   const last = coming.reduce((latest, kids) => Math.max(latest, lastDay(kids)), 0);
   const agreed = herd.vetDays.map((v) => v.on).filter((day) => day >= today);

@@ -81,11 +81,31 @@ describe("today's list", () => {
     ];
     const of = (today: string, ...more: Entries) =>
       tasks(today, ...chosen, ...more).filter((t) => t.includes("vet-visit") || t.includes("ask-vet"));
-    expect(of("2026-03-15")).toEqual(["soon ask-vet-to-come Tern"]);
+    expect(of("2026-03-15")).toEqual(["now ask-vet-to-come Tern"]);
     expect(of("2026-03-17")).toEqual(["now ask-vet-to-come Tern"]);
     expect(of("2026-03-17", visit("2026-03-18"))).toEqual(["soon vet-visit Tern"]);
     // Its window ends on 24 March: a visit after it takes nobody off the list of those to ask for.
     expect(of("2026-03-20", visit("2026-03-25"))).toEqual(["now ask-vet-to-come Tern", "planned vet-visit"]);
+  });
+
+  test("[AD-112] the vet is to be rung today where tomorrow would be less notice than is wanted, else by tomorrow", () => {
+    const asked = (today: string, ...more: Entries) =>
+      todayModel(
+        situation(
+          [
+            ...herd,
+            reading("Tern", "2026-03-13", HORNED_SIGNS),
+            choice("Tern", "2026-03-13", "vet-list", "2026-03-18"),
+            ...more,
+          ],
+          today,
+        ),
+      ).tasks.find(({ task }) => task.kind === "ask-vet-to-come");
+    expect(asked("2026-03-14")).toMatchObject({ by: "2026-03-15", urgency: "soon", daysLeft: 1 });
+    expect(asked("2026-03-16")).toMatchObject({ by: "2026-03-17", urgency: "soon" });
+    expect(asked("2026-03-17")).toMatchObject({ by: "2026-03-17", urgency: "now", daysLeft: 0 });
+    const wantsTwo = anEntry("setting", { key: "vet-notice-days", value: 2 }, { on: "2026-03-01" });
+    expect(asked("2026-03-16", wantsTwo)).toMatchObject({ by: "2026-03-16", urgency: "now" });
   });
 
   test("[AD-12] a visit that is over stays on the list until something is entered for each kid that was on it", () => {

@@ -1,7 +1,7 @@
 import { addDays, type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { Animal, Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import type { OpenHead } from "../heads/head-advice.ts";
+import { noticeDaysOf, type OpenHead } from "../heads/head-advice.ts";
 import { headReadingsOf, kidAges } from "../heads/kid-facts.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import type { DatedTask, Task, TodayModel, Urgency } from "./today-models.ts";
@@ -138,9 +138,18 @@ function vetTasks(situation: Situation, heads: readonly OpenHead[]): readonly Da
     wanted.set(day, { kids: at.kids, end: advice.end < at.end ? advice.end : at.end });
   }
   const asks = [...wanted].map(([day, { kids, end }]) =>
-    dated({ kind: "ask-vet-to-come", day, end, kids }, addDays(today, Math.min(1, daysFrom(today, day))), today),
+    dated({ kind: "ask-vet-to-come", day, end, kids }, lastDayToAsk(herd, day, today), today),
   );
   return [...unentered, ...visits, ...asks];
+}
+
+/**
+ * By when the vet is asked for a day: tomorrow, or today where that leaves less notice than the vet wants.
+ *
+ * Tomorrow, however far the day: by then the vet's days may be full.
+ */
+function lastDayToAsk(herd: Herd, day: Day, today: Day): Day {
+  return addDays(today, Math.max(0, Math.min(1, daysFrom(today, day) - noticeDaysOf(herd))));
 }
 
 /** Whether a kid was on the list of a visit that is over, nothing was entered of it, and its head still matters. */

@@ -67,7 +67,7 @@ export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWord
     case "ask-vet-to-come":
       return {
         title: `Ask the vet for ${sayDay(task.day, today)}`,
-        when: "ring now",
+        when: by <= today ? "ring now" : `ring ${until}`,
         why: `${list(task.kids)}: the window ends ${sayDay(task.end, today)}.`,
       };
     case "read-head":

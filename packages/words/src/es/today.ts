@@ -70,7 +70,7 @@ export function sayTask({ task, by }: DatedTask, today: Day, weights: WeightWord
     case "ask-vet-to-come":
       return {
         title: `Pida al veterinario que venga ${day(task.day)}`,
-        when: "llame ahora",
+        when: by <= today ? "llame ahora" : `llame a más tardar ${day(by)}`,
         why: `${list(task.kids)}: el plazo termina ${day(task.end)}.`,
       };
     case "read-head":
