@@ -7,17 +7,16 @@ import { enteredIn, historyOf } from "./entered.ts";
 
 const weight = (id: string, on: string) => anEntry("weight", { animal: animalId(id), kg: 30, how: "weighed" }, { on });
 const mistaken = weight("Hazel", "2025-11-02");
-const { herd } = situation(
-  [
-    goat("Hazel", "doe", { tag: "SB 04" }),
-    goat("Rook", "buck"),
-    kidding("Hazel", "2026-03-01", { Pip: "doe" }),
-    weight("Hazel", "2025-11-01"),
-    mistaken,
-    aStrike(mistaken.id),
-  ],
-  "2026-03-05",
-);
+const entries = [
+  goat("Hazel", "doe", { tag: "SB 04" }),
+  goat("Rook", "buck"),
+  kidding("Hazel", "2026-03-01", { Pip: "doe" }),
+  weight("Hazel", "2025-11-01"),
+  mistaken,
+  aStrike(mistaken.id),
+];
+const { herd } = situation(entries, "2026-03-05");
+const stored = entries.map((entry) => ({ entry }));
 const ALL = { kind: undefined, person: undefined, goat: "", most: 100 } as const;
 
 describe("looking for a goat among everything entered", () => {
@@ -29,7 +28,8 @@ describe("looking for a goat among everything entered", () => {
     ],
     "2026-03-05",
   );
-  const about = (typed: string) => enteredIn(herd, { ...ALL, goat: typed }).lines.flatMap(({ line }) => line.animals);
+  const about = (typed: string) =>
+    enteredIn(herd, [], { ...ALL, goat: typed }).lines.flatMap(({ line }) => line.animals);
 
   test("[UI-344] by its name with or without accents, and by its chip", () => {
     expect(about("nuria")).toEqual(["Núria"]);
@@ -75,27 +75,32 @@ describe("one goat's history", () => {
 
 describe("everything entered", () => {
   test("[UI-126] newest first; what was struck out is there too", () => {
-    const { lines, fitting, all, kinds } = enteredIn(herd, ALL);
+    const { lines, fitting, all, kinds } = enteredIn(herd, stored, ALL);
     expect(lines).toHaveLength(5);
     expect([fitting, all]).toEqual([5, 5]);
     expect([...kinds].sort()).toEqual(["animal", "kidding", "weight"]);
     expect(lines.filter(({ line }) => line.state === "struck")).toHaveLength(1);
   });
 
+  test("[UI-381] its lines and what only undoes them are together as many as the entries that Safe counts", () => {
+    const { all, undoings } = enteredIn(herd, stored, ALL);
+    expect([all, undoings, stored.length]).toEqual([5, 1, 6]);
+  });
+
   test("[UI-126] narrowed by kind, by person, by name or tag", () => {
-    expect(enteredIn(herd, { ...ALL, kind: "weight" }).fitting).toBe(2);
-    expect(enteredIn(herd, { ...ALL, goat: "04" }).fitting).toBe(4);
-    expect(enteredIn(herd, { ...ALL, goat: "PIP" }).lines.map(({ line }) => line.kind)).toEqual(["kidding"]);
-    expect(enteredIn(herd, { ...ALL, person: "nobody of that name" }).fitting).toBe(0);
-    expect(enteredIn(herd, { ...ALL, most: 2 }).lines).toHaveLength(2);
+    expect(enteredIn(herd, stored, { ...ALL, kind: "weight" }).fitting).toBe(2);
+    expect(enteredIn(herd, stored, { ...ALL, goat: "04" }).fitting).toBe(4);
+    expect(enteredIn(herd, stored, { ...ALL, goat: "PIP" }).lines.map(({ line }) => line.kind)).toEqual(["kidding"]);
+    expect(enteredIn(herd, stored, { ...ALL, person: "nobody of that name" }).fitting).toBe(0);
+    expect(enteredIn(herd, stored, { ...ALL, most: 2 }).lines).toHaveLength(2);
   });
 
   describe("laws", () => {
     test("[UI-126] narrowing never adds a line or changes the order", () => {
-      const { lines, kinds } = enteredIn(herd, ALL);
+      const { lines, kinds } = enteredIn(herd, stored, ALL);
       fc.assert(
         fc.property(fc.constantFrom(undefined, ...kinds), fc.constantFrom("", "haz", "rook", "x"), (kind, name) => {
-          const found = enteredIn(herd, { ...ALL, kind, goat: name }).lines.map(({ line }) => line.entry);
+          const found = enteredIn(herd, stored, { ...ALL, kind, goat: name }).lines.map(({ line }) => line.entry);
           expect(lines.map(({ line }) => line.entry).filter((entry) => found.includes(entry))).toEqual(found);
         }),
       );

@@ -1,6 +1,6 @@
 import { type AnimalRef, animalRef } from "@pollard/advice";
 import type { AnimalId } from "@pollard/genetics";
-import type { FactKind, Herd, HistoryLine } from "@pollard/records";
+import { type FactKind, type Herd, type HistoryLine, isTooNew, type StoredEntry } from "@pollard/records";
 import { plainLetters } from "../parts/answers/plain-letters.ts";
 
 /** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
@@ -20,6 +20,8 @@ export interface Entered {
   /** How many fit, and how many there are at all. */
   readonly fitting: number;
   readonly all: number;
+  /** How many entries there are beside: each only undoes one of the others, or puts it back, and has no line of its own. */
+  readonly undoings: number;
   /** What there is to narrow by, in no order that matters. */
   readonly kinds: readonly FactKind[];
   readonly people: readonly string[];
@@ -28,9 +30,13 @@ export interface Entered {
 /**
  * Every entry of the record as its history tells it: those struck out and those put right later are among them.
  *
- * Cost: one walk over the history.
+ * Cost: one walk over the history and one over the entries.
  */
-export function enteredIn(herd: Herd, { kind, person, goat, most }: EnteredAsked): Entered {
+export function enteredIn(
+  herd: Herd,
+  stored: readonly Pick<StoredEntry, "entry">[],
+  { kind, person, goat, most }: EnteredAsked,
+): Entered {
   const wanted = plainLetters(goat.trim());
   const fits = (line: HistoryLine): boolean =>
     (kind === undefined || line.kind === kind) &&
@@ -46,6 +52,7 @@ export function enteredIn(herd: Herd, { kind, person, goat, most }: EnteredAsked
     lines: fitting.slice(0, most).map((line) => ({ line, goats: line.animals.map((id) => animalRef(herd, id)) })),
     fitting: fitting.length,
     all: herd.history.length,
+    undoings: stored.filter(({ entry }) => !isTooNew(entry) && entry.kind === "strike").length,
     kinds: [...new Set(herd.history.map((line) => line.kind))],
     people: [...new Set(herd.history.map(({ by }) => by))],
   };

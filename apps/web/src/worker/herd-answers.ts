@@ -383,7 +383,7 @@ export function herdAnswers(): HerdAnswers {
     },
     rivals: (ids) => replacementsNamed(entriesHere(), ids),
     lines: (entries) => herd().history.filter((line) => entries.includes(line.entry)),
-    entered: (asked) => enteredIn(herd(), asked),
+    entered: (asked) => enteredIn(herd(), stored, asked),
     ...laterAnswers(herd, situation, () => present(db, "an open herd").herd),
   };
 }

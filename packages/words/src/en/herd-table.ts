@@ -40,6 +40,8 @@ export const entriesWords = {
   anyPerson: "Anybody",
   goat: "Goat's name or tag contains",
   count: (shown: number, all: number) => `${shown} of ${all} entries.`,
+  undoings: (n: number) =>
+    n === 1 ? "1 more undoes or puts back one of these." : `${n} more undo or put back one of these.`,
   none: "No entry fits.",
   more: "Show more",
   herd: "The herd",

@@ -40,6 +40,8 @@ export const entriesWords = {
   anyPerson: "Cualquiera",
   goat: "Nombre o arete contiene",
   count: (shown: number, all: number) => `${shown} de ${all} entradas.`,
+  undoings: (n: number) =>
+    n === 1 ? "1 más deshace o recupera una de estas." : `${n} más deshacen o recuperan una de estas.`,
   none: "Ninguna entrada coincide.",
   more: "Mostrar más",
   herd: "El rebaño",

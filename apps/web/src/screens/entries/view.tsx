@@ -66,6 +66,7 @@ export function EntriesScreen() {
       ) : (
         <>
           <output>{entered.fitting === 0 ? s.entries.none : s.entries.count(entered.fitting, entered.all)}</output>
+          {entered.undoings > 0 && <p className="quiet">{s.entries.undoings(entered.undoings)}</p>}
           <HistoryList lines={entered.lines.map(({ line }) => line)} about={about} />
           {entered.fitting > entered.lines.length && (
             <button type="button" className="press" onClick={() => setMost(most + PAGE)}>
