@@ -1,4 +1,6 @@
 import { gzipSync } from "node:zlib";
+import { animalId } from "@pollard/genetics";
+import { anEntry } from "@pollard/records/testing";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { listen, toldOn } from "./listening.ts";
@@ -80,6 +82,28 @@ describe("without a network", () => {
       });
     });
     expect(shown).toBe("What does not fit");
+  });
+
+  test("[UI-382] a herd on the hub is called by its name where it is begun, never by a piece of its id", async () => {
+    const hub = await startHub();
+    const { page } = await newPhone();
+    await startOwnHerd(page, hub.address, "Thornfield", "Ines");
+    await exchangeNow(page, hub.address);
+    const id = "01a2149a-ce56-7a2c-8000-000000000001";
+    const nameless = anEntry("animal", { animal: animalId("hazel"), name: "Hazel", sex: "doe" }, { herd: id });
+    await fetch(`${hub.address}/api/herds/${id}/entries`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ exchange: 1, entries: [nameless] }),
+    });
+    const { page: other } = await newPhone();
+    await other.goto(hub.address);
+    const herds = other.getByRole("button", { name: /A herd on the hub/ });
+    await herds.nth(1).waitFor();
+    const told = await herds.allInnerTexts();
+    expect(told.some((text) => text.includes("Thornfield: 1 entry"))).toBe(true);
+    expect(told.some((text) => text.includes("Its name comes along with it: 1 entry"))).toBe(true);
+    expect(told.join()).not.toContain("01a2149a");
   });
 
   test("[UI-14] two browsers exchange through the hub: each has what the other entered, and once", async () => {

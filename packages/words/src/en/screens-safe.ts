@@ -99,7 +99,9 @@ export const safeWords = {
     days: (n: number) => `${n} days`,
   },
   fromHub: "A herd on the hub",
-  hubHerd: (id: string, n: number) => `${id}: ${n} entries`,
+  /** A herd without a known name is told by its size alone. */
+  hubHerd: (name: string | undefined, n: number) =>
+    `${name ?? "Its name comes along with it"}: ${n === 1 ? "1 entry" : `${n} entries`}`,
   problems: "Entries that do not fit",
   settings: "Settings",
   phones: "Phones",

@@ -100,7 +100,9 @@ export const safeWords = {
     days: (n: number) => `${n} días`,
   },
   fromHub: "Un rebaño en el servidor",
-  hubHerd: (id: string, n: number) => `${id}: ${n} entradas`,
+  /** Un rebaño sin nombre conocido se dice solo por su tamaño. */
+  hubHerd: (name: string | undefined, n: number) =>
+    `${name ?? "Su nombre llega con él"}: ${n === 1 ? "1 entrada" : `${n} entradas`}`,
   problems: "Entradas que no encajan",
   settings: "Ajustes",
   phones: "Teléfonos",

@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "@pollard/base";
-import type { ExchangePeer, HerdId, PeerFailure } from "@pollard/records";
+import { type ExchangePeer, type HerdId, isTooNew, parseEntry, type PeerFailure } from "@pollard/records";
 import { instantMs } from "../clock.ts";
 import { aheadOfHub } from "./hub-clock.ts";
 
@@ -10,6 +10,8 @@ const PATIENCE_MS = 15_000;
 export interface HubHerd {
   readonly id: HerdId;
   readonly entries: number;
+  /** What it is called, where one of its first entries says so. */
+  readonly name: string | undefined;
 }
 
 /** The hub that served this page, as the other side of an exchange. */
@@ -96,10 +98,26 @@ export function hubDevices(herd: HerdId, base: string, token?: string) {
 export async function hubHerds(base: string): Promise<readonly HubHerd[]> {
   const answer = await askHub(new URL("api/herds", base), {});
   const herds = answer.ok ? (answer.value as { readonly herds?: unknown }).herds : undefined;
-  return Array.isArray(herds) ? herds.filter(isHubHerd) : [];
+  if (!Array.isArray(herds)) return [];
+  return Promise.all(herds.filter(isKept).map(async (herd) => ({ ...herd, name: await nameOnHub(herd.id, base) })));
 }
 
-const isHubHerd = (herd: unknown): herd is HubHerd =>
+/** How many of a herd's entries are asked for its name: it is the first that is written where a herd is begun. */
+const NAME_AMONG = 8;
+
+/** What a herd that lies on the hub is called; asked of its first entries, since the hub itself knows no names. */
+async function nameOnHub(herd: HerdId, base: string): Promise<string | undefined> {
+  const page = await hubPeer(herd, base).pull(0, NAME_AMONG);
+  const told = page.ok ? (page.value as { readonly entries?: unknown }).entries : undefined;
+  const names = (Array.isArray(told) ? told : []).flatMap((json: unknown) => {
+    const read = parseEntry(json);
+    if (!read.ok || isTooNew(read.value) || read.value.kind !== "setting") return [];
+    return read.value.body.key === "herd-name" ? [String(read.value.body.value)] : [];
+  });
+  return names.at(-1);
+}
+
+const isKept = (herd: unknown): herd is Omit<HubHerd, "name"> =>
   typeof herd === "object" && herd !== null && "id" in herd && typeof herd.id === "string" && "entries" in herd;
 
 interface Asked {

@@ -155,7 +155,7 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
     props.onHerd(herd);
   };
   const fromHub = async (herd: HubHerd): Promise<void> => {
-    const kept: KeptHerd = { id: herd.id, name: s.frame.unnamed, sort: "own" };
+    const kept: KeptHerd = { id: herd.id, name: herd.name ?? s.frame.unnamed, sort: "own" };
     await props.device.keepHerd(kept);
     props.onHerd(kept);
   };
@@ -222,7 +222,7 @@ function HerdStep(props: { readonly device: Device; readonly who: string; readon
           {elsewhere.map((herd) => (
             <button key={herd.id} type="button" className="press two-line" onClick={() => void fromHub(herd)}>
               <span>{s.safe.fromHub}</span>
-              <span>{s.safe.hubHerd(herd.id.slice(0, 18), herd.entries)}</span>
+              <span>{s.safe.hubHerd(herd.name, herd.entries)}</span>
             </button>
           ))}
         </section>
