@@ -68,6 +68,35 @@ describe("every screen in one hand", () => {
   });
 });
 
+describe("a question higher than the phone", () => {
+  test("[UI-383] with gloves it is said that more answers stand below, until they have come up; with room it is not", async () => {
+    const more = page.getByText("Two more answers below");
+    const first = async (width: number, height: number, as: string) => {
+      await page.setViewportSize({ width, height });
+      await page.evaluate((wanted) => localStorage.setItem("pollard-look", wanted), as);
+      await page.reload();
+      await show("/reading/demo-dunnock/feel");
+      await page.getByRole("radio", { name: "Not sure" }).waitFor();
+    };
+    const lowest = () =>
+      page.evaluate(() => {
+        const [answers, dock] = [[...document.querySelectorAll(".answer.faint")], document.querySelector(".dock")];
+        return (dock?.getBoundingClientRect().top ?? 0) - (answers.at(-1)?.getBoundingClientRect().bottom ?? 0);
+      });
+    for (const light of ["day", "sun", "barn"]) {
+      await first(360, 640, `${light} gloves right`);
+      await more.waitFor();
+      expect(await lowest()).toBeLessThan(0);
+      await page.getByText("What does that mean?").scrollIntoViewIfNeeded();
+      await more.waitFor({ state: "detached" });
+    }
+    await first(360, 900, "day gloves right");
+    expect(await lowest()).toBeGreaterThan(0);
+    expect(await more.count()).toBe(0);
+    await first(320, 640, "sun gloves right");
+  });
+});
+
 describe("in large letters", () => {
   const { newPhone } = underTest(["--blink-settings=defaultFontSize=32"]);
 

@@ -100,6 +100,8 @@ export const readingWords = {
   blind: "The forecast comes after. Eyes first.",
   finger: "Clean hands. Hold the kid on your lap, nose away from you.",
   whatIs: "What does that mean?",
+  /** While the last answers of a question lie below what can be seen. */
+  moreBelow: "Two more answers below ↓",
 } as const;
 
 export const outcomeWords = {

@@ -100,6 +100,8 @@ export const readingWords = {
   blind: "El pronóstico viene después. Primero los ojos.",
   finger: "Manos limpias. La cría en su regazo, el hocico hacia fuera.",
   whatIs: "¿Qué significa eso?",
+  /** Mientras las últimas respuestas de una pregunta quedan debajo de lo que se ve. */
+  moreBelow: "Dos respuestas más abajo ↓",
 } as const;
 
 export const outcomeWords = {

@@ -31,9 +31,17 @@ function BackupHere() {
   );
 }
 
-/** The one line that says whether the last answer is safe. A failure stays, with what to do about it. */
-export function SavedLine({ saving, last }: { readonly saving: Saving; readonly last?: string | undefined }) {
+/**
+ * The one line that says whether the last answer is safe. A failure stays, with what to do about it. `first`: what is said
+ * instead as long as nothing is answered.
+ */
+export function SavedLine(props: {
+  readonly saving: Saving;
+  readonly last?: string | undefined;
+  readonly first?: string | undefined;
+}) {
   const s = useScreens();
+  const { saving, last } = props;
   if (saving.state === "failed")
     return (
       <div className="stack tight" role="alert">
@@ -54,7 +62,7 @@ export function SavedLine({ saving, last }: { readonly saving: Saving; readonly 
       ? s.frame.saved(saving.time)
       : saving.state === "saving"
         ? s.frame.saving
-        : s.frame.nothingYet;
+        : (props.first ?? s.frame.nothingYet);
   return (
     <Told className="saved">
       {saving.state === "kept" && <TickIcon />}

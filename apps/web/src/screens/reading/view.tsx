@@ -3,7 +3,7 @@ import type { Day } from "@pollard/base";
 import { Told } from "../../parts/frame/told.tsx";
 import { animalId } from "@pollard/genetics";
 import { NO_FINDINGS } from "@pollard/husbandry";
-import { useEffect, useState } from "react";
+import { type RefObject, useEffect, useState } from "react";
 import { timeOfDay } from "../../adapters/clock.ts";
 import { SideDrawing } from "../../drawings/head-signs.tsx";
 import { SignDrawing } from "../../drawings/sign-drawing.tsx";
@@ -12,6 +12,7 @@ import { goTo, leaveJob } from "../../parts/frame/address.ts";
 import { Answers } from "../../parts/answers/answers.tsx";
 import { EnteredDay } from "../../parts/answers/entered-day.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
+import { useBelowDock } from "../../parts/frame/use-below-dock.ts";
 import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
 import { type OpenDraft, useDraft } from "../../parts/keeping/use-draft.ts";
 import {
@@ -78,6 +79,8 @@ function OneQuestion({ kid, answers, draft, sign }: Common & { readonly sign: Si
   const at = SIGNS.indexOf(sign);
   const before = SIGNS[at - 1];
   const last = before === undefined ? undefined : saidOf(s, answers, before);
+  const { part, where } = useBelowDock();
+  const more = where === "below" && !isAnswered(answers.signs, sign) ? s.reading.moreBelow : undefined;
   return (
     <Frame
       heading={s.reading.of(words.label(kid))}
@@ -86,14 +89,18 @@ function OneQuestion({ kid, answers, draft, sign }: Common & { readonly sign: Si
       capture="capture"
       dock={
         <>
-          <SavedLine saving={draft.saving} last={last === undefined ? undefined : s.reading.last(last)} />
+          <SavedLine
+            saving={draft.saving}
+            last={more ?? (last === undefined ? undefined : s.reading.last(last))}
+            first={more}
+          />
           <button type="button" className="press main" onClick={() => step(nextStep(sign), draft, answers, kid)}>
             {s.frame.next}
           </button>
         </>
       }
     >
-      <Question sign={sign} answers={answers} draft={draft} step={sign} alone="alone" />
+      <Question sign={sign} answers={answers} draft={draft} step={sign} alone="alone" lastAnswers={part} />
       {at === 0 && (
         <>
           <p className="quiet">{s.reading.finger}</p>
@@ -148,22 +155,29 @@ function step(to: string, draft: OpenDraft<ReadingDraft>, answers: ReadingDraft,
   goTo(`/reading/${kid.id}/${to}`, { within: "job" });
 }
 
-function Question(props: {
+function Question({
+  sign,
+  answers,
+  draft,
+  step,
+  alone,
+  lastAnswers,
+}: {
   readonly sign: Sign;
   readonly answers: ReadingDraft;
   readonly draft: OpenDraft<ReadingDraft>;
   readonly step: string;
   readonly alone?: "alone";
+  readonly lastAnswers?: RefObject<HTMLDivElement | null>;
 }) {
   const s = useScreens();
-  const { sign, answers, draft } = props;
   const [side, setSide] = useState<Side>(() => sideShown(answers.signs, sign));
   const said = s.sign[sign];
-  const Heading = props.alone === undefined ? "h2" : "h1";
+  const Heading = alone === undefined ? "h2" : "h1";
   const found = findingOf(answers.signs, sign, side);
   const findings: readonly string[] = FINDINGS[sign];
   const say = (finding: string): void => {
-    draft.keep(answerSign(answers, sign, side, finding), props.step);
+    draft.keep(answerSign(answers, sign, side, finding), step);
     // Once the left is answered the right is asked; both are kept apart.
     if (side === "left" && findingOf(answers.signs, sign, "right") === undefined) setSide("right");
   };
@@ -208,19 +222,21 @@ function Question(props: {
           drawing: <SignDrawing sign={sign} finding={finding} />,
         }))}
       />
-      <Answers
-        name={`no-finding-${sign}`}
-        legend={`${said.question} ${s.reading.notSureIsFine}`}
-        legendShown="unseen"
-        shape="small"
-        value={found}
-        onAnswer={say}
-        choices={NO_FINDINGS.map((finding) => ({
-          value: finding as string,
-          label: s.sign[finding],
-          weight: "faint" as const,
-        }))}
-      />
+      <div ref={lastAnswers}>
+        <Answers
+          name={`no-finding-${sign}`}
+          legend={`${said.question} ${s.reading.notSureIsFine}`}
+          legendShown="unseen"
+          shape="small"
+          value={found}
+          onAnswer={say}
+          choices={NO_FINDINGS.map((finding) => ({
+            value: finding as string,
+            label: s.sign[finding],
+            weight: "faint" as const,
+          }))}
+        />
+      </div>
       <details className="why">
         <summary>{s.reading.whatIs}</summary>
         <p>{said.means}</p>
