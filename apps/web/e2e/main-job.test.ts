@@ -156,6 +156,21 @@ describe("the main job on a small phone", () => {
     expect(errors).toEqual([]);
   });
 
+  test("[UI-375] what is struck among what does not fit is said at once, and its undo brings it back", async () => {
+    const { page, errors } = await newPhone();
+    await startDemo(page, address);
+    await go(page, address, "/problems");
+    await page.getByRole("link", { name: "Open the goat: Fescue" }).waitFor();
+    const cards = () => page.locator("main li.card").allInnerTexts();
+    const before = await cards();
+    await press(page, "Entered by mistake");
+    await page.getByText(/^Saved on this device.*Entered by mistake: .* by /).waitFor();
+    await expect.poll(cards).not.toEqual(before);
+    await press(page, "Undo");
+    await expect.poll(cards).toEqual(before);
+    expect(errors).toEqual([]);
+  });
+
   test("[UI-38] a head is read with the keyboard alone", async () => {
     const { page } = await newPhone();
     await startDemo(page, address);

@@ -173,17 +173,7 @@ describe("without a network", () => {
 
 describe("two phones that did not know of each other", () => {
   test("[UI-252] one name corrected on both: both are shown, a person chooses, and the choice is taken back", async () => {
-    const { hub, first, second } = await twoPhonesWithHazel();
-    for (const [{ page, context }, name] of [
-      [first, "Hazelnut"],
-      [second, "Hazelwood"],
-    ] as const) {
-      await context.setOffline(true);
-      await renameHazel(page, hub.address, name);
-      await context.setOffline(false);
-      await exchangeNow(page, hub.address);
-    }
-    await exchangeNow(first.page, hub.address);
+    const { hub, first, second } = await twoNamesForHazel();
     for (const { page } of [first, second]) {
       await go(page, hub.address, "/problems");
       await page.getByRole("button", { name: /^This one is right: .*Hazelnut.*by Ines/ }).waitFor();
@@ -200,6 +190,21 @@ describe("two phones that did not know of each other", () => {
     await press(first.page, /^Entered by mistake/);
     await go(first.page, hub.address, "/problems");
     await first.page.getByRole("button", { name: /^This one is right: .*Hazelwood/ }).waitFor();
+    expect([...first.errors, ...second.errors]).toEqual([]);
+  });
+
+  test("[UI-375] what was chosen of two corrections is said at once, and its undo asks again", async () => {
+    const { hub, first, second } = await twoNamesForHazel();
+    const { page } = first;
+    await go(page, hub.address, "/problems");
+    const right = (name: string) => page.getByRole("button", { name: new RegExp(`^This one is right: .*${name}`) });
+    await right("Hazelwood").click();
+    await page.getByText("Everything fits together.").waitFor();
+    await page.getByText(/^Saved on this device.*Right: .*Hazelwood.*by Tobias/).waitFor();
+    await press(page, "Undo");
+    await right("Hazelnut").waitFor();
+    await right("Hazelwood").waitFor();
+    expect(await page.getByRole("button", { name: "Undo" }).count()).toBe(0);
     expect([...first.errors, ...second.errors]).toEqual([]);
   });
 
@@ -285,6 +290,23 @@ async function twoPhonesWithHazel() {
   for (const { page } of [first, second])
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   return { hub, first, second };
+}
+
+/** Two phones that each gave Hazel another name without knowing of the other, and have met since. */
+async function twoNamesForHazel() {
+  const phones = await twoPhonesWithHazel();
+  const { hub, first, second } = phones;
+  for (const [{ page, context }, name] of [
+    [first, "Hazelnut"],
+    [second, "Hazelwood"],
+  ] as const) {
+    await context.setOffline(true);
+    await renameHazel(page, hub.address, name);
+    await context.setOffline(false);
+    await exchangeNow(page, hub.address);
+  }
+  await exchangeNow(first.page, hub.address);
+  return phones;
 }
 
 /** Hazel gets another name. */

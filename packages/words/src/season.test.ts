@@ -88,6 +88,21 @@ describe("the season in words", () => {
     }
   });
 
+  test("[WO-64] a spell is said with the day on which it began and the day on which it ends", () => {
+    const said = CATALOGUES.map(([, catalogue]) => {
+      const words = catalogue.words(ref);
+      const said = (on: string) => words.day(day(on), day("2026-07-02"));
+      return [
+        catalogue.screens.plan.span(said("2026-06-25"), said("2026-07-16")),
+        catalogue.screens.plan.span(said("2026-07-01"), said("2026-07-02")),
+      ];
+    });
+    expect(said).toEqual([
+      ["Thursday 25 June to Thursday 16 July", "yesterday to today"],
+      ["del jueves 25 de junio al jueves 16 de julio", "de ayer a hoy"],
+    ]);
+  });
+
   test.each(CATALOGUES)("[WO-1] its sentences are short: %s", (_, { season }) => {
     const days = [day("2026-03-24")];
     const said = [

@@ -73,6 +73,28 @@ describe("one goat's history", () => {
   });
 });
 
+describe("a spell in a pen", () => {
+  const spell = service("Hazel", ["Rook"], "2025-10-01", "2025-10-22");
+  const seen = service("Hazel", ["Rook"], "2025-09-01");
+  const wrong = service("Hazel", ["Rook"], "2025-08-01", "2025-08-22");
+  const { herd } = situation(
+    [goat("Hazel", "doe"), goat("Rook", "buck"), spell, seen, wrong, aStrike(wrong.id)],
+    "2025-12-01",
+  );
+
+  test("[UI-376] has its last day beside it, with the goat and among everything; what has one day has none", () => {
+    for (const lines of [
+      historyOf(herd, animalId("Hazel")),
+      historyOf(herd, animalId("Rook")),
+      enteredIn(herd, [], ALL).lines,
+    ]) {
+      const until = (id: string) => lines.find(({ line }) => line.entry === id)?.until;
+      expect([until(spell.id), until(seen.id), until(wrong.id)]).toEqual(["2025-10-22", undefined, undefined]);
+      expect(lines.filter((line) => line.until !== undefined)).toHaveLength(1);
+    }
+  });
+});
+
 describe("everything entered", () => {
   test("[UI-126] newest first; what was struck out is there too", () => {
     const { lines, fitting, all, kinds } = enteredIn(herd, stored, ALL);

@@ -1,6 +1,7 @@
 import { type AnimalRef, animalRef } from "@pollard/advice";
+import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import { type FactKind, type Herd, type HistoryLine, isTooNew, type StoredEntry } from "@pollard/records";
+import { type EntryId, type FactKind, type Herd, type HistoryLine, isTooNew, type StoredEntry } from "@pollard/records";
 import { plainLetters } from "../parts/answers/plain-letters.ts";
 
 /** What of everything entered is wanted; an empty text or `undefined` narrows nothing. */
@@ -16,7 +17,12 @@ export interface EnteredAsked {
 /** Everything entered, narrowed: the newest lines that fit, with the goats they speak of. */
 export interface Entered {
   /** Newest first. */
-  readonly lines: readonly { readonly line: HistoryLine; readonly goats: readonly AnimalRef[] }[];
+  readonly lines: readonly {
+    readonly line: HistoryLine;
+    readonly goats: readonly AnimalRef[];
+    /** The last day of a spell in a pen that stands; nothing of what has but one day. */
+    readonly until: Day | undefined;
+  }[];
   /** How many fit, and how many there are at all. */
   readonly fitting: number;
   readonly all: number;
@@ -48,8 +54,13 @@ export function enteredIn(
         return called.some((text) => text !== undefined && plainLetters(text).includes(wanted));
       }));
   const fitting = herd.history.filter(fits);
+  const ends = endsOf(herd);
   return {
-    lines: fitting.slice(0, most).map((line) => ({ line, goats: line.animals.map((id) => animalRef(herd, id)) })),
+    lines: fitting.slice(0, most).map((line) => ({
+      line,
+      goats: line.animals.map((id) => animalRef(herd, id)),
+      until: ends.get(line.entry),
+    })),
     fitting: fitting.length,
     all: herd.history.length,
     undoings: stored.filter(({ entry }) => !isTooNew(entry) && entry.kind === "strike").length,
@@ -58,10 +69,16 @@ export function enteredIn(
   };
 }
 
+/** The last day of every spell in a pen, by the entry that tells it. */
+const endsOf = ({ services }: Herd): ReadonlyMap<EntryId, Day> =>
+  new Map(services.flatMap(({ entry, on, until }) => (until === on ? [] : [[entry, until] as const])));
+
 /** A line of one animal's history, with those it was mated to where that is what the line tells. */
 export interface LineOfAnimal {
   readonly line: HistoryLine;
   readonly mates: readonly AnimalRef[];
+  /** The last day of a spell in a pen that stands; nothing of what has but one day. */
+  readonly until: Day | undefined;
 }
 
 /**
@@ -71,10 +88,11 @@ export interface LineOfAnimal {
  */
 export function historyOf(herd: Herd, id: AnimalId): readonly LineOfAnimal[] {
   const isDoe = (animal: AnimalId): boolean => herd.animals.get(animal)?.sex === "doe";
+  const ends = endsOf(herd);
   return herd.history
     .filter((line) => line.animals.includes(id))
     .map((line) => {
       const mates = line.kind === "service" ? line.animals.filter((other) => isDoe(other) !== isDoe(id)) : [];
-      return { line, mates: mates.map((mate) => animalRef(herd, mate)) };
+      return { line, mates: mates.map((mate) => animalRef(herd, mate)), until: ends.get(line.entry) };
     });
 }

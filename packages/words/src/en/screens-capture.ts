@@ -197,6 +197,8 @@ export const serviceWords = {
   until: "Until when together?",
   afterWeeks: (weeks: number, day: string) => `${weeks} weeks, ${day}`,
   untilHint: "Not sure yet? Choose the likely day. Three weeks hold one heat of each doe.",
+  steps: { does: "Doe", bucks: "Buck", way: "How", on: "Day", until: "Last day" },
+  said: (does: string, bucks: string) => `Mating: ${does} with ${bucks}`,
   store: "Store this mating",
   noBucks: "There is no buck in this herd yet. Add him first.",
   twoPolled: (goats: string) => `Polled: ${goats}. Two polled parents can give intersex kids. Think again first.`,

@@ -12,6 +12,7 @@ export const todayWords = {
     animal: "Adding",
     photo: "Photo of",
     disbudding: "The vet's work on",
+    service: "Mating of",
   },
   resumeAt: (step: string, when: string) => `${step}, saved ${when}`,
   carryOn: "Carry on",
@@ -192,5 +193,6 @@ export const planWords = {
   addService: "Enter a mating",
   with: (bucks: string) => `with ${bucks}`,
   orJoin: " or ",
+  span: (from: string, to: string) => `${from} to ${to}`,
   openList: "Open the list",
 } as const;

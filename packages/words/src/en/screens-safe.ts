@@ -117,6 +117,8 @@ export const problemsWords = {
   open: "Open the goat",
   strike: "Entered by mistake",
   choose: "This one is right",
+  chosen: (what: string, by: string) => `Right: ${what}, ${by}`,
+  struck: (what: string) => `Entered by mistake: ${what}`,
   oneKid: "One kid",
   twoKids: "Two kids",
   isOne: (names: string) => `One kid: ${names}`,

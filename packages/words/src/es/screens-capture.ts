@@ -197,6 +197,8 @@ export const serviceWords = {
   until: "¿Hasta cuándo juntos?",
   afterWeeks: (weeks: number, day: string) => `${weeks} semanas, ${day}`,
   untilHint: "¿Aún no lo sabe? Elija el día probable. En tres semanas cada cabra entra en celo.",
+  steps: { does: "Cabra", bucks: "Macho", way: "Cómo", on: "Día", until: "Último día" },
+  said: (does: string, bucks: string) => `Monta: ${does} con ${bucks}`,
   store: "Guardar esta monta",
   noBucks: "Aún no hay macho en este rebaño. Añádalo primero.",
   twoPolled: (goats: string) => `Mochos: ${goats}. Dos padres mochos pueden dar crías intersexuales. Piénselo antes.`,

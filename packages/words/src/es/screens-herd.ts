@@ -12,6 +12,7 @@ export const todayWords = {
     animal: "Añadiendo a",
     photo: "Foto de",
     disbudding: "Lo que hizo el veterinario a",
+    service: "Monta de",
   },
   resumeAt: (step: string, when: string) => `${step}, guardado ${when}`,
   carryOn: "Seguir",
@@ -201,5 +202,6 @@ export const planWords = {
   addService: "Anotar una monta",
   with: (bucks: string) => `con ${bucks}`,
   orJoin: " o ",
+  span: (from: string, to: string) => `${del(from)} ${al(to)}`,
   openList: "Abrir la lista",
 } as const;

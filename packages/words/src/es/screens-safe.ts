@@ -118,6 +118,8 @@ export const problemsWords = {
   open: "Abrir el animal",
   strike: "Anotado por error",
   choose: "Esta es la buena",
+  chosen: (what: string, by: string) => `La buena: ${what}, ${by}`,
+  struck: (what: string) => `Anotado por error: ${what}`,
   oneKid: "Una cría",
   twoKids: "Dos crías",
   isOne: (names: string) => `Una cría: ${names}`,

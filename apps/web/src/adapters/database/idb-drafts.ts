@@ -3,7 +3,7 @@ import type { EntryId, StoreFailure } from "@pollard/records";
 import type { HerdDatabase } from "./herd-database.ts";
 
 /** What can be left half done. */
-export type DraftKind = "kidding" | "head-reading" | "outcome" | "animal" | "photo" | "disbudding";
+export type DraftKind = "kidding" | "head-reading" | "outcome" | "animal" | "photo" | "disbudding" | "service";
 
 /**
  * Answers given so far to something that is not finished. Kept on disk at every tap, so that a killed page comes back

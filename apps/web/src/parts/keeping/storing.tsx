@@ -6,6 +6,7 @@ import type { Lack, Lacking } from "./lacks.tsx";
 import { SavedLine, type Saving } from "./saved-line.tsx";
 import { Told } from "../frame/told.tsx";
 import type { OpenDraft } from "./use-draft.ts";
+import { leaveWord } from "./word-left.ts";
 
 /** How far a screen is with storing what its answers make. */
 export interface Storing {
@@ -22,12 +23,14 @@ export interface Storing {
  * to the questions.
  *
  * `fact` is `undefined` while answers are missing. However often it is pressed, the entry keeps one id: its draft's, where
- * the answers have been kept as a draft, which then ends in the same breath.
+ * the answers have been kept as a draft, which then ends in the same breath. Where `said` tells what was done, the page that
+ * is left for can say it, with its undo.
  */
 export function useStoring(
   fact: Fact | Correction | readonly Fact[] | undefined,
   leaveFor: string,
   draft?: OpenDraft<unknown>,
+  said?: string,
 ): Storing {
   const { house } = useGround();
   const ids = useRef<EntryId[]>([]);
@@ -42,12 +45,12 @@ export function useStoring(
     if (saving.state === "saving") return;
     setSaving({ state: "saving" });
     await draft?.settled();
-    const kept = await house.record(
-      [fact].flat().map((each, at) => ({ id: idOf(at), fact: each })),
-      draft === undefined ? {} : { draft: draft.key },
-    );
-    if (kept.ok) goTo(leaveFor, { replace: true });
-    else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
+    const made = [fact].flat().map((each, at) => ({ id: idOf(at), fact: each }));
+    const kept = await house.record(made, draft === undefined ? {} : { draft: draft.key });
+    if (kept.ok) {
+      if (said !== undefined) leaveWord({ deed: { said, entries: made.map(({ id }) => id) }, time: kept.value.time });
+      goTo(leaveFor, { replace: true });
+    } else setSaving({ state: "failed", why: kept.error.code, retry: () => void store() });
   };
   return {
     saving: saving.state === "nothing" && draft !== undefined ? draft.saving : saving,

@@ -1,7 +1,8 @@
-import type { EntryId, Fact } from "@pollard/records";
+import type { Correction, EntryId, Fact } from "@pollard/records";
 import { useRef, useState } from "react";
 import { useGround, useToday } from "../../house/use-house.tsx";
 import type { Saving } from "./saved-line.tsx";
+import type { StoredDeed } from "./word-left.ts";
 
 /** Something that one tap did, and how to take it back. */
 export interface Deed {
@@ -15,17 +16,20 @@ export interface Deeds {
   readonly saving: Saving;
   /** The last deed, until the next one or its undo. */
   readonly last: Deed | undefined;
-  act(said: string, facts: readonly Fact[]): Promise<void>;
+  act(said: string, facts: readonly (Fact | Correction)[]): Promise<void>;
   /** Strikes entries; bringing them back is the undo. */
   strike(said: string, entries: readonly EntryId[]): Promise<void>;
   undo(): Promise<void>;
 }
 
-export function useDeeds(): Deeds {
+/** The deeds of a page; `wordLeft` is what the page before it stored, which can be taken back here. */
+export function useDeeds(wordLeft?: StoredDeed): Deeds {
   const { house } = useGround();
   const today = useToday();
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const [last, setLast] = useState<Deed>();
+  const [saving, setSaving] = useState<Saving>(
+    wordLeft === undefined ? { state: "nothing" } : { state: "kept", time: wordLeft.time },
+  );
+  const [last, setLast] = useState(wordLeft?.deed);
 
   const doing = useRef<string>(undefined);
   const before = useRef<Promise<void>>(Promise.resolve());

@@ -1,8 +1,9 @@
+import type { Day } from "@pollard/base";
 import type { HistoryLine } from "@pollard/records";
 import { useState } from "react";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { MoreIcon } from "../../drawings/icons.tsx";
-import { kindSaid, undoOf } from "../../screens/animal/model.ts";
+import { kindSaid, undoOf, whenSaid } from "../../screens/animal/model.ts";
 import { SavedLine, type Saving } from "../keeping/saved-line.tsx";
 
 /**
@@ -17,6 +18,8 @@ export function HistoryList(props: {
   readonly about?: (line: HistoryLine) => string;
   /** What a line says, in a phrase; nothing where that is not to be seen. */
   readonly content?: (line: HistoryLine) => string;
+  /** The last day of what went on for several. */
+  readonly until?: (line: HistoryLine) => Day | undefined;
   /** `later` where the newest lines stand in a list before this one. */
   readonly start?: "newest" | "later";
 }) {
@@ -36,9 +39,10 @@ export function HistoryList(props: {
         : { state: "failed", why: kept.error.code, retry: () => void turn(line) },
     );
   };
+  const when = (line: HistoryLine): string => whenSaid(s, words, line, { until: props.until?.(line), today });
   const lineNamed = (line: HistoryLine): string =>
     [kindSaid(s, line.kind), props.about?.(line) ?? ""].filter((part) => part !== "").join(" ") +
-    `, ${words.day(line.on, today)}`;
+    `, ${when({ ...line, time: undefined })}`;
   return (
     <>
       {saving.state !== "nothing" && <SavedLine saving={saving} />}
@@ -51,8 +55,7 @@ export function HistoryList(props: {
               {said(": ", props.content?.(line))}
               <br />
               <span className="quiet">
-                {words.day(line.on, today)}
-                {line.time !== undefined && ` ${line.time}`} {s.animal.by(line.by)}
+                {when(line)} {s.animal.by(line.by)}
               </span>
               {line.state !== "stands" && (
                 <>

@@ -2,7 +2,7 @@ import { animalModel } from "@pollard/advice";
 import { goat, kidding, situation } from "@pollard/advice/testing";
 import { day, present, probability } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
-import type { Entry, EntryId, Fact, HistoryLine, Stamp } from "@pollard/records";
+import type { Entry, EntryId, Fact, GrownHead, HistoryLine, Stamp } from "@pollard/records";
 import { anEntry, aReplacement, aStrike } from "@pollard/records/testing";
 import { englishCatalogue, screens } from "@pollard/words";
 import { describe, expect, test } from "vitest";
@@ -13,10 +13,12 @@ import {
   clearingFact,
   clearsHer,
   contentSaid,
+  growthKeyStands,
   isJustAdded,
   siresShown,
   undoOf,
   watchOf,
+  whenSaid,
   whySaid,
 } from "./model.ts";
 
@@ -185,6 +187,30 @@ describe("one goat", () => {
     expect(canEnter("doe", "here", undefined)).toEqual(["kidding", "mating", "growth"]);
     expect(canEnter("buck", "here", 400)).toEqual(["mating", "growth"]);
     expect(canEnter("doe", "gone", 400)).toEqual([]);
+  });
+
+  test("[UI-374] the key for what grew stands last once the grown head is known as horned or polled", () => {
+    const stands = (head?: GrownHead) => {
+      const { herd } = situation([goat("Wick", "wether", head === undefined ? {} : { head })], today);
+      return growthKeyStands(present(herd.animals.get(animalId("Wick")), "Wick"));
+    };
+    expect([stands("horned"), stands("polled")]).toEqual(["last", "last"]);
+    for (const open of ["disbudded", "unsure", undefined] as const) expect(stands(open)).toBe("with-what-is-due");
+  });
+
+  test("[UI-376] a spell is said with both its ends, in the history as aloud; what has one day with that day", () => {
+    const words = englishCatalogue.words(() => buck("Rook"));
+    const said = (until: string | undefined, time?: string) =>
+      whenSaid(
+        screens,
+        words,
+        { on: day("2026-03-02"), time },
+        { until: until === undefined ? until : day(until), today },
+      );
+    expect(said("2026-03-23")).toBe("Monday 2 March to Monday 23 March");
+    expect(said("2026-03-23", "07:30")).toBe("Monday 2 March 07:30 to Monday 23 March");
+    expect(said(undefined)).toBe("Monday 2 March");
+    expect(said(undefined, "07:30")).toBe("Monday 2 March 07:30");
   });
 
   test("[UI-24] a sire is named alone only where it is clear; else each that it could be, with its chance", () => {

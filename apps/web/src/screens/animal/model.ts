@@ -44,6 +44,13 @@ export function canEnter(sex: Sex, gone: "gone" | "here", ageDays: number | unde
   return fits.filter((what) => ageDays === undefined || ageDays >= YOUNGEST[what]);
 }
 
+/**
+ * Where the key for what grew stands: behind the others once a goat's grown head is known as horned or polled, since nothing
+ * is to be seen there any more; knobs that come late can still be entered.
+ */
+export const growthKeyStands = ({ head }: Pick<Animal, "head">): "with-what-is-due" | "last" =>
+  head?.head === "horned" || head?.head === "polled" ? "last" : "with-what-is-due";
+
 /** How likely a sire must be to be named alone. */
 const SIRE_CLEAR = 0.95;
 
@@ -63,6 +70,17 @@ export function siresShown(
 export function matedSaid(s: Screens, words: Words, history: readonly LineOfAnimal[], { entry }: HistoryLine): string {
   const mates = history.find(({ line }) => line.entry === entry)?.mates ?? [];
   return mates.length === 0 ? "" : s.plan.with(mates.map((mate) => words.label(mate)).join(s.plan.orJoin));
+}
+
+/** When it was, by day and time where that is known; of what went on for several days from when to when. */
+export function whenSaid(
+  s: Screens,
+  words: Words,
+  { on, time }: Pick<HistoryLine, "on" | "time">,
+  { until, today }: { readonly until: Day | undefined; readonly today: Day },
+): string {
+  const from = [words.day(on, today), ...(time === undefined ? [] : [time])].join(" ");
+  return until === undefined ? from : s.plan.span(from, words.day(until, today));
 }
 
 /** What grew on a head, in a phrase: one word where both sides are alike. */

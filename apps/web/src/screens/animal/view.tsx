@@ -12,7 +12,16 @@ import { Frame } from "../../parts/frame/frame.tsx";
 import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
 import { HistoryList } from "../../parts/lists/history-list.tsx";
 import { IntersexPart } from "./intersex.tsx";
-import { ageSaid, canEnter, contentSaid, grewSaid, isJustAdded, matedSaid, siresShown } from "./model.ts";
+import {
+  ageSaid,
+  canEnter,
+  contentSaid,
+  grewSaid,
+  growthKeyStands,
+  isJustAdded,
+  matedSaid,
+  siresShown,
+} from "./model.ts";
 import { Told } from "../../parts/frame/told.tsx";
 import { useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { AnimalPage } from "../../worker/herd-answers.ts";
@@ -97,6 +106,7 @@ export function AnimalScreen({ id }: { readonly id: string }) {
                   start={start}
                   lines={part.map(({ line }) => line)}
                   about={(line) => matedSaid(s, words, history, line)}
+                  until={({ entry }) => history.find(({ line }) => line.entry === entry)?.until}
                   content={(line) => contentSaid(s, words, { line, animal: model.animal, readings, today })}
                 />
               )}
@@ -220,6 +230,12 @@ function Doing({ model }: { readonly model: AnimalModel }) {
   const { born, departure } = model.animal;
   const ageDays = born === undefined ? undefined : daysFrom(born, today);
   const enter = canEnter(model.ref.sex, departure === undefined ? "here" : "gone", ageDays);
+  const stands = growthKeyStands(model.animal);
+  const growth = enter.includes("growth") && (
+    <Link href={`/outcome/${model.ref.id}`} className="press">
+      {s.animal.seeGrowth}
+    </Link>
+  );
   if (departure !== undefined)
     return (
       <div className="two">
@@ -248,11 +264,7 @@ function Doing({ model }: { readonly model: AnimalModel }) {
           {s.season.enterSeen}
         </Link>
       )}
-      {enter.includes("growth") && (
-        <Link href={`/outcome/${model.ref.id}`} className="press">
-          {s.animal.seeGrowth}
-        </Link>
-      )}
+      {stands === "with-what-is-due" && growth}
       <Link href={`/sheet/kid/${model.ref.id}`} className="press">
         {s.sheet.forBuyer}
       </Link>
@@ -262,6 +274,7 @@ function Doing({ model }: { readonly model: AnimalModel }) {
       <Link href={`/fact/${model.ref.id}`} className="press">
         {s.animal.other}
       </Link>
+      {stands === "last" && growth}
     </div>
   );
 }

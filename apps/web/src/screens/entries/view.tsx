@@ -67,7 +67,11 @@ export function EntriesScreen() {
         <>
           <output>{entered.fitting === 0 ? s.entries.none : s.entries.count(entered.fitting, entered.all)}</output>
           {entered.undoings > 0 && <p className="quiet">{s.entries.undoings(entered.undoings)}</p>}
-          <HistoryList lines={entered.lines.map(({ line }) => line)} about={about} />
+          <HistoryList
+            lines={entered.lines.map(({ line }) => line)}
+            about={about}
+            until={({ entry }) => entered.lines.find(({ line }) => line.entry === entry)?.until}
+          />
           {entered.fitting > entered.lines.length && (
             <button type="button" className="press" onClick={() => setMost(most + PAGE)}>
               {s.entries.more}

@@ -6,6 +6,9 @@ import { useAsked, useScreens, useToday, words } from "../../house/use-house.tsx
 import { Frame } from "../../parts/frame/frame.tsx";
 import { Fold } from "../../parts/lists/fold.tsx";
 import { GoatLine, Lines } from "../../parts/lists/lines.tsx";
+import { DeedLine } from "../../parts/keeping/deed-line.tsx";
+import { useDeeds } from "../../parts/keeping/use-deed.ts";
+import { useWordLeft } from "../../parts/keeping/word-left.ts";
 import { Told } from "../../parts/frame/told.tsx";
 import { capital } from "../../parts/capital.ts";
 import type { PlanModel } from "../../worker/herd-answers.ts";
@@ -23,12 +26,18 @@ export function PlanScreen() {
   const today = useToday();
   const asked = useAsked((answers) => answers.plan(today), [today]);
   const plan = asked.value;
+  const deeds = useDeeds(useWordLeft());
   const [tried, setTried] = useState<readonly Day[]>([]);
   const season = useSeason(today, tried);
   const recent = (plan?.services ?? []).filter(({ service }) => isThisSeason(service, today));
   const earlier = (plan?.services ?? []).filter(({ service }) => !isThisSeason(service, today));
   return (
-    <Frame heading={s.plan.title} title={s.plan.title} place="plan">
+    <Frame
+      heading={s.plan.title}
+      title={s.plan.title}
+      place="plan"
+      dock={deeds.saving.state === "nothing" ? undefined : <DeedLine deeds={deeds} />}
+    >
       <h1 className="in-board">{s.plan.title}</h1>
       <KiddingTimeBanner />
       {plan === undefined ? (
@@ -95,8 +104,11 @@ function Matings({ services }: { readonly services: PlanModel["services"] }) {
           {s.plan.with(bucks.map((buck) => words.label(buck)).join(s.plan.orJoin))}
           <br />
           <span className="quiet">
-            {capital(words.day(service.on, today))}
-            {service.until !== service.on && ` – ${words.day(service.until, today)}`}
+            {capital(
+              service.until === service.on
+                ? words.day(service.on, today)
+                : s.plan.span(words.day(service.on, today), words.day(service.until, today)),
+            )}
           </span>
         </GoatLine>
       ))}

@@ -1,10 +1,8 @@
 import type { AdviceProblem } from "@pollard/advice";
-import type { EntryId, HistoryLine, SameAnswer } from "@pollard/records";
-import { useState } from "react";
+import type { HistoryLine, SameAnswer } from "@pollard/records";
 import { Link } from "wouter";
-import { loci, useAsked, useGround, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
+import { loci, useAsked, useScreens, useToday, words, wordsFor } from "../../house/use-house.tsx";
 import { Frame } from "../../parts/frame/frame.tsx";
-import { SavedLine, type Saving } from "../../parts/keeping/saved-line.tsx";
 import { DeedLine } from "../../parts/keeping/deed-line.tsx";
 import { type Deeds, useDeeds } from "../../parts/keeping/use-deed.ts";
 import type { ProblemsModel } from "../../worker/herd-answers.ts";
@@ -58,10 +56,10 @@ function Problem(props: { readonly problem: AdviceProblem; readonly model: Probl
       <h2>{said.what}</h2>
       <p>{said.mend}</p>
       <Reasons problem={problem} model={model} />
-      {problem.code === "rival-corrections" && <Rivals problem={problem} />}
+      {problem.code === "rival-corrections" && <Rivals problem={problem} deeds={deeds} />}
       {problem.code === "same-kid" && <OneOrTwo problem={problem} deeds={deeds} />}
       {lines.map((line) => (
-        <Line key={line.entry} line={line} problem={problem} />
+        <Line key={line.entry} line={line} problem={problem} deeds={deeds} />
       ))}
       {animalsOf(problem, lines).map((id) => (
         <Link key={id} href={`/animal/${id}`} className="press">
@@ -90,18 +88,18 @@ function Reasons({ problem, model }: { readonly problem: AdviceProblem; readonly
 }
 
 /** Two corrections of one entry that say different things: a person chooses, and nothing is lost. */
-function Rivals({ problem }: { readonly problem: Extract<AdviceProblem, { readonly code: "rival-corrections" }> }) {
+function Rivals(props: {
+  readonly problem: Extract<AdviceProblem, { readonly code: "rival-corrections" }>;
+  readonly deeds: Deeds;
+}) {
+  const { problem, deeds } = props;
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
   const rivals = useAsked((answers) => answers.rivals(problem.rivals), [problem.entry]).value ?? [];
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const choose = async (rival: Replacement): Promise<void> => {
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
+  const choose = (rival: Replacement): void => {
     const body = { entry: problem.entry, fact: rival.fact, settles: [...problem.rivals] };
-    const kept = await house.record([{ id: house.newId(), fact: { kind: "replace", on: today, body } }]);
-    if (!kept.ok) setSaving({ state: "failed", why: kept.error.code, retry: () => void choose(rival) });
+    const said = s.problems.chosen(factSaid(s, rival.fact), s.animal.by(rival.by));
+    void deeds.act(said, [{ kind: "replace", on: today, body }]);
   };
   return (
     <>
@@ -116,13 +114,12 @@ function Rivals({ problem }: { readonly problem: Extract<AdviceProblem, { readon
             type="button"
             className="press"
             aria-label={`${s.problems.choose}: ${factSaid(s, rival.fact)}, ${s.animal.by(rival.by)}`}
-            onClick={() => void choose(rival)}
+            onClick={() => choose(rival)}
           >
             {s.problems.choose}
           </button>
         </div>
       ))}
-      {saving.state !== "nothing" && <SavedLine saving={saving} />}
     </>
   );
 }
@@ -150,29 +147,20 @@ function OneOrTwo(props: {
   );
 }
 
-function Line({ line, problem }: { readonly line: HistoryLine; readonly problem: AdviceProblem }) {
+function Line(props: { readonly line: HistoryLine; readonly problem: AdviceProblem; readonly deeds: Deeds }) {
+  const { line, problem, deeds } = props;
   const s = useScreens();
   const today = useToday();
-  const { house } = useGround();
-  const [saving, setSaving] = useState<Saving>({ state: "nothing" });
-  const strike = async (entry: EntryId): Promise<void> => {
-    if (saving.state === "saving") return;
-    setSaving({ state: "saving" });
-    const kept = await house.record([{ id: house.newId(), fact: { kind: "strike", on: today, body: { entry } } }]);
-    setSaving(
-      kept.ok
-        ? { state: "kept", time: kept.value.time }
-        : { state: "failed", why: kept.error.code, retry: () => void strike(entry) },
-    );
-  };
+  const said = s.problems.entry(s.animal.kinds[line.kind], words.day(line.on, today), line.by);
   return (
     <div className="history-line">
-      <span>
-        {s.problems.entry(s.animal.kinds[line.kind], words.day(line.on, today), line.by)}
-        {saving.state !== "nothing" && <SavedLine saving={saving} />}
-      </span>
+      <span>{said}</span>
       {problem.code !== "rival-corrections" && problem.code !== "same-kid" && line.state === "stands" && (
-        <button type="button" className="press snug" onClick={() => void strike(line.entry)}>
+        <button
+          type="button"
+          className="press snug"
+          onClick={() => void deeds.strike(s.problems.struck(said), [line.entry])}
+        >
           {s.problems.strike}
         </button>
       )}

@@ -2,8 +2,18 @@ import type { AnimalLine } from "@pollard/advice";
 import { addDays, day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import { describe, expect, test } from "vitest";
+import { englishCatalogue, screens } from "@pollard/words";
 import { isGrown } from "../../parts/grown.ts";
-import { bothPolled, cautionsAsked, penEnds, serviceFacts, serviceMissing } from "./model.ts";
+import {
+  bothPolled,
+  cautionsAsked,
+  matingSaid,
+  penEnds,
+  readService,
+  type ServiceAnswers,
+  serviceFacts,
+  serviceMissing,
+} from "./model.ts";
 
 const on = day("2026-03-18");
 const goat = (id: string, head: AnimalLine["head"], born?: string): AnimalLine => ({
@@ -67,6 +77,25 @@ describe("a mating", () => {
       isGrown(goat("b", "unknown", "2025-03-01"), on),
       isGrown(goat("c", "unknown"), on),
     ]).toEqual([false, true, true]);
+  });
+
+  const three = [goat("hazel", "horned"), goat("moth", "horned"), goat("rook", "horned"), goat("gale", "horned")];
+
+  test("[UI-373] what is on disk comes back the same, but for goats that can be chosen no more", () => {
+    const draft: ServiceAnswers = { does: ["hazel", "moth"], bucks: ["rook"], way: "pen", on, until: addDays(on, 21) };
+    const stored: unknown = JSON.parse(JSON.stringify(draft));
+    expect(readService(stored, three)).toEqual(draft);
+    expect(readService(stored, [goat("moth", "horned")])).toEqual({ ...draft, does: ["moth"], bucks: [] });
+    expect(readService("something else", three)).toBe(undefined);
+    expect(readService({ does: ["hazel"] }, three)).toBe(undefined);
+  });
+
+  test("[UI-372] what was stored is said by does and bucks", () => {
+    const words = englishCatalogue.words(() => goat("rook", "horned").ref);
+    expect(matingSaid(screens, words, { does: ["hazel"], bucks: ["rook"] }, three)).toBe("Mating: hazel with rook");
+    expect(matingSaid(screens, words, { does: ["hazel", "moth"], bucks: ["rook", "gale"] }, three)).toBe(
+      "Mating: hazel and moth with rook or gale",
+    );
   });
 
   test("[UI-220] what is still to be said, in the order in which it is asked; nothing where it can be stored", () => {

@@ -2,6 +2,7 @@ import type { AnimalLine, AnimalRef, ServiceAsked } from "@pollard/advice";
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import { animalId } from "@pollard/genetics";
 import type { Fact, ServiceWay } from "@pollard/records";
+import type { Screens, Words } from "@pollard/words";
 
 export interface ServiceAnswers {
   /** Several where they ran with the buck together: each has a mating of her own. */
@@ -10,6 +11,33 @@ export interface ServiceAnswers {
   readonly way?: ServiceWay;
   readonly on?: Day;
   readonly until?: Day;
+}
+
+/** Under what a mating that was begun without a goat's page is kept. */
+export const NO_GOAT = "new";
+
+/**
+ * Answers stored by this or an earlier version of the app; `undefined` if they are something else. Of the goats only those
+ * that can still be chosen are taken: nobody is mated whom the page does not show.
+ */
+export function readService(stored: unknown, offered: readonly AnimalLine[]): ServiceAnswers | undefined {
+  const draft = stored as Partial<ServiceAnswers> | undefined;
+  if (!Array.isArray(draft?.does) || !Array.isArray(draft.bucks)) return undefined;
+  const still = (ids: readonly string[]): readonly string[] =>
+    ids.filter((id) => offered.some((goat) => goat.ref.id === id));
+  return { ...draft, does: still(draft.does), bucks: still(draft.bucks) };
+}
+
+/** The mating in a phrase: which does, with which buck or with which of several. */
+export function matingSaid(
+  s: Screens,
+  words: Words,
+  { does, bucks }: ServiceAnswers,
+  goats: readonly AnimalLine[],
+): string {
+  const labels = (ids: readonly string[]): readonly string[] =>
+    goats.filter((goat) => ids.includes(goat.ref.id)).map(({ ref }) => words.label(ref));
+  return s.service.said(words.named(labels(does)), labels(bucks).join(s.plan.orJoin));
 }
 
 /**
@@ -29,14 +57,12 @@ export function serviceFacts(answers: ServiceAnswers): readonly Fact[] | undefin
   }));
 }
 
+/** What is asked about a mating, in this order. */
+export const SERVICE_FIELDS = ["does", "bucks", "way", "on", "until"] as const;
+export type ServiceField = (typeof SERVICE_FIELDS)[number];
+
 /** What is still to be said of a mating. */
-export const serviceMissing = ({
-  does,
-  bucks,
-  way,
-  on,
-  until,
-}: ServiceAnswers): readonly ("does" | "bucks" | "way" | "on" | "until")[] => [
+export const serviceMissing = ({ does, bucks, way, on, until }: ServiceAnswers): readonly ServiceField[] => [
   ...(does.length === 0 ? (["does"] as const) : []),
   ...(bucks.length === 0 ? (["bucks"] as const) : []),
   ...(way === undefined ? (["way"] as const) : []),

@@ -4,7 +4,17 @@ import { screens } from "@pollard/words";
 import type { EntryId } from "@pollard/records";
 import { describe, expect, test } from "vitest";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
-import { backupNag, hrefOfDraft, hrefOfTask, isMatingNext, savedWhen, stepSaid, stillAhead } from "./model.ts";
+import {
+  backupNag,
+  draftSaid,
+  goatsOfDraft,
+  hrefOfDraft,
+  hrefOfTask,
+  isMatingNext,
+  savedWhen,
+  stepSaid,
+  stillAhead,
+} from "./model.ts";
 
 const today = day("2026-03-18");
 const kid = {
@@ -68,6 +78,20 @@ describe("today", () => {
     expect([hrefOfDraft(vets), stepSaid(screens, vets)]).toEqual(["/vet/2026-03-16/k1", "Found on the left"]);
     expect(savedWhen(draft("kidding", "1"), today)).toBe("14:32");
     expect(savedWhen(draft("kidding", "1"), day("2026-03-19"))).toBe("yesterday 14:32");
+  });
+
+  test("[UI-373] a mating left half done is named by its does, else its bucks, and by what was answered last", () => {
+    const mating = (answers: unknown, about = "new"): Draft => ({ ...draft("service", "bucks"), about, answers });
+    expect(goatsOfDraft(mating({ does: ["hazel", "moth"], bucks: ["rook"] }, "moth"))).toEqual(["hazel", "moth"]);
+    expect(goatsOfDraft(mating({ does: [], bucks: ["rook"] }))).toEqual(["rook"]);
+    expect(goatsOfDraft(mating({ does: [], bucks: [] }))).toEqual([]);
+    expect(goatsOfDraft(draft("kidding", "1"))).toEqual(["k1"]);
+    expect(goatsOfDraft(draft("animal", "form"))).toEqual([]);
+    expect(draftSaid(screens, mating({}), ["Hazel", "Moth"])).toBe("Mating of Hazel and Moth");
+    expect(draftSaid(screens, mating({}), [])).toBe("Enter a mating");
+    expect(draftSaid(screens, draft("animal", "form"), [])).toBe("Adding");
+    expect(stepSaid(screens, mating({}))).toBe("Buck");
+    expect([hrefOfDraft(mating({})), hrefOfDraft(mating({}, "moth"))]).toEqual(["/service", "/service/moth"]);
   });
 
   test("[UI-311] with nothing to do, what is ahead is counted, and of nothing nothing is said", () => {

@@ -1,9 +1,11 @@
 import type { AnimalLine, DatedTask } from "@pollard/advice";
 import { type Day, daysFrom, parseDay } from "@pollard/base";
+import { type AnimalId, animalId } from "@pollard/genetics";
 import type { Screens } from "@pollard/words";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { words } from "../../house/wording.ts";
 import { isGrown } from "../../parts/grown.ts";
+import { NO_GOAT, SERVICE_FIELDS, type ServiceAnswers } from "../service/model.ts";
 import { readDone } from "../vet-list/model.ts";
 
 /** Where a task is done: the line on Today opens the job itself. */
@@ -49,8 +51,24 @@ export function hrefOfDraft(draft: Draft): string {
       return `/photo/${draft.about}`;
     case "disbudding":
       return `/vet/${readDone(draft.answers)?.on ?? draft.savedAt.slice(0, 10)}/${draft.about}`;
+    case "service":
+      return draft.about === NO_GOAT ? "/service" : `/service/${draft.about}`;
   }
 }
+
+/** The goats by whose names a draft is offered: a mating's does as far as they are chosen, else its bucks; none of a goat to add. */
+export function goatsOfDraft({ kind, about, answers }: Draft): readonly AnimalId[] {
+  if (kind === "animal") return [];
+  if (kind !== "service") return [animalId(about)];
+  const { does = [], bucks = [] } = answers as Partial<ServiceAnswers>;
+  return (does.length > 0 ? does : bucks).map(animalId);
+}
+
+/** What was left half done, by the names of its goats. */
+export const draftSaid = (s: Screens, { kind }: Draft, goats: readonly string[]): string =>
+  kind === "service" && goats.length === 0
+    ? s.service.title
+    : [s.today.resumeWhat[kind], words.named(goats)].filter((part) => part !== "").join(" ");
 
 /** The step a draft was left at, in words. */
 export function stepSaid(s: Screens, draft: Draft): string {
@@ -71,6 +89,8 @@ export function stepSaid(s: Screens, draft: Draft): string {
       return s.photo.take;
     case "disbudding":
       return doneStepSaid(s, draft.step);
+    case "service":
+      return s.service.steps[SERVICE_FIELDS.find((field) => field === draft.step) ?? "does"];
   }
 }
 

@@ -1,18 +1,17 @@
 import { useEffect, useState } from "react";
 import type { AnimalRef } from "@pollard/advice";
-import { animalId } from "@pollard/genetics";
 import { Link } from "wouter";
 import type { Draft } from "../../adapters/database/idb-drafts.ts";
 import { StatusMark } from "../../drawings/marks.tsx";
 import { useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
-import { stepSaid, savedWhen, hrefOfDraft } from "./model.ts";
+import { draftSaid, goatsOfDraft, hrefOfDraft, savedWhen, stepSaid } from "./model.ts";
 
 /** What was left half done: which goat, where, when. Nothing is shown when nothing is pending. */
 export function ResumeBanners() {
   const s = useScreens();
   const today = useToday();
   const { house } = useGround();
-  const [drafts, setDrafts] = useState<readonly { readonly draft: Draft; readonly about: AnimalRef | undefined }[]>([]);
+  const [drafts, setDrafts] = useState<readonly { readonly draft: Draft; readonly about: readonly AnimalRef[] }[]>([]);
   const [unread, setUnread] = useState(false);
   useEffect(() => {
     let wanted = true;
@@ -25,7 +24,7 @@ export function ResumeBanners() {
       const named = await Promise.all(
         found.value.map(async (draft) => ({
           draft,
-          about: draft.kind === "animal" ? undefined : await house.answers.ref(animalId(draft.about)),
+          about: await Promise.all(goatsOfDraft(draft).map((goat) => house.answers.ref(goat))),
         })),
       );
       if (wanted) setDrafts(named);
@@ -43,6 +42,12 @@ export function ResumeBanners() {
     const state = kept.ok ? "aside" : draft.state;
     setDrafts(drafts.map((each) => (each.draft === draft ? { ...each, draft: { ...draft, state } } : each)));
   };
+  const named = (draft: Draft, about: readonly AnimalRef[]): string =>
+    draftSaid(
+      s,
+      draft,
+      about.map((goat) => words.label(goat)),
+    );
   const open = drafts.filter(({ draft }) => draft.state === "open");
   const aside = drafts.filter(({ draft }) => draft.state === "aside");
   return (
@@ -53,9 +58,7 @@ export function ResumeBanners() {
           <p>
             <span className="quiet">{s.today.resume}</span>
             <br />
-            <b className="say">
-              {s.today.resumeWhat[draft.kind]} {about === undefined ? "" : words.label(about)}
-            </b>
+            <b className="say">{named(draft, about)}</b>
             <br />
             {s.today.resumeAt(stepSaid(s, draft), savedWhen(draft, today))}
           </p>
@@ -81,7 +84,7 @@ export function ResumeBanners() {
           <div className="stack tight">
             {aside.map(({ draft, about }) => (
               <Link key={draft.key} href={hrefOfDraft(draft)} className="press start">
-                {s.today.resumeWhat[draft.kind]} {about === undefined ? "" : words.label(about)}
+                {named(draft, about)}
               </Link>
             ))}
           </div>
