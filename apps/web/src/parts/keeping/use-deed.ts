@@ -2,14 +2,7 @@ import type { Correction, EntryId, Fact } from "@pollard/records";
 import { useRef, useState } from "react";
 import { useGround, useToday } from "../../house/use-house.tsx";
 import type { Saving } from "./saved-line.tsx";
-import type { StoredDeed } from "./word-left.ts";
-
-/** Something that one tap did, and how to take it back. */
-export interface Deed {
-  /** What was done, in words. */
-  readonly said: string;
-  readonly entries: readonly EntryId[];
-}
+import type { Deed, StoredDeed } from "./word-left.ts";
 
 /** One tap, one deed: kept at once, with an undo beside it and no question before it. */
 export interface Deeds {

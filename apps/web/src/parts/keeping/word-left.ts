@@ -1,5 +1,12 @@
+import type { EntryId } from "@pollard/records";
 import { useEffect, useState } from "react";
-import type { Deed } from "./use-deed.ts";
+
+/** Something that one tap did, and how to take it back. */
+export interface Deed {
+  /** What was done, in words. */
+  readonly said: string;
+  readonly entries: readonly EntryId[];
+}
 
 /** Something that is on disk, and since when. */
 export interface StoredDeed {
