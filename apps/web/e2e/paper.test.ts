@@ -71,7 +71,7 @@ async function sixtyKids(today: Day): Promise<Page> {
   expect(sent.status).toBe(200);
   const { page } = await newPhone(DESK);
   await page.goto(hub.address);
-  await press(page, /sixty-kids/);
+  await press(page, /Rushfield/);
   await sayWho(page, "Ines");
   return page;
 }
