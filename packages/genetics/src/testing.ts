@@ -1,6 +1,6 @@
 import type { Locus } from "./locus.ts";
-import type { Evidence, Member } from "./pedigree/pedigree-problem.ts";
-import { animalId } from "./vocabulary.ts";
+import type { Evidence, Member, PedigreeProblem } from "./pedigree/pedigree-problem.ts";
+import { type AnimalId, animalId } from "./vocabulary.ts";
 
 export { byEnumeration, type Enumeration } from "./genotypes/by-enumeration.ts";
 
@@ -41,4 +41,13 @@ export const aLocus = (alleles: readonly string[], inheritance: Locus["inheritan
     default: { value: alleles.map(() => 1 / alleles.length), source: "test", checked: "judgement" },
     breeds: {},
   },
+});
+
+/** The problem with every sire known: of the possible ones the first, or the one at the place that is picked. */
+export const withSires = (problem: PedigreeProblem, picks: ReadonlyMap<AnimalId, number>): PedigreeProblem => ({
+  ...problem,
+  members: problem.members.map((m): Member => {
+    const pick = m.sires[picks.get(m.id) ?? 0];
+    return { ...m, sires: pick?.sire === undefined ? [] : [{ sire: pick.sire, weight: 1 }] };
+  }),
 });

@@ -1,5 +1,6 @@
 import { f64, i32, item } from "./cell.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import { logTotal } from "./log-total.ts";
 
 /** Sweeps after which messages are averaged with the ones before, and after which there is an end. */
 const DAMPED_FROM = 60;
@@ -382,14 +383,7 @@ function entriesOf({ sizes, factors }: FactorGraph): readonly Entries[] {
   });
 }
 
-const highest = (logs: Float64Array): number => logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-
 function scaled(logs: Float64Array): Float64Array {
-  const top = highest(logs);
+  const top = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
   return logs.map((l) => l - top);
-}
-
-function logTotal(logs: Float64Array): number {
-  const top = highest(logs);
-  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
 }

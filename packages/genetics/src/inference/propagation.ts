@@ -3,6 +3,7 @@ import { f64, item } from "./cell.ts";
 import { contract, logsOf, type Weights, weights, weightsFromLogs } from "./contraction.ts";
 import type { ContractionTree, TreeNode } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import { logTotal } from "./log-total.ts";
 
 /** A tree with its messages: every belief about its variables can be read off. */
 export interface Calibration {
@@ -155,11 +156,6 @@ class Beliefs {
 function normalised(logs: Float64Array): Float64Array {
   const total = logTotal(logs);
   return total === Number.NEGATIVE_INFINITY ? new Float64Array(logs.length) : logs.map((l) => Math.exp(l - total));
-}
-
-function logTotal(logs: Float64Array): number {
-  const top = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
 }
 
 const flat = (cells: number): Weights => ({ values: new Float64Array(cells).fill(1), scale: "linear", least: 1 });

@@ -2,6 +2,7 @@ import type { Random } from "@pollard/base";
 import { f64, item } from "./cell.ts";
 import { eliminationPlan } from "./elimination-order.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import { logTotal } from "./log-total.ts";
 
 /** The most probable combination of states, and the natural log of its weight. */
 export interface BestStates {
@@ -134,11 +135,6 @@ function drawn(logs: readonly number[], random: Random): number {
     if (rest < 0) break;
   }
   return last;
-}
-
-function logTotal(logs: readonly number[]): number {
-  const top = Math.max(...logs);
-  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
 }
 
 function cellOf(sizes: readonly number[], scope: readonly number[], states: readonly number[]): number {

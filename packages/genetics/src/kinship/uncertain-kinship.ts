@@ -42,7 +42,9 @@ export function expectedKinship(
   mates: readonly MatesSires[] = [],
 ): ExpectedKinship {
   const byId = new Map(rows.map((r) => [r.id, r]));
-  const ofMates = new Map(mates.map((m) => [m.mates.toSorted().join("\n"), m]));
+  const ofMates = new Map(
+    mates.flatMap((m) => [m.mates, m.mates.toReversed()].map((pair) => [pair.join("\n"), m] as const)),
+  );
   const ages = agesOf(byId);
   const known = new Map<string, number>();
   const kinship = (a: AnimalId, b: AnimalId): number => {
@@ -50,7 +52,7 @@ export function expectedKinship(
     const key = `${young}\n${old}`;
     const before = known.get(key);
     if (before !== undefined) return before;
-    const together = ofMates.get([a, b].toSorted().join("\n"));
+    const together = ofMates.get(key);
     const value =
       young === old
         ? (1 + inbreeding(young)) / 2

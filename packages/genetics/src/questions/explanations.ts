@@ -1,6 +1,7 @@
 import type { Sourced } from "@pollard/base";
 import { present } from "@pollard/base";
 import { layoutMemory } from "../inference/layout-memory.ts";
+import { logTotal } from "../inference/log-total.ts";
 import { allelePairs } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { Conflict, ParentLink } from "./conflicts.ts";
@@ -99,7 +100,7 @@ export function explanations(
     const logs = ways.map((meant) =>
       logEvidence({ ...problem, members: members.map((m) => meaning(m, meant.get(m.id))) }, around, layouts),
     );
-    return logSum(logs) + wrong.reduce((log, { logPrior }) => log + logPrior, 0);
+    return logTotal(logs) + wrong.reduce((log, { logPrior }) => log + logPrior, 0);
   };
   const ranked = (sets: readonly (readonly Supposed[])[]): readonly Explanation[] => {
     const logs = sets.map(weigh);
@@ -231,12 +232,6 @@ const wrongFact = (problem: PedigreeProblem, fact: string, errors: RecordErrors)
 
 /** Wrong against right, as a natural log. */
 const logOdds = (error: number): number => Math.log(error) - Math.log1p(-error);
-
-function logSum(logs: readonly number[]): number {
-  const top = Math.max(...logs);
-  if (top === Number.NEGATIVE_INFINITY) return top;
-  return top + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - top), 0));
-}
 
 /** Names the litter of an animal and all that is written of its sires: mates of the same name may have one sire. */
 const litterName = ({ id, litter, sires }: Member): string => JSON.stringify(litter ? [litter, sires] : [id]);

@@ -2,9 +2,9 @@ import { present } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
-import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
+import { aFact, aLocus, aMember, byEnumeration, withSires } from "../testing.ts";
 import { type AnimalId, animalId } from "../vocabulary.ts";
-import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
+import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import { inferLoci, type LociAnswer } from "./several-loci.ts";
 import { toldMembers } from "./told-members.ts";
@@ -52,15 +52,7 @@ function worstError(problems: readonly PedigreeProblem[], mixed: number, answer:
         [second, b],
         [animalId("last"), c],
       ]);
-      const found = problems.map((problem) =>
-        byEnumeration({
-          ...problem,
-          members: problem.members.map((m): Member => {
-            const pick = m.sires[picks.get(m.id) ?? 0];
-            return { ...m, sires: pick?.sire === undefined ? [] : [{ sire: pick.sire, weight: 1 }] };
-          }),
-        }),
-      );
+      const found = problems.map((problem) => byEnumeration(withSires(problem, picks)));
       return { chosen, found, weight: found.reduce((w, f) => w * f.total, prior) };
     },
   );

@@ -1,7 +1,7 @@
 import { present } from "@pollard/base";
 import type { Factor, FactorGraph } from "../inference/factor-graph.ts";
 import type { GenotypeNetwork } from "../genotypes/genotype-network.ts";
-import type { LitterVariable, SireDoubt } from "../genotypes/sire-doubt.ts";
+import { type LitterVariable, litterTable, type SireDoubt } from "../genotypes/sire-doubt.ts";
 
 /** A family at several loci as one product of tables: which buck sired a kid is one variable for all of them. */
 export interface LociNetwork {
@@ -92,17 +92,12 @@ class Joiner {
   }
 
   /** Where the kids of a litter are shared: the litter's sire, once for all loci, and each kid's sire hanging on it. */
-  #addLitter(
-    { kids, weights, mixed }: LitterVariable["litter"],
-    logs: Float64Array,
-    doubts: GenotypeNetwork["doubts"],
-  ): void {
-    if (!kids.some((i) => this.#shared.has(i) && !this.sires.has(i))) return;
+  #addLitter(litter: LitterVariable["litter"], logs: Float64Array, doubts: GenotypeNetwork["doubts"]): void {
+    if (!litter.kids.some((i) => this.#shared.has(i) && !this.sires.has(i))) return;
     this.#logUnary.push(logs);
     const variable = this.#sizes.push(logs.length) - 1;
-    const rows = weights.map((_, k) => weights.map((_, j) => (j === k ? 1 : 0)));
-    const table = Float64Array.from((mixed > 0 ? [...rows, weights] : rows).flat());
-    for (const i of kids) {
+    const table = litterTable(litter, 1);
+    for (const i of litter.kids) {
       const sire = this.#sireVariable(i, present(doubts.get(i), "a doubtful sire").weights);
       this.#factors.push({ scope: [variable, sire], table });
     }

@@ -2,7 +2,7 @@ import bayesjs from "bayesjs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { POLLED } from "../loci/polled.ts";
-import { aFact, aLocus, aMember, byEnumeration } from "../testing.ts";
+import { aFact, aLocus, aMember, byEnumeration, withSires } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
 import { inferGenotypes } from "../genotypes/infer-genotypes.ts";
 import type { Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
@@ -115,15 +115,7 @@ function everyWay(problems: readonly PedigreeProblem[]): { readonly ways: readon
   const ways = combinations.map((chosen): Way => {
     const left = [...chosen];
     const picks = new Map(members.filter((m) => m.sires.length > 1).map((m) => [m.id, left.shift() ?? 0] as const));
-    const found = problems.map((problem) =>
-      byEnumeration({
-        ...problem,
-        members: problem.members.map((m): Member => {
-          const pick = m.sires[picks.get(m.id) ?? 0];
-          return { ...m, sires: pick?.sire === undefined ? [] : [{ sire: pick.sire, weight: 1 }] };
-        }),
-      }),
-    );
+    const found = problems.map((problem) => byEnumeration(withSires(problem, picks)));
     const prior = members.reduce((w, m) => w * (m.sires[picks.get(m.id) ?? 0]?.weight ?? 1), 1);
     return {
       chosen,
