@@ -24,6 +24,7 @@ export {
   type ServiceWay,
   type Sex,
   SEXES,
+  canBe,
 } from "./entry/entry-kinds.ts";
 export type { DeviceId, EntryId, HerdId, Stamp } from "./entry/ids.ts";
 export { HERD_ENTRY_SCHEMA } from "./entry/herd-schema.ts";

@@ -30,6 +30,10 @@ const dayText = v.pipe(
 export const SEXES = ["doe", "buck", "wether", "intersex", "unsure"] as const;
 export type Sex = (typeof SEXES)[number];
 
+/** Whether an animal of this sex can be a dam, or a sire. A wether may have sired before he was one; a doe never. */
+export const canBe = (role: "dam" | "sire", sex: Sex | undefined): boolean =>
+  role === "dam" ? sex !== "buck" && sex !== "wether" : sex !== "doe";
+
 /** The grown head of an animal that came to the herd as more than a kid. A disbudded head says nothing of the genotype. */
 export const GROWN_HEADS = ["polled", "horned", "disbudded", "unsure"] as const;
 export type GrownHead = (typeof GROWN_HEADS)[number];

@@ -1,6 +1,6 @@
 import { unreachable } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { BodyOf } from "../entry/entry-kinds.ts";
+import { type BodyOf, canBe } from "../entry/entry-kinds.ts";
 import type { HerdProblem, Kidding, Provenance, Service, VetDay } from "../herd.ts";
 import type { SettledFact } from "./settled-fact.ts";
 import type { ParentLink, Sketch } from "./sketch.ts";
@@ -18,11 +18,9 @@ export interface FactCheck {
   readonly problems: readonly HerdProblem[];
 }
 
-/** Can the animal that a link names be what the link says? A wether may have sired before he was one; a doe never. */
-export function canBeParent({ parent, role }: Pick<ParentLink, "parent" | "role">, sketches: Sketches): boolean {
-  const sex = sketches(parent)?.sex;
-  return role === "dam" ? sex !== "buck" && sex !== "wether" : sex !== "doe";
-}
+/** Can the animal that a link names be what the link says? */
+export const canBeParent = ({ parent, role }: Pick<ParentLink, "parent" | "role">, sketches: Sketches): boolean =>
+  canBe(role, sketches(parent)?.sex);
 
 /**
  * What one fact adds to the herd, and what in it makes no sense beside what is known of the animals it names.

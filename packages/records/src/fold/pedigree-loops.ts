@@ -79,7 +79,10 @@ function wayUp(from: AnimalId, to: AnimalId, kept: ReadonlyMap<AnimalId, readonl
 }
 
 /** The parts of the pedigree in which every animal is an ancestor of every other; single animals only if their own parent. */
-function tangles(animals: Iterable<AnimalId>, parentsOf: ParentsOf): readonly ReadonlySet<AnimalId>[] {
+export function tangles(
+  animals: Iterable<AnimalId>,
+  parentsOf: (id: AnimalId) => readonly Pick<ParentLink, "parent">[],
+): readonly ReadonlySet<AnimalId>[] {
   const found: ReadonlySet<AnimalId>[] = [];
   const order = new Map<AnimalId, number>();
   const low = new Map<AnimalId, number>();

@@ -1,6 +1,7 @@
 import type { Day } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
-import type { Fact } from "../entry/entry-kinds.ts";
+import { canBe, type Fact } from "../entry/entry-kinds.ts";
+import { tangles } from "../fold/pedigree-loops.ts";
 import type { Herd } from "../herd.ts";
 import type { HerdId } from "../entry/ids.ts";
 import type { KnownGoats } from "./known-goats.ts";
@@ -78,7 +79,7 @@ export function parentFinder(of: {
         const byId = of.rowIds.get(word);
         const called =
           byId === undefined ? of.goats.called(word) : [of.goats.get(byId)].filter((one) => one !== undefined);
-        const able = called.filter(({ sex }) => (role === "dam" ? sex !== "buck" && sex !== "wether" : sex !== "doe"));
+        const able = called.filter(({ sex }) => canBe(role, sex));
         const older = able.filter(({ born }) => born === undefined || goat.born === undefined || born < goat.born);
         const [parent, ...others] = older.length > 0 ? older : able;
         if (others.length > 0) problems.push({ code: "several-goats", column: role, got: word });
@@ -101,39 +102,26 @@ export function parentFinder(of: {
  * By which of its parents each row comes back to its own goat; without those that do not.
  *
  * What a row names counts before what the herd knows of its goat.
- *
- * Cost: for each row a walk through its ancestors, each once.
  */
 export function parentLoops(
   rows: ReadonlyMap<AnimalId, RowParents>,
   herd: Herd,
 ): ReadonlyMap<AnimalId, readonly ("dam" | "sire")[]> {
-  const parentsOf = (animal: AnimalId): readonly AnimalId[] => {
+  const parentsOf = (animal: AnimalId): readonly { readonly parent: AnimalId }[] => {
     const [row, known] = [rows.get(animal), herd.animals.get(animal)];
     const dam = row?.dam ?? known?.dam;
     const sires = row?.sire === undefined ? (known?.sires ?? []) : [row.sire];
-    return dam === undefined ? sires : [dam, ...sires];
-  };
-  const comesFrom = (animal: AnimalId, elder: AnimalId): boolean => {
-    const seen = new Set([animal]);
-    const ahead = [animal];
-    for (let next = ahead.pop(); next !== undefined; next = ahead.pop()) {
-      if (next === elder) return true;
-      for (const parent of parentsOf(next)) {
-        if (seen.has(parent)) continue;
-        seen.add(parent);
-        ahead.push(parent);
-      }
-    }
-    return false;
+    return [...(dam === undefined ? [] : [dam]), ...sires].map((parent) => ({ parent }));
   };
   const loops = new Map<AnimalId, readonly ("dam" | "sire")[]>();
-  for (const [animal, parents] of rows) {
-    const roles = (["dam", "sire"] as const).filter((role) => {
-      const parent = parents[role];
-      return parent !== undefined && comesFrom(parent, animal);
-    });
-    if (roles.length > 0) loops.set(animal, roles);
-  }
+  for (const tangle of tangles(rows.keys(), parentsOf))
+    for (const animal of tangle) {
+      const row = rows.get(animal);
+      const roles = (["dam", "sire"] as const).filter((role) => {
+        const parent = row?.[role];
+        return parent !== undefined && tangle.has(parent);
+      });
+      if (roles.length > 0) loops.set(animal, roles);
+    }
   return loops;
 }

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import { animalId } from "@pollard/genetics";
-import type { Sex } from "@pollard/records";
+import { canBe } from "@pollard/records";
 import { useAsked, useScreens } from "../../house/use-house.tsx";
 import { Frame, type Place } from "./frame.tsx";
 
@@ -33,12 +33,9 @@ export function OfGoat(props: {
   const { id, as = "goat" } = props;
   const goat = animalId(id);
   const known = useAsked(
-    async (answers) => (await answers.isKnown(goat)) && (as === "goat" || mayGiveBirth((await answers.ref(goat)).sex)),
+    async (answers) => (await answers.isKnown(goat)) && (as === "goat" || canBe("dam", (await answers.ref(goat)).sex)),
     [id, as],
   ).value;
   if (known !== false) return props.children;
   return <NotHere said={as === "dam" ? s.frame.noSuchDoe : s.frame.noSuchAnimal} back="/animals" place="animals" />;
 }
-
-/** Whether a birth can be entered of such a goat: a doe, or one that nobody could tell from a doe. */
-const mayGiveBirth = (sex: Sex): boolean => sex !== "buck" && sex !== "wether";
