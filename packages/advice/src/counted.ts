@@ -46,6 +46,10 @@ export function countedOf(chance: number, of: Counted["of"]): Counted {
   return { of, count, sense: "about" };
 }
 
+/** A chance counted before, on a given denominator; what is proven stays as it was said. */
+export const recounted = (before: Counted, chance: number, of: Counted["of"]): Counted =>
+  before.sense === "proven" ? before : countedOf(chance, of);
+
 /**
  * Shares of a whole counted out of 100, so that the counts sum to 100: each rounded down, and the rest given to those that lose most.
  *

@@ -17,7 +17,7 @@ export { animalLines, animalModel, genotypeSaid } from "./animal-model.ts";
 export { type AnimalRef, animalRef } from "./animal-ref.ts";
 export * from "./herd-book/diversity.ts";
 export * from "./herd-book/herd-book.ts";
-export { type Counted, counted, countedOf } from "./counted.ts";
+export { type Counted, counted, countedOf, recounted } from "./counted.ts";
 export { LOSS_SETTINGS, lossesOf, type OpenHead } from "./heads/head-advice.ts";
 export { kidModel, mayBeIntersex } from "./heads/kid-model.ts";
 export { frequencyKey, herdLoci, locusFromText } from "./belief/herd-loci.ts";

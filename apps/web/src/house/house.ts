@@ -7,6 +7,7 @@ import { type Drafts, idbDrafts } from "../adapters/database/idb-drafts.ts";
 import { idbEntries } from "../adapters/database/idb-entries.ts";
 import { idbMarks, type Marks } from "../adapters/database/idb-marks.ts";
 import { idbPhotos, type KeptPhoto, type Photos } from "../adapters/database/idb-photos.ts";
+import { HERD_NAME } from "../adapters/herd-name.ts";
 import { newId } from "../adapters/new-id.ts";
 import type { AskHerd } from "../worker/herd-answers.ts";
 import type { ExchangeOutcome } from "../worker/hub-exchange.ts";
@@ -75,7 +76,7 @@ export async function openHouse(
   const maker = entryMaker({ herd: herd.id, device: device.id, after: opened.value.latest });
   if (herd.begun === "by-name-only") {
     if (opened.value.latest === undefined) {
-      const body = { key: "herd-name", value: herd.name };
+      const body = { key: HERD_NAME, value: herd.name };
       const first = maker.make(newId(), { kind: "setting", on: today(), body }, device.who() ?? NOBODY);
       const kept = await entries.append([first]);
       if (!kept.ok) return err(kept.error);

@@ -11,6 +11,7 @@ import {
 } from "@pollard/records";
 import type { Device, KeptHerd } from "../adapters/device.ts";
 import { herdDatabase } from "../adapters/database/herd-database.ts";
+import { herdNameIn } from "../adapters/herd-name.ts";
 import { idbEntries } from "../adapters/database/idb-entries.ts";
 
 /** What came of a herd file that was brought in. */
@@ -45,7 +46,7 @@ export async function takeInFile(
   await db.close();
   if (!kept.ok) return kept;
   const known = (await device.herds()).find((each) => each.id === herd);
-  const named = known ?? { id: herd, name: nameIn(entries) ?? unnamed, sort: asOf === undefined ? "own" : "demo" };
+  const named = known ?? { id: herd, name: herdNameIn(entries) ?? unnamed, sort: asOf === undefined ? "own" : "demo" };
   if (known === undefined) await device.keepHerd(named);
   const added = kept.value.added.length;
   return ok({ herd: named, added, known: entries.length - added, problems: file.problems });
@@ -56,12 +57,4 @@ function mostSpokenOf(entries: readonly (Entry | TooNewEntry)[]): HerdId | undef
   const counts = new Map<HerdId, number>();
   for (const entry of entries) if (!isTooNew(entry)) counts.set(entry.herd, (counts.get(entry.herd) ?? 0) + 1);
   return [...counts].toSorted((a, b) => b[1] - a[1])[0]?.[0];
-}
-
-/** What the file's last word is on the herd's name. */
-function nameIn(entries: readonly (Entry | TooNewEntry)[]): string | undefined {
-  const names = entries.flatMap((entry) =>
-    !isTooNew(entry) && entry.kind === "setting" && entry.body.key === "herd-name" ? [String(entry.body.value)] : [],
-  );
-  return names.at(-1);
 }

@@ -43,11 +43,10 @@ export function ownFrequencies(
   return isSound && figures.length === locus.alleles.length ? figures.map((x) => x / sum) : undefined;
 }
 
-/** The breeds for which the keeper set founder frequencies of a locus; `undefined` stands for every breed. */
-function breedsSet({ settings }: Pick<Herd, "settings">, locus: Locus): readonly (string | undefined)[] {
+/** The breeds for which the keeper set founder frequencies of a locus. */
+function breedsSet({ settings }: Pick<Herd, "settings">, locus: Locus): readonly string[] {
   const start = `${frequencyKey(locus)}:`;
-  const breeds = [...settings.keys()].filter((key) => key.startsWith(start)).map((key) => key.slice(start.length));
-  return [undefined, ...breeds];
+  return [...settings.keys()].filter((key) => key.startsWith(start)).map((key) => key.slice(start.length));
 }
 
 /** Founder frequencies that the keeper set in a way that cannot be used: the next usual ones count. */
@@ -56,7 +55,7 @@ export const unusableFrequencies = (
   loci: readonly Locus[],
 ): readonly { readonly locus: Locus; readonly breed: string | undefined }[] =>
   loci.flatMap((locus) =>
-    breedsSet(herd, locus).flatMap((breed) => {
+    [undefined, ...breedsSet(herd, locus)].flatMap((breed) => {
       const value = herd.settings.get(frequencyKey(locus, breed));
       const isSet = value !== undefined && value !== 0 && value !== "";
       return isSet && ownFrequencies(herd, locus, breed) === undefined ? [{ locus, breed }] : [];
@@ -67,8 +66,8 @@ export const unusableFrequencies = (
 export function frequenciesFor(herd: Pick<Herd, "settings">, locus: Locus): Pick<PedigreeProblem, "frequencies"> {
   const everywhere = ownFrequencies(herd, locus);
   const byBreed = breedsSet(herd, locus).flatMap((breed) => {
-    const own = breed === undefined ? undefined : ownFrequencies(herd, locus, breed);
-    return breed === undefined || own === undefined ? [] : [[breed, own] as const];
+    const own = ownFrequencies(herd, locus, breed);
+    return own === undefined ? [] : [[breed, own] as const];
   });
   if (everywhere === undefined && byBreed.length === 0) return {};
   return { frequencies: { ...(everywhere && { default: everywhere }), breeds: Object.fromEntries(byBreed) } };

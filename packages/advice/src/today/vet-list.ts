@@ -2,7 +2,7 @@ import { addDays, type Day, daysFrom } from "@pollard/base";
 import { CARE_CAUTIONS, pressingCautions } from "@pollard/husbandry";
 import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
-import { type Counted, countedOf } from "../counted.ts";
+import { type Counted, recounted } from "../counted.ts";
 import { vetWindowOf } from "../heads/head-advice.ts";
 import { hornsBelief } from "../heads/horns-belief.ts";
 import { kidAges } from "../heads/kid-facts.ts";
@@ -98,9 +98,9 @@ const finestOf = (lines: readonly VetListLine[]): Counted["of"] =>
   }, 4);
 
 const countedAs = (line: VetListLine, of: Counted["of"]): VetListLine =>
-  line.belief === undefined || line.belief.counted.sense === "proven"
+  line.belief === undefined
     ? line
-    : { ...line, belief: { ...line.belief, counted: countedOf(line.belief.horns, of) } };
+    : { ...line, belief: { ...line.belief, counted: recounted(line.belief.counted, line.belief.horns, of) } };
 
 /** What the keeper chose last, unless the head was read again since. */
 export function latestChoice(animal: Animal): Animal["choices"][number] | undefined {

@@ -1,6 +1,7 @@
 import { err, ok, type Result } from "@pollard/base";
-import { type ExchangePeer, type HerdId, isTooNew, parseEntry, type PeerFailure } from "@pollard/records";
+import { type ExchangePeer, type HerdId, parseEntry, type PeerFailure } from "@pollard/records";
 import { instantMs } from "../clock.ts";
+import { herdNameIn } from "../herd-name.ts";
 import { aheadOfHub } from "./hub-clock.ts";
 
 /** How long the hub may take to answer one request, ms; a slow signal must not be worse than none. */
@@ -109,12 +110,11 @@ const NAME_AMONG = 8;
 async function nameOnHub(herd: HerdId, base: string): Promise<string | undefined> {
   const page = await hubPeer(herd, base).pull(0, NAME_AMONG);
   const told = page.ok ? (page.value as { readonly entries?: unknown }).entries : undefined;
-  const names = (Array.isArray(told) ? told : []).flatMap((json: unknown) => {
+  const entries = (Array.isArray(told) ? told : []).flatMap((json: unknown) => {
     const read = parseEntry(json);
-    if (!read.ok || isTooNew(read.value) || read.value.kind !== "setting") return [];
-    return read.value.body.key === "herd-name" ? [String(read.value.body.value)] : [];
+    return read.ok ? [read.value] : [];
   });
-  return names.at(-1);
+  return herdNameIn(entries);
 }
 
 const isKept = (herd: unknown): herd is Omit<HubHerd, "name"> =>

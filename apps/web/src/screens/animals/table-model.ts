@@ -1,5 +1,5 @@
 import type { AnimalLine, Counted, HerdBookLine } from "@pollard/advice";
-import { countedOf } from "@pollard/advice";
+import { recounted } from "@pollard/advice";
 import { findGoats } from "../../parts/answers/find-goats.ts";
 import { siresShown } from "../animal/model.ts";
 
@@ -43,9 +43,7 @@ export const rowsOf = (
 /** How likely it is polled, counted out; proven chances stay proven. Nothing while its head is open. */
 export function polledOf({ book }: TableRow): Counted | undefined {
   const genotype = book?.genotype;
-  if (genotype === undefined) return undefined;
-  if (genotype.polled.sense === "proven") return genotype.polled;
-  return countedOf(genotype.belief.PP + genotype.belief.Pp, OF);
+  return genotype && recounted(genotype.polled, genotype.belief.PP + genotype.belief.Pp, OF);
 }
 
 /** The genotype that is likeliest. */

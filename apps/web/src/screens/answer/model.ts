@@ -1,5 +1,6 @@
 import {
   countedOf,
+  recounted,
   type Counted,
   type HornsBelief,
   type KidAdvice,
@@ -33,7 +34,7 @@ export function answerPage(kid: KidModel): AnswerPage | undefined {
   const turning = isOpen(kid.advice) ? kid.advice : undefined;
   return {
     of,
-    horns: belief.counted.sense === "proven" ? belief.counted : on(belief.horns),
+    horns: recounted(belief.counted, belief.horns, of),
     low: on(belief.low),
     high: on(belief.high),
     forecast: on(belief.forecast),

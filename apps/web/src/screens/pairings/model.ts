@@ -1,5 +1,5 @@
 import type { AnimalRef, PairingsModel, PairModel } from "@pollard/advice";
-import { countedOf } from "@pollard/advice";
+import { countedOf, recounted } from "@pollard/advice";
 
 /** How a cell of the grid stands: chosen by the plan, open, or closed by a rule. */
 export type CellState = "chosen" | "open" | "closed";
@@ -21,9 +21,8 @@ const OF_INTERSEX = 100;
 /** A pair with its chances counted on one denominator, but for the chance of an intersex kid. */
 export const countedPair = (pair: PairModel): PairModel => ({
   ...pair,
-  hornedCounted: pair.hornedCounted.sense === "proven" ? pair.hornedCounted : countedOf(pair.horned, OF),
-  intersexCounted:
-    pair.intersexCounted.sense === "proven" ? pair.intersexCounted : countedOf(pair.intersex, OF_INTERSEX),
+  hornedCounted: recounted(pair.hornedCounted, pair.horned, OF),
+  intersexCounted: recounted(pair.intersexCounted, pair.intersex, OF_INTERSEX),
 });
 
 /** What the two may be, as far as it can be counted: what is nearer to none than to one is left out. */
