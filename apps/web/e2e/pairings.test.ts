@@ -8,7 +8,11 @@ const { address, newPhone } = underTest();
 
 const [DOES, BUCKS] = [40, 7];
 
-/** Lets the herd's own thread through, and keeps what is said to any further one, such as the plan's, until it is let go. */
+/**
+ * Lets the herd's own thread through, and keeps what is said to any further one, such as the plan's, until it is let go.
+ *
+ * An ended thread hears nothing: comlink takes leave of it whenever the browser happens to collect garbage.
+ */
 async function holdPlans(page: Page) {
   await page.addInitScript(() => {
     const [kept, held] = [[] as (() => void)[], { is: true }];
@@ -23,10 +27,16 @@ async function holdPlans(page: Page) {
     });
     window.Worker = class extends Worker {
       private readonly isHerds = ++threads === 1;
+      private isEnded = false;
       override postMessage(...said: unknown[]): void {
+        if (this.isEnded) return;
         const say = (): void => super.postMessage(...(said as [unknown, Transferable[]]));
         if (this.isHerds || !held.is) say();
         else kept.push(say);
+      }
+      override terminate(): void {
+        this.isEnded = true;
+        super.terminate();
       }
     };
   });
