@@ -3,7 +3,7 @@
 export type { Beliefs } from "./belief/beliefs.ts";
 export { type Kept, nothingKept, type Situation, situationOf } from "./situation.ts";
 export type { OwnFact } from "./belief/own-facts.ts";
-export { INTERSEX_TRAIT, KIDDED_TRAIT, lastIntersexLook, saidToHaveKidded } from "./belief/cleared-does.ts";
+export { INTERSEX_TRAIT, lastIntersexLook } from "./belief/intersex-look.ts";
 export { sireCandidates } from "./belief/sires.ts";
 // What the herd's own heads teach, and how the calls came out
 export type { HerdHeads } from "./heads/learnt-heads.ts";

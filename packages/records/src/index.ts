@@ -41,6 +41,14 @@ export {
   sameNewborns,
   withSameAnimals,
 } from "./same-animals.ts";
+export {
+  hasKidded,
+  KIDDED_TRAIT,
+  kiddedFact,
+  saidToHaveKidded,
+  saysKidded,
+  YOUNGEST_DAM_DAYS,
+} from "./kidded.ts";
 // Writing them down
 export { entryId, ID_BYTES } from "./entry/entry-id.ts";
 export { type ClockDrift, DRIFT_LIMIT_SECONDS, nextStamp, receiveStamp, timeOf } from "./entry/stamp.ts";

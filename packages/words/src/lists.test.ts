@@ -13,6 +13,9 @@ const PROBLEMS: readonly RowProblem[] = [
   { code: "not-a-sex", column: "sex", got: "goose" },
   { code: "not-a-head", column: "head", got: "curly" },
   { code: "head-open", column: "head", got: "no" },
+  { code: "not-kidded", column: "kidded", got: "often" },
+  { code: "kidded-no-doe" },
+  { code: "kidded-too-young" },
   { code: "not-a-why", column: "why", got: "moved" },
   { code: "too-long", column: "breed", got: "long" },
   { code: "number-rounded", column: "tag", got: "9.8E+14" },
@@ -44,6 +47,9 @@ const DIFFERENCES: readonly Difference[] = [
   { of: "breed", sort: "adds", here: undefined, listed: "Saanen" },
   { of: "dam", sort: "changes", here: "a1", listed: "a2" },
   { of: "born", sort: "by-hand", here: "2024-03-01", listed: "2024-03-02" },
+  { of: "sex", sort: "changes", here: "doe", listed: "buck" },
+  { of: "head", sort: "changes", here: "horned", listed: "polled" },
+  { of: "kidded", sort: "adds", here: undefined, listed: "yes" },
   { of: "note", sort: "adds", here: undefined, listed: "kind" },
 ];
 
@@ -68,4 +74,10 @@ describe.each([
     expect(said.join(" ")).toMatch(/Fern (becomes|pasa a) Hazel/);
     expect(said.join(" ")).not.toMatch(/%|undefined|a1/);
   });
+});
+
+test("[WO-66] what a list says otherwise stands in the language's own words, not in those of the record", () => {
+  const inSpanish = DIFFERENCES.map((each) => spanish.difference(each, () => "Fern")).join(" ");
+  expect(inSpanish).not.toMatch(/\b(doe|buck|horned|polled|yes)\b/);
+  expect(inSpanish).toMatch(/sexo: hembra pasa a macho.*cabeza: con cuernos pasa a mocha.*ha parido: sí/);
 });

@@ -1,7 +1,7 @@
 import { day, present } from "@pollard/base";
 import { INTERSEX_LOOKS } from "@pollard/genetics";
 import { byEnumeration } from "@pollard/genetics/testing";
-import type { Entry } from "@pollard/records";
+import { type Entry, KIDDED_TRAIT } from "@pollard/records";
 import { anEntry, aStrike } from "@pollard/records/testing";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -10,12 +10,12 @@ import { mayBeIntersex } from "../heads/kid-model.ts";
 import { herdProblems } from "../problems.ts";
 import { pregnancyOn } from "../season/pregnancies.ts";
 import { dnaTest, goat, id, kidding, outcome, service, situation } from "../testing.ts";
-import { INTERSEX_TRAIT, KIDDED_TRAIT } from "./cleared-does.ts";
+import { INTERSEX_TRAIT } from "./intersex-look.ts";
 
 const TODAY = "2026-03-20";
 const trait = (animal: string, name: string, value: string, on: string): Entry =>
   anEntry("trait", { animal: id(animal), trait: name, value }, { on });
-const kidded = (animal: string, on = "2025-09-02") => trait(animal, KIDDED_TRAIT.trait, KIDDED_TRAIT.yes, on);
+const kidded = (animal: string, on = "2025-09-02") => trait(animal, KIDDED_TRAIT.trait, KIDDED_TRAIT.value, on);
 const signs = (animal: string, on: string) => trait(animal, INTERSEX_TRAIT.trait, INTERSEX_TRAIT.seen, on);
 const ruledOut = (animal: string, on: string) => trait(animal, INTERSEX_TRAIT.trait, INTERSEX_TRAIT.ruledOut, on);
 

@@ -20,9 +20,9 @@ import {
   outcomeLikelihood,
   vetFindingLikelihood,
 } from "@pollard/husbandry";
-import type { Animal, EntryId, Herd } from "@pollard/records";
+import { type Animal, type EntryId, type Herd, saidToHaveKidded } from "@pollard/records";
 import { disbuddedBy, hasFinding, headKidOf, headReadingsOf, kidAges } from "../heads/kid-facts.ts";
-import { INTERSEX_TRAIT, lastIntersexLook, saidToHaveKidded } from "./cleared-does.ts";
+import { INTERSEX_TRAIT, lastIntersexLook } from "./intersex-look.ts";
 import type { WeighedFactKind } from "../heads/kid-models.ts";
 
 /** One finding about one animal, as what it says of its polled genotype. */

@@ -3,7 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { Animal, Herd, Sex } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
-import { showsBothSexes } from "../belief/cleared-does.ts";
+import { showsBothSexes } from "../belief/intersex-look.ts";
 import { truthOf } from "../heads/truths.ts";
 import type { AnimalModel, GenotypeSaid } from "../animal-models.ts";
 import type { AnimalRef } from "../animal-ref.ts";

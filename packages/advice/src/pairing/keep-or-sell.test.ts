@@ -1,8 +1,8 @@
 import { day } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { KIDDED_TRAIT } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
-import { KIDDED_TRAIT } from "../belief/cleared-does.ts";
 import { goat, id, kidding, outcome, POLLED_SIGNS, reading, situation } from "../testing.ts";
 import { keepOrSell } from "./keep-or-sell.ts";
 
@@ -54,7 +54,7 @@ describe("keepOrSell", () => {
   test("[PA-62] a young doe that kidded before she came is no kid to be kept or sold", () => {
     const yearling = goat("Inky", "doe", { head: "horned", born: day("2025-03-10") });
     expect(kid([yearling], "Inky")?.ageDays).toBe(528);
-    const kidded = anEntry("trait", { animal: id("Inky"), trait: KIDDED_TRAIT.trait, value: KIDDED_TRAIT.yes });
+    const kidded = anEntry("trait", { animal: id("Inky"), ...KIDDED_TRAIT });
     expect(kid([yearling, kidded], "Inky")).toBeUndefined();
   });
 

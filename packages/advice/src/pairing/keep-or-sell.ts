@@ -1,8 +1,7 @@
 import { type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { GrowthState, Ranged } from "@pollard/husbandry";
-import type { Animal } from "@pollard/records";
+import { type Animal, hasKidded } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
-import { hasKidded } from "../belief/cleared-does.ts";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../heads/kid-model.ts";
 import type { AnimalRef } from "../animal-ref.ts";

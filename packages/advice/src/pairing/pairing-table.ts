@@ -2,7 +2,7 @@ import { present } from "@pollard/base";
 import { type AnimalId, animalId, type GenotypeAnswer, type PolledBelief, PP_BUCK_FERTILITY } from "@pollard/genetics";
 import { litterSizes } from "@pollard/husbandry";
 import { pairOutlook, type PairOutlook, type PlanQuestion } from "@pollard/planning";
-import { hasKidded } from "../belief/cleared-does.ts";
+import { hasKidded } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";

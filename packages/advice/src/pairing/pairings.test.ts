@@ -1,11 +1,11 @@
 import { day, present, probability } from "@pollard/base";
 import { forecast, loadSolver, type ProgramSolver } from "@pollard/planning";
-import type { Entry } from "@pollard/records";
+import { type Entry, KIDDED_TRAIT } from "@pollard/records";
 import { anEntry } from "@pollard/records/testing";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import { dnaTest, goat, id, kidding, outcome, situation } from "../testing.ts";
-import { INTERSEX_TRAIT, KIDDED_TRAIT } from "../belief/cleared-does.ts";
+import { INTERSEX_TRAIT } from "../belief/intersex-look.ts";
 import { breedingStock } from "./breeding-stock.ts";
 import { comingHeadLoss } from "./coming-heads.ts";
 import { forecastModel, forecastQuestion, latestSeason, offeredPolicies, POLICY_CODES } from "./forecast-model.ts";
@@ -137,7 +137,7 @@ describe("the year's pairings", () => {
     });
     expect(model.does.map(({ name }) => name)).not.toContain("Wild");
     for (const clears of [
-      said(KIDDED_TRAIT.trait, KIDDED_TRAIT.yes),
+      said(KIDDED_TRAIT.trait, KIDDED_TRAIT.value),
       said(INTERSEX_TRAIT.trait, INTERSEX_TRAIT.ruledOut),
     ]) {
       const made = plan([bought, clears]);
@@ -156,7 +156,7 @@ describe("the year's pairings", () => {
         0,
       );
     };
-    const kidded = anEntry("trait", { animal: id("Elm"), trait: KIDDED_TRAIT.trait, value: KIDDED_TRAIT.yes });
+    const kidded = anEntry("trait", { animal: id("Elm"), ...KIDDED_TRAIT });
     expect(kidsOf(kidded)).toBeGreaterThan(kidsOf());
   });
 

@@ -4,7 +4,7 @@ import type { Animal } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { countedOf } from "../counted.ts";
 import { headRecord } from "../heads/head-record.ts";
-import { showsBothSexes } from "../belief/cleared-does.ts";
+import { showsBothSexes } from "../belief/intersex-look.ts";
 import { latestSeason } from "../pairing/forecast-model.ts";
 import { moneyOf } from "../pairing/money.ts";
 import { rangeOf } from "../pairing/pair-model.ts";

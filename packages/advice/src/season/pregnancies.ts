@@ -1,8 +1,7 @@
 import { addDays, type Day, daysFrom, type Probability, probability, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import { type Exposure, type Pregnancy, pregnancyOf } from "@pollard/husbandry";
-import type { Animal, Herd, Service } from "@pollard/records";
-import { hasKidded } from "../belief/cleared-does.ts";
+import { type Animal, hasKidded, type Herd, type Service } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";

@@ -61,12 +61,13 @@ export const WATTLES: Locus = {
 /**
  * Alpha-s1-casein of the milk: alleles add up. A and B stand for the strong ones, E intermediate, F weak, O none.
  *
- * Source: [dst2010-casein], grams per litre and copy. Founder frequencies: judged; E and F together are 0.47 to 0.79 in
- *         Saanen, Alpine and Toggenburg [torres-vazquez2008]; a herd's own tests are better.
+ * Source: [dst2010-casein], grams per litre and copy; [omia-000852], its number. Founder frequencies: judged; E and F
+ *         together are 0.47 to 0.79 in Saanen, Alpine and Toggenburg [torres-vazquez2008]; a herd's own tests are better.
  */
 export const ALPHA_S1_CASEIN: Locus = {
   id: "alpha-s1-casein",
   name: "Alpha-s1-casein",
+  omia: "OMIA:000852-9925",
   alleles: ["A", "B", "E", "F", "O"],
   inheritance: "autosomal",
   founders: { default: judged([0.2, 0.15, 0.35, 0.25, 0.05]), breeds: {} },

@@ -9,6 +9,7 @@ export const LIST_COLUMNS = [
   "dam",
   "sire",
   "head",
+  "kidded",
   "note",
   "left",
   "why",
@@ -49,6 +50,11 @@ const HEADINGS: Readonly<Record<ListColumn, readonly string[]>> = {
   head: words(
     "head horn horns horned polled hornstatus hornedpolled polledhorned cuernos mocho mocha",
     "astado cornes cornage horner hornlos gehornt hornung kopf",
+  ),
+  kidded: words(
+    "kidded haskidded kiddings numberofkiddings freshened hasfreshened freshenings parity",
+    "parida haparido parto partos numerodepartos misebas amisbas misesbas nombredemisesbas",
+    "gekitzt hatgekitzt kitzungen anzahlkitzungen ablammungen",
   ),
   note: words(
     "note notes remark remarks comment comments nota notas observaciones comentarios remarque",

@@ -2,6 +2,7 @@ import type { Day } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import type { BodyOf, Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal } from "../herd.ts";
+import { kiddedFact } from "../kidded.ts";
 import type { ListedGoat } from "./list-row.ts";
 
 /** Dam and sire of a row, where they are known or to be made known. */
@@ -10,7 +11,20 @@ export interface RowParents {
   readonly sire: AnimalId | undefined;
 }
 
-const COMPARED = ["name", "tag", "chip", "sex", "born", "breed", "dam", "sire", "head", "left", "note"] as const;
+const COMPARED = [
+  "name",
+  "tag",
+  "chip",
+  "sex",
+  "born",
+  "breed",
+  "dam",
+  "sire",
+  "head",
+  "kidded",
+  "left",
+  "note",
+] as const;
 
 /**
  * Where a list says something else than the herd. `adds`: the herd knows nothing there. `changes`: it knows otherwise.
@@ -36,21 +50,42 @@ export function factsOfNew(
     sex,
     ...given({ ...goat, ...parents }, ["name", "tag", "chip", "born", "breed", "dam", "sire", "head"]),
   };
-  return [{ kind: "animal", on: today, body }, ...leftFacts(animal, goat), ...noteFacts(animal, goat, today)];
+  return [
+    { kind: "animal", on: today, body },
+    ...kiddedFacts(animal, goat, today),
+    ...leftFacts(animal, goat),
+    ...noteFacts(animal, goat, today),
+  ];
 }
 
-/** Everything in which a row and the goat that it means differ. An empty cell says nothing, nor does "not sure". */
-export function differencesOf(known: Animal, goat: ListedGoat, parents: RowParents): readonly Difference[] {
+/**
+ * Everything in which a row and the goat that it means differ. An empty cell says nothing, nor does "not sure", nor a "no" to
+ * whether she has kidded. `kidded`: the herd's animals that have.
+ */
+export function differencesOf(
+  known: Animal,
+  goat: ListedGoat,
+  parents: RowParents,
+  kidded: ReadonlySet<AnimalId>,
+): readonly Difference[] {
   const here = {
     ...known,
     sire: known.sires.length === 1 ? known.sires[0] : undefined,
     sex: known.sex === "unsure" ? undefined : known.sex,
     head: known.head?.head,
+    kidded: kidded.has(known.id) ? "yes" : undefined,
     left: known.departure?.on ?? (known.bornAs === "dead" ? known.born : undefined),
     note: known.notes.some(({ text }) => text === goat.note) ? goat.note : undefined,
   };
   const sure = <T extends string>(word: T | undefined): T | undefined => (word === "unsure" ? undefined : word);
-  const listed = { ...goat, ...parents, sex: sure(goat.sex), head: sure(goat.head), left: goat.left?.on };
+  const listed = {
+    ...goat,
+    ...parents,
+    sex: sure(goat.sex),
+    head: sure(goat.head),
+    kidded: goat.kidded === "no" ? undefined : goat.kidded,
+    left: goat.left?.on,
+  };
   return COMPARED.flatMap((of): readonly Difference[] => {
     const [now, then] = [here[of], listed[of]];
     if (then === undefined || now === then) return [];
@@ -92,6 +127,7 @@ export function changedFacts(
       on: today,
       body: { animal, sex: goat.sex ?? known.sex, ...given({ ...goat, ...parents }, told) },
     });
+  if (changed.has("kidded")) facts.push(...kiddedFacts(animal, goat, today));
   if (changed.has("left")) facts.push(...leftFacts(animal, goat));
   if (changed.has("note")) facts.push(...noteFacts(animal, goat, today));
   return facts;
@@ -106,6 +142,9 @@ const given = (from: Telling, keys: readonly (keyof Told)[]): Told =>
 
 const leftFacts = (animal: AnimalId, { left }: ListedGoat): readonly Fact[] =>
   left === undefined ? [] : [{ kind: "departure", on: left.on, body: { animal, why: left.why } }];
+
+const kiddedFacts = (animal: AnimalId, { kidded }: ListedGoat, today: Day): readonly Fact[] =>
+  kidded === "yes" ? [kiddedFact(animal, today)] : [];
 
 const noteFacts = (animal: AnimalId, { note }: ListedGoat, today: Day): readonly Fact[] =>
   note === undefined ? [] : [{ kind: "note", on: today, body: { animal, text: note } }];

@@ -8,6 +8,7 @@ import { fold } from "../fold/ledger.ts";
 import type { Fact } from "../entry/entry-kinds.ts";
 import type { DeviceId, EntryId, HerdId } from "../entry/ids.ts";
 import { parseEntry } from "../entry/parse.ts";
+import { hasKidded } from "../kidded.ts";
 import { csvText } from "./csv-text.ts";
 import { herdTables } from "./herd-tables.ts";
 import { goatList } from "./list.ts";
@@ -157,6 +158,51 @@ describe("bringing a list in", () => {
     expect([...herd.animals.values()].map(({ name }) => name).toSorted((a = "", b = "") => a.localeCompare(b))).toEqual(
       ["Fern", "Pip"],
     );
+  });
+
+  test("[RE-57] nor does she come in by her kid's row where only her own parents keep her out", () => {
+    const younger = "Name,Sex,Born,Dam\nFern,f,2021-01-02,Moss\nMoss,f,2023-01-02,\nPip,f,2025-01-02,Fern";
+    const looped = "Name,Sex,Dam\nFern,f,Moss\nMoss,f,Fern\nPip,f,Fern";
+    for (const [text, kept] of [
+      [younger, ["Moss", "Pip"]],
+      [looped, ["Pip"]],
+    ] as const) {
+      const bad = plan(text);
+      expect(bad.rows[2]).toMatchObject({ becomes: "new", lacks: ["dam"] });
+      const entries = written(listFacts(bad, none));
+      const { herd, problems } = herdOf(entries);
+      expect(problems).toEqual([]);
+      expect([...herd.animals.values()].map(({ name = "" }) => name).toSorted()).toEqual(kept);
+      const mended = plan(text.replace(/Fern,f,(2021-01-02,)?Moss/, "Fern,f,$1"), entries);
+      expect(mended.rows[2]).toMatchObject({ becomes: "change", differences: [{ of: "dam", sort: "adds" }] });
+    }
+  });
+
+  test("[RE-67] that a doe has kidded comes in with her, and is offered for one who is here", () => {
+    const text = "Name,Sex,Horns,Kiddings\nSedge,f,polled,2\nMoss,f,polled,0\nWren,,polled,yes\nHazel,f,,x";
+    const found = plan(text, [HAZEL]);
+    expect(becoming(found)).toBe("new new new change");
+    expect(found.rows[3]).toMatchObject({ differences: [{ of: "kidded", sort: "adds", listed: "yes" }] });
+    const entries = [HAZEL, ...written(listFacts(found, everyone(found)))];
+    const { herd } = herdOf(entries);
+    const kidded = [...herd.animals.values()].filter((animal) => hasKidded(herd, animal));
+    expect(kidded.map(({ name, sex }) => `${name} ${sex}`).toSorted()).toEqual(["Hazel doe", "Sedge doe", "Wren doe"]);
+    expect(becoming(plan(text, entries))).toBe("same same same same");
+  });
+
+  test("[RE-67] one whose kidding here is on record is not offered it again", () => {
+    const kids = [{ kid: animalId("pip"), sex: "doe" as const, born: "alive" as const }];
+    const kidding = anEntry("kidding", { dam: animalId("hazel"), kids }, { on: "2025-03-25" });
+    expect(becoming(plan("Name,Sex,Kidded\nHazel,f,yes", [HAZEL, kidding]))).toBe("same");
+  });
+
+  test.each([
+    ["Name,Sex,Kidded\nMoss,m,yes", "kidded-no-doe"],
+    ["Name,Sex,Kidded\nMoss,wether,1", "kidded-no-doe"],
+    ["Name,Sex,Born,Kidded\nMoss,f,2026-01-02,yes", "kidded-too-young"],
+    ["Name,Sex,Kidded\nMoss,f,often", "not-kidded"],
+  ])("[RE-67] %j is refused with its reason: it would clear her of being intersex", (text, code) => {
+    expect(wrong(plan(text))).toEqual([[2, code]]);
   });
 
   test.each([

@@ -3,6 +3,7 @@ import { type AnimalId, animalId } from "@pollard/genetics";
 import type { Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal, Herd } from "../herd.ts";
 import type { HerdId } from "../entry/ids.ts";
+import { allThatKidded, canHaveKidded } from "../kidded.ts";
 import { type FoundGoat, type KnownGoats, knownGoats } from "./known-goats.ts";
 import type { GoatList } from "./list.ts";
 import { callKey, type ColumnMap } from "./list-columns.ts";
@@ -107,9 +108,12 @@ export function listPlan(list: GoatList, wishes: ListWishes, into: IntoHerd): Li
       planned.push({ line: row.line, called: nameOf(goat), becomes: "repeat", first: before.line });
       continue;
     }
-    const sex = goat.sex ?? known?.sex ?? sexAsParent(goat, named) ?? wishes.otherwise;
+    const asParent = sexAsParent(goat, named) ?? (goat.kidded === "yes" ? "doe" : undefined);
+    const sex = goat.sex ?? known?.sex ?? asParent ?? wishes.otherwise;
+    const [notKidded] = kiddedProblems(goat, goat.born ?? known?.born, sex, today);
     if (before) refuse([{ code: "twice", first: before.line }]);
     else if (sex === undefined) refuse([{ code: "no-sex" }]);
+    else if (notKidded) refuse([notKidded]);
     else {
       seen.add(meant, goat);
       planned.push({ goat, animal: meant, sex, known });
@@ -125,11 +129,17 @@ export function listPlan(list: GoatList, wishes: ListWishes, into: IntoHerd): Li
   const found = new Map(settled.map(({ goat, animal }) => [animal, finder.of(goat, animal)]));
   const sound = new Map([...found].filter(([, { problems }]) => problems.length === 0));
   const loops = parentLoops(sound, herd);
-  const rows = planned.map((row) =>
-    "becomes" in row
-      ? row
-      : plannedRow(row, present(found.get(row.animal), "parents"), { today, loops: loops.get(row.animal) ?? [] }),
+  const unsound = new Set(
+    settled.flatMap(({ animal, known }) =>
+      known === undefined && (loops.has(animal) || !sound.has(animal)) ? [animal] : [],
+    ),
   );
+  const kidded = allThatKidded(herd);
+  const rows = planned.map((row) => {
+    if ("becomes" in row) return row;
+    const parents = withoutThose(present(found.get(row.animal), "parents"), unsound);
+    return plannedRow(row, parents, { today, kidded, loops: loops.get(row.animal) ?? [] });
+  });
   return { rows, parents: finder.elders(), days };
 }
 
@@ -186,7 +196,15 @@ function seenGoats() {
 function plannedRow(
   { goat, animal, sex, known }: Settled,
   parents: FoundParents,
-  { today, loops }: { readonly today: Day; readonly loops: readonly ("dam" | "sire")[] },
+  {
+    today,
+    kidded,
+    loops,
+  }: {
+    readonly today: Day;
+    readonly kidded: ReadonlySet<AnimalId>;
+    readonly loops: readonly ("dam" | "sire")[];
+  },
 ): PlannedRow {
   const row = { line: goat.line, called: nameOf(goat) };
   const { lacks } = parents;
@@ -195,10 +213,34 @@ function plannedRow(
   if (problems.length > 0) return { ...row, becomes: "nothing", problems };
   if (known === undefined)
     return { ...row, becomes: "new", animal, goat, lacks, facts: factsOfNew(animal, goat, sex, parents, today) };
-  const differences = differencesOf(known, goat, parents);
+  const differences = differencesOf(known, goat, parents, kidded);
   if (differences.length === 0) return { ...row, becomes: "same", animal };
   const facts = changedFacts(known, goat, differences, parents, today);
   return { ...row, becomes: "change", animal, differences, facts };
+}
+
+/** What is wrong with saying that she has kidded: it is no doe, or too young for it. */
+function kiddedProblems(
+  { kidded, left }: ListedGoat,
+  born: Day | undefined,
+  sex: Sex | undefined,
+  today: Day,
+): readonly RowProblem[] {
+  if (kidded !== "yes") return [];
+  if (sex !== undefined && sex !== "doe") return [{ code: "kidded-no-doe" }];
+  return canHaveKidded(born, left?.on ?? today) ? [] : [{ code: "kidded-too-young" }];
+}
+
+/** A row's parents but for those whose own row is not brought in: these are lacking until it is mended. */
+function withoutThose(parents: FoundParents, refused: ReadonlySet<AnimalId>): FoundParents {
+  const isRefused = (parent: AnimalId | undefined): boolean => parent !== undefined && refused.has(parent);
+  const lacks = (["dam", "sire"] as const).filter((role) => isRefused(parents[role]));
+  return {
+    ...parents,
+    dam: isRefused(parents.dam) ? undefined : parents.dam,
+    sire: isRefused(parents.sire) ? undefined : parents.sire,
+    lacks: [...parents.lacks, ...lacks],
+  };
 }
 
 const asFound = ({ id, name, tag, chip, born, sex, departure, bornAs }: Animal): FoundGoat => ({

@@ -5,14 +5,22 @@ import type { CsvRow } from "./csv-rows.ts";
 import type { GoatList } from "./list.ts";
 import type { ColumnMap, ListColumn } from "./list-columns.ts";
 import { type DayOrder, dayIn } from "./list-days.ts";
-import { headIn, isUnknown, sexIn, type Why, whyIn } from "./list-words.ts";
+import { headIn, isUnknown, kiddedIn, sexIn, type Why, whyIn } from "./list-words.ts";
 
 /** What is wrong with one row; nothing of it is brought in. `got` is the cell, cut to what can be shown. */
 export type RowProblem =
   | { readonly code: "nameless" | "no-sex" | "left-without-day" | "left-before-born" | "own-parent" }
+  | { readonly code: "kidded-no-doe" | "kidded-too-young" }
   | { readonly code: "more-cells"; readonly cells: number; readonly headings: number }
   | {
-      readonly code: "not-a-sex" | "not-a-head" | "head-open" | "not-a-why" | "too-long" | "number-rounded";
+      readonly code:
+        | "not-a-sex"
+        | "not-a-head"
+        | "head-open"
+        | "not-kidded"
+        | "not-a-why"
+        | "too-long"
+        | "number-rounded";
       readonly column: ListColumn;
       readonly got: string;
     }
@@ -44,6 +52,8 @@ export interface ListedGoat {
   readonly dam: string | undefined;
   readonly sire: string | undefined;
   readonly head: GrownHead | undefined;
+  /** Of a doe: whether she has kidded. */
+  readonly kidded: "yes" | "no" | undefined;
   readonly note: string | undefined;
   readonly left: { readonly on: Day; readonly why: Why } | undefined;
 }
@@ -96,8 +106,8 @@ export function listedGoat(
     return undefined;
   };
   const worded = <T>(
-    column: "sex" | "head" | "why",
-    code: "not-a-sex" | "not-a-head" | "not-a-why",
+    column: "sex" | "head" | "kidded" | "why",
+    code: "not-a-sex" | "not-a-head" | "not-kidded" | "not-a-why",
     read: (cell: string) => T | undefined,
   ): T | undefined => {
     const cell = cellOf(column);
@@ -118,6 +128,7 @@ export function listedGoat(
   const heading = list.headings[columns.indexOf("head")] ?? "";
   const head = worded("head", "not-a-head", (cell) => headIn(cell, heading));
   if (head === "open") problems.push({ code: "head-open", column: "head", got: shown(cellOf("head")) });
+  const kidded = worded("kidded", "not-kidded", kiddedIn);
   const parent = (column: "dam" | "sire"): string | undefined => {
     const cell = text(column);
     return cell === undefined || isUnknown(cell) ? undefined : cell;
@@ -134,6 +145,7 @@ export function listedGoat(
     dam: parent("dam"),
     sire: parent("sire"),
     head: head === "open" ? undefined : head,
+    kidded: kidded === "unknown" ? undefined : kidded,
     note: text("note", NOTE_LIMIT),
     left: leaving(dayOf("left"), worded("why", "not-a-why", whyIn), born, problems),
   };

@@ -46,10 +46,21 @@ const found = <K extends string>(table: Readonly<Record<K, readonly string[]>>, 
   return (Object.keys(table) as K[]).find((key) => table[key].includes(word));
 };
 
-/** Words for a parent that nobody knows. */
+/**
+ * Whether a cell says that a doe has kidded: yes or no, or how many times, and "unknown" where it says that nobody knows;
+ * `undefined` where it is none of them.
+ */
+export function kiddedIn(cell: string): "yes" | "no" | "unknown" | undefined {
+  const word = plainWord(cell);
+  if (NO.includes(word)) return "no";
+  if (YES.includes(word) || /^\d{1,2}$/.test(word)) return "yes";
+  return isUnknown(cell) ? "unknown" : undefined;
+}
+
+/** Words for what nobody knows, such as a parent. */
 const UNKNOWN = new Set(["", ...words("? unknown unk na none 0 desconocido desconocida inconnu inconnue unbekannt")]);
 
-/** Does a cell that names a parent say that it is not known? */
+/** Does a cell say that it is not known? */
 export const isUnknown = (cell: string): boolean => UNKNOWN.has(plainWord(cell));
 
 /** The sex that a cell tells; `undefined` where it is no word for one. */

@@ -19,6 +19,7 @@ const COLUMNS: Readonly<Record<ListColumn, string>> = {
   dam: "dam",
   sire: "sire",
   head: "head",
+  kidded: "has kidded",
   note: "note",
   left: "day it left",
   why: "why it left",
@@ -45,6 +46,12 @@ function problem(of: RowProblem): string {
       return `"${of.got}" is no head known here. Write polled, horned or disbudded.`;
     case "head-open":
       return `"${of.got}" leaves it open. Write polled, horned or disbudded.`;
+    case "not-kidded":
+      return `"${of.got}" is neither yes nor no. Write yes, or how many times she kidded.`;
+    case "kidded-no-doe":
+      return "It has kidded, and is no doe. Put one of the two right.";
+    case "kidded-too-young":
+      return "She is too young to have kidded. Put one of the two right.";
     case "not-a-why":
       return `"${of.got}" is no reason known here. Write sold, died, slaughtered, lent or other.`;
     case "too-long":

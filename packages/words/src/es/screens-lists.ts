@@ -2,11 +2,13 @@ import type {
   ChipProblem,
   Difference,
   GoatList,
+  GrownHead,
   ListColumn,
   ListProblem,
   ParentChoice,
   PlannedRow,
   RowProblem,
+  Sex,
 } from "@pollard/records";
 
 const COLUMNS: Readonly<Record<ListColumn, string>> = {
@@ -19,10 +21,31 @@ const COLUMNS: Readonly<Record<ListColumn, string>> = {
   dam: "madre",
   sire: "padre",
   head: "cabeza",
+  kidded: "si ha parido",
   note: "nota",
   left: "día en que se fue",
   why: "por qué se fue",
   id: "identificador de Pollard",
+};
+
+const SEXES: Readonly<Record<Sex, string>> = {
+  doe: "hembra",
+  buck: "macho",
+  wether: "castrado",
+  intersex: "intersexual",
+  unsure: "no se sabe",
+};
+const HEADS: Readonly<Record<GrownHead, string>> = {
+  polled: "mocha",
+  horned: "con cuernos",
+  disbudded: "desbotonada",
+  unsure: "no se sabe",
+};
+/** Lo que en el registro está en inglés. */
+const VALUES: Partial<Record<Difference["of"], Readonly<Record<string, string>>>> = {
+  sex: SEXES,
+  head: HEADS,
+  kidded: { yes: "sí" },
 };
 
 const CHIPS: Readonly<Record<ChipProblem, string>> = {
@@ -45,6 +68,12 @@ function problem(of: RowProblem): string {
       return `"${of.got}" no es una cabeza conocida. Escriba mocho, con cuernos o desbotonado.`;
     case "head-open":
       return `"${of.got}" lo deja abierto. Escriba mocho, con cuernos o desbotonado.`;
+    case "not-kidded":
+      return `"${of.got}" no es sí ni no. Escriba sí, o cuántas veces ha parido.`;
+    case "kidded-no-doe":
+      return "Ha parido y no es hembra. Corrija uno de los dos.";
+    case "kidded-too-young":
+      return "Es demasiado joven para haber parido. Corrija uno de los dos.";
     case "not-a-why":
       return `"${of.got}" no es un motivo conocido. Escriba vendido, muerto, sacrificado, prestado u otro.`;
     case "too-long":
@@ -111,7 +140,7 @@ function refusal(of: ListProblem): string {
 /** Una diferencia entre la lista y el rebaño. Los padres se dicen por su nombre. */
 function difference(of: Difference, called: (id: string) => string): string {
   const isParent = of.of === "dam" || of.of === "sire";
-  const say = (value: string): string => (isParent ? called(value) : value);
+  const say = (value: string): string => (isParent ? called(value) : (VALUES[of.of]?.[value] ?? value));
   const column = COLUMNS[of.of];
   if (of.of === "note") return `Nota nueva: "${of.listed}"`;
   if (of.sort === "by-hand")

@@ -7,12 +7,20 @@ import {
   countedOf,
   type Counted,
   INTERSEX_TRAIT,
-  KIDDED_TRAIT,
   lastIntersexLook,
-  saidToHaveKidded,
   type WhyModel,
 } from "@pollard/advice";
-import type { Animal, Fact, FactKind, HistoryLine, Sex } from "@pollard/records";
+import {
+  type Animal,
+  type Fact,
+  type FactKind,
+  type HistoryLine,
+  kiddedFact,
+  saidToHaveKidded,
+  saysKidded,
+  type Sex,
+  YOUNGEST_DAM_DAYS,
+} from "@pollard/records";
 import type { Catalogue, Screens, Words } from "@pollard/words";
 import type { LineOfAnimal } from "../../worker/entered.ts";
 
@@ -33,7 +41,7 @@ export function undoOf(line: HistoryLine): "strike" | "bring-back" | "none" {
 }
 
 /** Youngest ages, in days, at which each makes sense: a doe kid can conceive at three months; horns show at three weeks. */
-const YOUNGEST = { mating: 80, kidding: 200, growth: 21 } as const;
+const YOUNGEST = { mating: 80, kidding: YOUNGEST_DAM_DAYS, growth: 21 } as const;
 export type Entering = keyof typeof YOUNGEST;
 
 /** What can be entered about a goat of this sex and age; an age that is not known is no hindrance. */
@@ -152,17 +160,15 @@ export function clearsHer({ animal, intersexWatch }: AnimalModel, today: Day): r
 
 /** The fact that says so. */
 export function clearingFact(what: Clears, animal: AnimalId, today: Day): Fact {
-  const said =
-    what === "kidded"
-      ? { trait: KIDDED_TRAIT.trait, value: KIDDED_TRAIT.yes }
-      : { trait: INTERSEX_TRAIT.trait, value: INTERSEX_TRAIT.ruledOut };
-  return { kind: "trait", on: today, body: { animal, ...said } };
+  if (what === "kidded") return kiddedFact(animal, today);
+  return { kind: "trait", on: today, body: { animal, trait: INTERSEX_TRAIT.trait, value: INTERSEX_TRAIT.ruledOut } };
 }
 
 /** A trait that bears on breeding, in a phrase; what genes make of a goat stands with the genes. */
-function traitSaid(s: Screens, { trait, value }: Animal["traits"][number]): string {
+function traitSaid(s: Screens, said: Animal["traits"][number]): string {
   const { traitsSaid } = s.animal;
-  if (trait === KIDDED_TRAIT.trait && value === KIDDED_TRAIT.yes) return traitsSaid.kidded;
+  const { trait, value } = said;
+  if (saysKidded(said)) return traitsSaid.kidded;
   if (trait !== INTERSEX_TRAIT.trait) return "";
   return value === INTERSEX_TRAIT.ruledOut ? traitsSaid.vet : value === INTERSEX_TRAIT.seen ? traitsSaid.seen : "";
 }

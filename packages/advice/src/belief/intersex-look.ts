@@ -1,21 +1,10 @@
-import type { Animal, Herd } from "@pollard/records";
+import type { Animal } from "@pollard/records";
 
 type Traits = Pick<Animal, "traits">;
 type Said = Animal["traits"][number];
 
-/** Trait under which a keeper says that a doe kidded before she came; no kid of hers need be on record. */
-export const KIDDED_TRAIT = { trait: "kidded-before", yes: "yes" } as const;
-
 /** Trait under which a later look for both sexes is recorded: signs were seen, or a vet ruled intersex out. */
 export const INTERSEX_TRAIT = { trait: "intersex-signs", seen: "seen", ruledOut: "ruled-out-by-vet" } as const;
-
-/** The entries that say of a doe that she kidded before she came; none where nobody said so. */
-export const saidToHaveKidded = ({ traits }: Traits): readonly Said[] =>
-  traits.filter(({ trait, value }) => trait === KIDDED_TRAIT.trait && value === KIDDED_TRAIT.yes);
-
-/** Whether a doe is known to have kidded, here or before she came. */
-export const hasKidded = ({ kiddings }: Pick<Herd, "kiddings">, doe: Animal): boolean =>
-  kiddings.some(({ dam }) => dam === doe.id) || saidToHaveKidded(doe).length > 0;
 
 /** The last look for both sexes after birth: what it found counts, and no earlier one. */
 export const lastIntersexLook = ({ traits }: Traits): Said | undefined =>
