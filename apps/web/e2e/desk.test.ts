@@ -120,6 +120,25 @@ test("[UI-285] the timeline marks today, begins where the longest name ends, and
   expect(Math.abs((await boxOf(".timeline.head")).top - frame.top)).toBeLessThan(6);
 });
 
+test("[UI-377] no two words at the timeline's head touch, and no vet day's mark runs through one", async () => {
+  await go(page, address, "/plan");
+  const head = page.locator(".timeline.head");
+  await head.waitFor();
+  const found = await head.evaluate((drawing) => {
+    const boxes = (what: string) => [...drawing.querySelectorAll(what)].map((one) => one.getBoundingClientRect());
+    const [words, marks] = [boxes("text"), boxes('path[stroke-width="4"]')];
+    const touch = (a: DOMRect, b: DOMRect): boolean =>
+      a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+    return {
+      marks: marks.length,
+      words: words.flatMap((one, i) => words.slice(i + 1).filter((other) => touch(one, other))).length,
+      throughs: marks.flatMap((mark) => words.filter((word) => touch(mark, word))).length,
+    };
+  });
+  expect(found.marks).toBeGreaterThan(1);
+  expect(found).toMatchObject({ words: 0, throughs: 0 });
+});
+
 test("[UI-286] at the desk what was entered stands one line each, and a goat's kids two abreast", async () => {
   await go(page, address, "/entries");
   await page.locator(".history-line.struck").first().waitFor();

@@ -26,4 +26,16 @@ describe("the traits that are followed", () => {
     await expect.poll(() => wattles(", Boer").textContent()).toBe(boers);
     expect(errors).toEqual([]);
   });
+
+  test("[UI-378] no share is shown as none or all of a hundred", async () => {
+    const { page, errors } = await newPhone();
+    await startOwnHerd(page, address);
+    await go(page, address, "/loci");
+    const shares = page.locator(".stepper output");
+    await shares.first().waitFor();
+    const shown = await shares.allTextContents();
+    expect(shown.filter((share) => !/^(<1|>99|[1-9]\d?)$/.test(share))).toEqual([]);
+    expect(shown).toEqual(expect.arrayContaining([expect.stringMatching(/^<1$|^>99$/)]));
+    expect(errors).toEqual([]);
+  });
 });

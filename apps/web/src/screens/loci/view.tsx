@@ -98,7 +98,7 @@ function LocusCard({ line, breed, deeds }: CardProps) {
             key={allele}
             label={`${named}: ${s.loci.inHundred(allele)}`}
             shown={s.loci.inHundred(allele)}
-            value={count}
+            value={inHundredShown(count)}
             onStep={(way) => {
               const next = Math.min(99, Math.max(1, stepped(count, way)));
               if (way === "less" ? next < count : next > count)
@@ -137,6 +137,9 @@ function LocusCard({ line, breed, deeds }: CardProps) {
 
 /** How sure the inheritance of what is seen is, each way once; a locus that is only tested is read in studies. */
 const standings = ({ traits }: Locus) => [...new Set((traits ?? []).map(({ standing }) => standing))];
+
+/** What rounds to none or all of a hundred is neither. */
+const inHundredShown = (count: number): number | string => (count < 1 ? "<1" : count > 99 ? ">99" : count);
 
 /** Nobody knows such a share to the unit: fives, and units near the ends. */
 function stepped(count: number, way: "less" | "more"): number {

@@ -3,12 +3,16 @@ import { useId } from "react";
 import { useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import type { SeasonModel } from "../../worker/season-answers.ts";
+import { dayLabels } from "./day-labels.ts";
 import { type Timeline, timelineOf } from "./model.ts";
 
-/** Height of a row, of the head with its weeks, and width of the whole, in units of the drawing. */
+/** Height of a row, of the weeks in the head, of a row of vet days above them, and width of the whole, in units of the drawing. */
 const ROW = 26;
-const HEAD = 54;
+const WEEKS = 32;
+const DAYS = 22;
 const WIDTH = 1040;
+/** Room for the widest day, and as much at the right end, where the last one stands. */
+const DAY_ROOM = 56;
 /** Width of a letter of a name at most, and of what stands beside it. */
 const LETTER = 8.8;
 const BESIDE = 22;
@@ -58,19 +62,28 @@ function Drawing(props: {
     return ref === undefined ? "" : cut(words.label(ref));
   });
   const names = BESIDE + LETTER * Math.max(...labels.map((label) => label.length), s.frame.today.length);
-  const dayWidth = (WIDTH - names) / line.span;
+  const dayWidth = (WIDTH - names - DAY_ROOM) / line.span;
   const x = (at: number): number => names + at * dayWidth;
   const height = line.rows.length * ROW + 8;
-  const marks = (from: number, to: number) => (
+  const everyWeek = Math.ceil(DAY_ROOM / (7 * dayWidth));
+  const above = dayLabels(
+    line.visits.map(({ at }) => x(at + 0.5)),
+    DAY_ROOM,
+  );
+  const dayRows = 1 + Math.max(0, ...above.map(({ row }) => row));
+  const head = dayRows * DAYS + WEEKS;
+  /** Where the mark of a vet day begins: under its word. */
+  const under = (visit: number): number => (dayRows - (above[visit]?.row ?? 0)) * DAYS;
+  const marks = (from: number, to: number, visitFrom: (visit: number) => number) => (
     <>
       {line.weeks.map(({ day, at }) => (
         <path key={day} className="faint" d={`M${x(at)} ${from} V${to}`} />
       ))}
       <path d={`M${x(0)} ${from} V${to}`} stroke="currentColor" strokeWidth={2} />
-      {line.visits.map(({ day, at, state }) => (
+      {line.visits.map(({ day, at, state }, visit) => (
         <path
           key={day}
-          d={`M${x(at + 0.5)} ${from} V${to}`}
+          d={`M${x(at + 0.5)} ${visitFrom(visit)} V${to}`}
           stroke="currentColor"
           strokeWidth={4}
           strokeDasharray={state === "agreed" ? undefined : "9 6"}
@@ -82,28 +95,28 @@ function Drawing(props: {
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a long season scrolls, and the keys have to reach it
     <section className="timeline-frame" tabIndex={0} aria-label={s.season.timeline}>
       {/* The days stay in sight while the rows go by. */}
-      <svg className="timeline head" viewBox={`0 0 ${WIDTH} ${HEAD}`} aria-hidden="true" focusable="false">
-        {marks(22, HEAD)}
-        <text x={x(0) - 8} y={HEAD - 12} fontSize={15} fontWeight={700} textAnchor="end">
+      <svg className="timeline head" viewBox={`0 0 ${WIDTH} ${head}`} aria-hidden="true" focusable="false">
+        {marks(dayRows * DAYS, head, under)}
+        <text x={x(0) - 8} y={head - 12} fontSize={15} fontWeight={700} textAnchor="end">
           {s.frame.today}
         </text>
         {line.weeks.map(
           ({ day, at }, i) =>
-            (line.weeks.length <= 14 || i % 2 === 0) &&
-            !line.visits.some((visit) => Math.abs(visit.at - at) <= 2) && (
-              <text key={day} x={x(at) + 3} y={HEAD - 12} fontSize={14}>
+            i % everyWeek === 0 &&
+            !line.visits.some((visit) => visit.at + 0.5 >= at && x(visit.at + 0.5) < x(at) + DAY_ROOM) && (
+              <text key={day} x={x(at) + 3} y={head - 12} fontSize={14}>
                 {s.season.shortDay(day)}
               </text>
             ),
         )}
-        {line.visits.map(({ day, at }) => (
+        {line.visits.map(({ day, at }, visit) => (
           <text
             key={day}
             x={x(at + 0.5)}
-            y={16}
+            y={under(visit) - 6}
             fontSize={15}
             fontWeight={700}
-            textAnchor={at < 3 ? "start" : "middle"}
+            textAnchor={above[visit]?.anchor}
           >
             {s.season.shortDay(day)}
           </text>
@@ -143,7 +156,7 @@ function Drawing(props: {
             </g>
           );
         })}
-        {marks(0, height)}
+        {marks(0, height, () => 0)}
       </svg>
     </section>
   );
