@@ -63,6 +63,19 @@ describe("a list from a spreadsheet", () => {
     await page.getByText("Here already: 1").waitFor();
   });
 
+  test("[UI-379] a bought polled doe of whom the list says that she has kidded is in the plan from the start", async () => {
+    const { page, errors } = await newPhone();
+    await startOwnHerd(page, address);
+    await takeList(page, "Name,Sex,Horns,Kiddings\nSedge,f,polled,2\nWren,f,polled,\nFlint,m,horned,\n");
+    await page.getByText("Doe, has kidded").waitFor({ state: "attached" });
+    await press(page, "Bring in 3 goats");
+    await untilSaved(page);
+    await go(page, address, "/pairings");
+    await page.getByText("Not paired, intersex is not ruled out: Wren.").waitFor();
+    await page.locator(".sheet-page").getByRole("link", { name: /Sedge/ }).waitFor();
+    expect(errors).toEqual([]);
+  });
+
   test("[UI-369] a list without headings says that nobody is called; rows that stay behind are counted beside the key", async () => {
     const { page } = await newPhone();
     await startOwnHerd(page, address);

@@ -49,7 +49,13 @@ export function RowGroupsShown(props: {
       )}
       <Group becomes="new" of={groups.new} opened="shut">
         {(row) =>
-          [s.animals.sex[sexIn(row)], row.goat.born, row.goat.tag, ...row.lacks.map(s.lists.lacks)]
+          [
+            s.animals.sex[sexIn(row)],
+            row.goat.born,
+            row.goat.tag,
+            row.goat.kidded === "yes" && s.lists.column.kidded,
+            ...row.lacks.map(s.lists.lacks),
+          ]
             .filter(Boolean)
             .join(", ")
         }
