@@ -1,3 +1,5 @@
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
 import { seededRandom } from "@pollard/base";
 import {
   type AnimalId,
@@ -27,8 +29,29 @@ export function bench() {
     const group = new Map(Array.from({ length: 1000 }, (_, k) => [size - 1 - k, 1 / 1000]));
     const ms = timed(() => kinshipToGroup(worked.value, group)).ms;
     lines.push({ what: `kinship of ${size} animals to a group of 1,000`, value: ms, unit: "ms" });
+    const [rest, all] = [peakOf(size, "rows"), peakOf(size, "inbreeding")];
+    const grown = `${((1e6 * (all - rest)) / size).toFixed(0)} bytes an animal beside ${rest.toFixed(0)} MB for the rows alone`;
+    lines.push({ what: `memory for the inbreeding of ${size} animals`, value: all, unit: "MB", note: grown });
   }
   return lines;
+}
+
+/** Most memory that a process of its own held, MB, which reads the rows, and works out the inbreeding or does not. */
+function peakOf(size: number, what: "rows" | "inbreeding"): number {
+  const script = `import { loadTs } from "./tools/run-ts.mjs";
+    const { held } = await loadTs("bench/inbreeding.ts");
+    console.log(held(${size}, "${what}"));`;
+  const root = fileURLToPath(new URL("../", import.meta.url));
+  const said = execFileSync(process.execPath, ["--input-type=module", "-e", script], { cwd: root, encoding: "utf8" });
+  return Number(said);
+}
+
+/** What `peakOf` asks of its own process. */
+export function held(size: number, what: "rows" | "inbreeding"): number {
+  const rows = herdBook(size);
+  const f = what === "rows" ? [] : inbreeding(numberedPedigree(rows).pedigree).f;
+  if (f.length > rows.length) throw new Error("more animals than rows");
+  return process.resourceUsage().maxRSS / 1000;
 }
 
 function timed<T>(job: () => T): { readonly ms: number; readonly value: T } {

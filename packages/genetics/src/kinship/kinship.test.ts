@@ -130,6 +130,18 @@ function halfSibs(generations: number) {
   return { sire, dam, kids: kids.slice(1) };
 }
 
+/** Three sibships in a ring, from each a brother and a sister to its two neighbours: any two are first cousins, once. */
+function firstCousins(generations: number) {
+  const { sire, dam, born } = growing();
+  let sibships = Array.from({ length: 3 }, () => [born(), born()] as const);
+  const kids = Array.from({ length: generations + 2 }, () => {
+    const couples = sibships.map(([brother], i) => [brother, sibships[(i + 1) % 3]?.[1]] as const);
+    sibships = couples.map((couple) => [born(...couple), born(...couple)] as const);
+    return sibships.flat();
+  });
+  return { sire, dam, kids: kids.slice(2) };
+}
+
 /** Daughters bred back to one buck, and their daughters to him again. */
 function backToSire(generations: number) {
   const { sire, dam, born } = growing();
@@ -155,6 +167,7 @@ function backToParent(generations: number) {
 const SYSTEMS = [
   ["full sibs", published.series.fullSib.F_from_first_sib_mating, fullSibs],
   ["half sibs", published.series.halfSib.F_from_first_halfsib_mating, halfSibs],
+  ["first cousins", published.series.firstCousin.F, firstCousins],
   ["daughters to their sire", published.series.backcrossToSameNonInbredSire.F_by_generation, backToSire],
   ["kids to their younger parent", published.series.youngerParentOffspring.F, backToParent],
 ] as const;
