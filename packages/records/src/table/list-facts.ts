@@ -3,6 +3,7 @@ import type { AnimalId } from "@pollard/genetics";
 import type { BodyOf, Fact, Sex } from "../entry/entry-kinds.ts";
 import type { Animal } from "../herd.ts";
 import { kiddedFact } from "../kidded.ts";
+import { LIST_COLUMNS, type ListColumn } from "./list-columns.ts";
 import type { ListedGoat } from "./list-row.ts";
 
 /** Dam and sire of a row, where they are known or to be made known. */
@@ -11,27 +12,15 @@ export interface RowParents {
   readonly sire: AnimalId | undefined;
 }
 
-const COMPARED = [
-  "name",
-  "tag",
-  "chip",
-  "sex",
-  "born",
-  "breed",
-  "dam",
-  "sire",
-  "head",
-  "kidded",
-  "left",
-  "note",
-] as const;
+type Compared = Exclude<ListColumn, "id" | "why">;
+const COMPARED = LIST_COLUMNS.filter((column): column is Compared => column !== "id" && column !== "why");
 
 /**
  * Where a list says something else than the herd. `adds`: the herd knows nothing there. `changes`: it knows otherwise.
  * `by-hand`: it stands in the record of a birth, which a list does not touch.
  */
 export interface Difference {
-  readonly of: (typeof COMPARED)[number];
+  readonly of: Compared;
   readonly sort: "adds" | "changes" | "by-hand";
   readonly here: string | undefined;
   readonly listed: string;
