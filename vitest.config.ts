@@ -22,6 +22,7 @@ export default defineConfig({
           globalSetup: ["apps/web/e2e/built-app.ts"],
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          expect: { poll: { timeout: 20_000 } },
           fileParallelism: false,
           // After everything else, with the machine to itself; what a busy one got wrong once is tried once more, and told.
           sequence: { groupOrder: 1 },

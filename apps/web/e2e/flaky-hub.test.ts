@@ -63,7 +63,7 @@ describe("a hub that is worse than none", () => {
     const { page, errors } = await aboutToRead();
     hub.become("silent");
     await onToTheHead(page);
-    await expect.poll(() => hub.held().length, { timeout: 20_000 }).toBeGreaterThan(0);
+    await expect.poll(() => hub.held().length).toBeGreaterThan(0);
     const [hanging, before] = [hub.held(), hub.asked()];
     for (const said of ["Pointed", "Nothing", "Pointed"] as const) {
       await answer(page, said);

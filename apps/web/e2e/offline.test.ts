@@ -171,6 +171,46 @@ describe("without a network", () => {
   });
 });
 
+/** Another exchange of the open herd is under way, as in another tab, until it is let go. */
+async function exchangeUnderWay(page: Page): Promise<() => Promise<void>> {
+  await page.evaluate(async () => {
+    const herds = (await indexedDB.databases()).flatMap(
+      ({ name }) => /^pollard-herd-(.+)$/.exec(name ?? "")?.[1] ?? [],
+    );
+    await new Promise<void>((held) => {
+      void navigator.locks.request(`pollard-exchange-${herds[0]}`, async () => {
+        await new Promise<void>((letGo) => {
+          Object.assign(window, { letGo });
+          held();
+        });
+      });
+    });
+  });
+  return () => page.evaluate("letGo()");
+}
+
+test("[UI-385] Exchange now waits for an exchange that is under way, and hands over what was entered since", async () => {
+  const { page, errors } = await newPhone();
+  await startOwnHerd(page, address, "Thornfield", "Ines");
+  await addGoat(page, address, { name: "Hazel", sex: "Doe" });
+  await exchangeNow(page, address);
+  const letGo = await exchangeUnderWay(page);
+  await addGoat(page, address, { name: "Fern", sex: "Doe" });
+  await go(page, address, "/safe");
+  await page.getByText("On this device only: 1").first().waitFor();
+  await press(page, "Exchange now");
+  await page.getByRole("button", { name: "Exchanging" }).waitFor();
+  // The phone's own turn has come too, and waits as well.
+  await expect.poll(() => page.evaluate(async () => (await navigator.locks.query()).pending?.length)).toBe(2);
+  await letGo();
+  await page
+    .getByText(/^Everything is on the hub/)
+    .first()
+    .waitFor();
+  await page.getByRole("button", { name: "Exchange now" }).waitFor();
+  expect(errors).toEqual([]);
+});
+
 describe("two phones that did not know of each other", () => {
   test("[UI-252] one name corrected on both: both are shown, a person chooses, and the choice is taken back", async () => {
     const { hub, first, second } = await twoNamesForHazel();
@@ -267,7 +307,7 @@ describe("two phones that did not know of each other", () => {
     await place.focus();
     await page.evaluate(listen);
     await first.context.setOffline(false);
-    await expect.poll(() => toldOn(page), { timeout: 20_000 }).toContainEqual(expect.stringMatching(told));
+    await expect.poll(() => toldOn(page)).toContainEqual(expect.stringMatching(told));
     expect((await toldOn(page)).filter((said) => said.startsWith("alert"))).toEqual([]);
     expect(await place.evaluate((one) => one === document.activeElement)).toBe(true);
     expect([...first.errors, ...second.errors]).toEqual([]);

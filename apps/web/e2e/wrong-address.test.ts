@@ -67,7 +67,7 @@ describe("an address that is wrong", () => {
             );
           },
           before,
-          { timeout: 4000 },
+          { timeout: 20_000 },
         )
         .then(
           () => true,

@@ -19,7 +19,7 @@ export function exchangeInBackground(house: House): () => void {
   let running = false;
   /** Was something new told of during an exchange that may have been past it? */
   let again = false;
-  let seen = house.version;
+  let handed = house.entered;
 
   const run = async (): Promise<void> => {
     if (running) {
@@ -27,11 +27,11 @@ export function exchangeInBackground(house: House): () => void {
       return;
     }
     running = true;
+    handed = house.entered;
     const outcome = await house.exchange();
     running = false;
-    seen = house.version;
     pause = outcome === "done" ? OFTEN_MS : Math.min(SELDOM_MS, pause * 2);
-    plan(again ? NEWS_MS : pause);
+    plan(again ? NEWS_MS : house.entered === handed ? pause : SOON_MS);
     again = false;
   };
   const plan = (ms: number): void => {
@@ -39,7 +39,7 @@ export function exchangeInBackground(house: House): () => void {
     timer = setTimeout(() => void run(), ms);
   };
   const stopListening = house.onChange(() => {
-    if (!running && house.version !== seen) plan(SOON_MS);
+    if (!running && house.entered !== handed) plan(SOON_MS);
   });
   const online = (): void => plan(0);
   window.addEventListener("online", online);

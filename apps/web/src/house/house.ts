@@ -34,6 +34,8 @@ export interface House {
   readonly answers: AskHerd;
   /** Rises whenever the answers may have changed. */
   readonly version: number;
+  /** Rises whenever entries came that the hub may lack: from here, another tab or a file. */
+  readonly entered: number;
   /** Called when `version` rose. Gives back how to stop listening. */
   readonly onChange: (listen: () => void) => () => void;
   /** What one tap did and the disk did not take. */
@@ -51,7 +53,7 @@ export interface House {
   readonly otherTab: boolean;
   /** Reads what other hands have added: another tab, or the hub. */
   refresh(): Promise<void>;
-  /** Exchanges with the hub that served this page, unless another tab is doing so. */
+  /** Exchanges with the hub that served this page, once no other exchange of this phone's is under way. */
   exchange(): Promise<ExchangeOutcome["state"]>;
   /** How the last exchange ended, also one that nobody asked for; `undefined` before the first. */
   readonly lastExchange: ExchangeOutcome["state"] | undefined;
@@ -89,6 +91,8 @@ export async function openHouse(
   const listeners = new Set<() => void>();
   const channel = new BroadcastChannel(`pollard-herd-${herd.id}`);
   let version = 1;
+  let entered = 0;
+  let isOpen = true;
   let otherTab = false;
   let lastExchange: ExchangeOutcome["state"] | undefined;
 
@@ -99,6 +103,7 @@ export async function openHouse(
   const refresh = async (): Promise<void> => {
     const caughtUp = await answers.catchUp();
     if (caughtUp.ok) maker.sawStamp(caughtUp.value.latest);
+    entered++;
     changed();
   };
   channel.addEventListener("message", (event: MessageEvent<TabWord>) => {
@@ -111,8 +116,10 @@ export async function openHouse(
   });
   channel.postMessage("here" satisfies TabWord);
   const exchange = async (): Promise<ExchangeOutcome["state"]> => {
-    const outcome = await alone(`pollard-exchange-${herd.id}`, () => answers.exchange(document.baseURI, herd));
-    if (outcome === undefined) return "done";
+    const outcome = await inTurn(`pollard-exchange-${herd.id}`, async () =>
+      isOpen ? answers.exchange(document.baseURI, herd) : undefined,
+    );
+    if (outcome === undefined) return "away";
     lastExchange = outcome.state;
     if (outcome.received > 0) channel.postMessage("added" satisfies TabWord);
     const name = outcome.received > 0 ? await answers.herdName() : undefined;
@@ -137,6 +144,9 @@ export async function openHouse(
     answers,
     get version() {
       return version;
+    },
+    get entered() {
+      return entered;
     },
     get otherTab() {
       return otherTab;
@@ -179,6 +189,7 @@ export async function openHouse(
     },
     exchange,
     async erase(phone) {
+      isOpen = false;
       await answers.shut();
       await db.close();
       const gone = await eraseHerdDatabase(herd.id);
@@ -186,6 +197,7 @@ export async function openHouse(
       return gone;
     },
     async close() {
+      isOpen = false;
       channel.postMessage("leaving" satisfies TabWord);
       channel.close();
       listeners.clear();
@@ -201,10 +213,9 @@ const NEEDS_ORDER: ReadonlySet<string> = new Set(["replace", "strike", "setting"
 /** Stands in an entry that was made before anybody said who holds the phone. */
 const NOBODY = "?";
 
-/** Does the work unless another tab is at it, in which case there is no answer. */
-async function alone<T>(name: string, work: () => Promise<T>): Promise<T | undefined> {
-  if (!("locks" in navigator)) return work();
-  return navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock === null ? undefined : work()));
+/** Does the work once nobody else is at it, in this tab or another: what is under way may be past what was just entered. */
+async function inTurn<T>(name: string, work: () => Promise<T>): Promise<T> {
+  return "locks" in navigator ? navigator.locks.request(name, work) : work();
 }
 
 /** The herd that was open last, if it is still kept here. */

@@ -23,6 +23,7 @@ export function Where({ safety }: { readonly safety: Safety }) {
   const hub = safety.hubAnswered;
   const isDemo = house.herd.sort === "demo";
   const now = async (): Promise<void> => {
+    if (exchange === "working") return;
     setExchange("working");
     const outcome = await house.exchange();
     setExchange(outcome === "done" ? "idle" : outcome === "not-kept" ? "away" : outcome);
