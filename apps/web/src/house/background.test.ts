@@ -83,6 +83,17 @@ test("[UI-384] also where no hub answered; then it is asked ever less often", as
   stop();
 });
 
+test("[UI-384] once it is stopped it asks nothing more, also where an exchange was still under way", async () => {
+  const { house, exchanges, enter, end } = aHouse();
+  const stop = exchangeInBackground(house);
+  await after(0);
+  enter();
+  stop();
+  await end();
+  await after(3_600_000);
+  expect(exchanges()).toBe(1);
+});
+
 test("[UI-384] what is no entry asks nothing of the hub; entries that come together go together", async () => {
   const { house, exchanges, enter, changed, end } = aHouse();
   const stop = exchangeInBackground(house);

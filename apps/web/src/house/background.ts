@@ -17,6 +17,7 @@ export function exchangeInBackground(house: House): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let pause = OFTEN_MS;
   let running = false;
+  let stopped = false;
   /** Was something new told of during an exchange that may have been past it? */
   let again = false;
   let handed = house.entered;
@@ -36,6 +37,7 @@ export function exchangeInBackground(house: House): () => void {
   };
   const plan = (ms: number): void => {
     clearTimeout(timer);
+    if (stopped) return;
     timer = setTimeout(() => void run(), ms);
   };
   const stopListening = house.onChange(() => {
@@ -49,6 +51,7 @@ export function exchangeInBackground(house: House): () => void {
     role === "vet" ? () => undefined : listenToHub(id, { base: document.baseURI, token, onNews: () => plan(NEWS_MS) });
   plan(0);
   return () => {
+    stopped = true;
     stopNews();
     clearTimeout(timer);
     stopListening();
