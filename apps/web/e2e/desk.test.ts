@@ -1,4 +1,4 @@
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import { beforeAll, expect, test } from "vitest";
 import { DESK } from "./browser.ts";
 import { go, startDemo } from "./steps.ts";
@@ -17,6 +17,18 @@ const boxOf = async (selector: string) => {
   if (box === null) throw new Error(`not on the page: ${selector}`);
   return { left: box.x, top: box.y, right: box.x + box.width, bottom: box.y + box.height };
 };
+
+type Box = Awaited<ReturnType<typeof boxOf>>;
+/** Where each of some parts of the page is. */
+const boxesOf = (parts: Locator): Promise<readonly Box[]> =>
+  parts.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
+
+const touch = (one: Box, two: Box): boolean =>
+  one.left < two.right && two.left < one.right && one.top < two.bottom && two.top < one.bottom;
+
+/** Those that an earlier one of them touches. */
+const touching = (boxes: readonly Box[]): readonly Box[] =>
+  boxes.flatMap((one, at) => boxes.slice(at + 1).filter((two) => touch(one, two)));
 
 test("[UI-280] at the desk the keys of a page stand at its head, beside the holder's name, and cover nothing", async () => {
   for (const side of ["right", "left"]) {
@@ -124,19 +136,10 @@ test("[UI-377] no two words at the timeline's head touch, and no vet day's mark 
   await go(page, address, "/plan");
   const head = page.locator(".timeline.head");
   await head.waitFor();
-  const found = await head.evaluate((drawing) => {
-    const boxes = (what: string) => [...drawing.querySelectorAll(what)].map((one) => one.getBoundingClientRect());
-    const [words, marks] = [boxes("text"), boxes('path[stroke-width="4"]')];
-    const touch = (a: DOMRect, b: DOMRect): boolean =>
-      a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
-    return {
-      marks: marks.length,
-      words: words.flatMap((one, i) => words.slice(i + 1).filter((other) => touch(one, other))).length,
-      throughs: marks.flatMap((mark) => words.filter((word) => touch(mark, word))).length,
-    };
-  });
-  expect(found.marks).toBeGreaterThan(1);
-  expect(found).toMatchObject({ words: 0, throughs: 0 });
+  const [words, marks] = [await boxesOf(head.locator("text")), await boxesOf(head.locator('path[stroke-width="4"]'))];
+  expect(marks.length).toBeGreaterThan(1);
+  expect(touching(words)).toEqual([]);
+  expect(marks.flatMap((mark) => words.filter((word) => touch(mark, word)))).toEqual([]);
 });
 
 test("[UI-286] at the desk what was entered stands one line each, and a goat's kids two abreast", async () => {
@@ -157,16 +160,9 @@ test("[UI-286] at the desk what was entered stands one line each, and a goat's k
 test("[UI-287] the words of the picture of calls run into no figure", async () => {
   await go(page, address, "/score");
   await page.locator(".calls-picture").waitFor();
-  const boxes = await page
-    .locator(".calls-picture text")
-    .evaluateAll((words) => words.map((word) => word.getBoundingClientRect().toJSON() as DOMRect));
+  const boxes = await boxesOf(page.locator(".calls-picture text"));
   expect(boxes.length).toBe(8);
-  const over = boxes.flatMap((one, at) =>
-    boxes
-      .slice(at + 1)
-      .filter((two) => one.left < two.right && two.left < one.right && one.top < two.bottom && two.top < one.bottom),
-  );
-  expect(over).toEqual([]);
+  expect(touching(boxes)).toEqual([]);
 });
 
 test("[UI-322] at the desk tests, the season and the young stand in tables, each figure under its head, none cut", async () => {

@@ -42,6 +42,7 @@ export {
   withSameAnimals,
 } from "./same-animals.ts";
 export {
+  canHaveKidded,
   hasKidded,
   KIDDED_TRAIT,
   kiddedFact,

@@ -54,34 +54,27 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-test("[UI-384] what is entered while an exchange is under way is handed over soon after it, not with the next minute's", async () => {
-  const { house, exchanges, enter, end } = aHouse();
-  const stop = exchangeInBackground(house);
-  await after(0);
-  expect(exchanges()).toBe(1);
-  enter();
-  await end();
-  await after(2000);
-  expect(exchanges()).toBe(2);
-  await end();
-  await after(50_000);
-  expect(exchanges()).toBe(2);
-  stop();
-});
-
-test("[UI-384] also where no hub answered; then it is asked ever less often", async () => {
-  const { house, exchanges, enter, end } = aHouse();
-  const stop = exchangeInBackground(house);
-  await after(0);
-  enter();
-  await end("away");
-  await after(2000);
-  expect(exchanges()).toBe(2);
-  await end("away");
-  await after(200_000);
-  expect(exchanges()).toBe(2);
-  stop();
-});
+test.each([
+  ["done", 50_000],
+  // Ever less often: after two failures for longer than three minutes.
+  ["away", 200_000],
+] as const)(
+  "[UI-384] what is entered while an exchange is under way that ends %s is handed over soon after it",
+  async (outcome, quiet) => {
+    const { house, exchanges, enter, end } = aHouse();
+    const stop = exchangeInBackground(house);
+    await after(0);
+    expect(exchanges()).toBe(1);
+    enter();
+    await end(outcome);
+    await after(2000);
+    expect(exchanges()).toBe(2);
+    await end(outcome);
+    await after(quiet);
+    expect(exchanges()).toBe(2);
+    stop();
+  },
+);
 
 test("[UI-384] once it is stopped it asks nothing more, also where an exchange was still under way", async () => {
   const { house, exchanges, enter, end } = aHouse();

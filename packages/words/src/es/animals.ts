@@ -1,6 +1,15 @@
 import type { AnimalRef, GenotypeSaid } from "@pollard/advice";
 import { sayCounted } from "./chances.ts";
 
+/** El sexo, en una palabra. */
+export const SEX: Record<AnimalRef["sex"], string> = {
+  doe: "hembra",
+  buck: "macho",
+  wether: "castrado",
+  intersex: "intersexual",
+  unsure: "no se sabe",
+};
+
 const KID_OF: Record<AnimalRef["sex"], string> = {
   doe: "cabrita",
   buck: "cabrito",

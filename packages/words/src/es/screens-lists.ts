@@ -8,8 +8,8 @@ import type {
   ParentChoice,
   PlannedRow,
   RowProblem,
-  Sex,
 } from "@pollard/records";
+import { SEX } from "./animals.ts";
 
 const COLUMNS: Readonly<Record<ListColumn, string>> = {
   name: "nombre",
@@ -28,13 +28,6 @@ const COLUMNS: Readonly<Record<ListColumn, string>> = {
   id: "identificador de Pollard",
 };
 
-const SEXES: Readonly<Record<Sex, string>> = {
-  doe: "hembra",
-  buck: "macho",
-  wether: "castrado",
-  intersex: "intersexual",
-  unsure: "no se sabe",
-};
 const HEADS: Readonly<Record<GrownHead, string>> = {
   polled: "mocha",
   horned: "con cuernos",
@@ -43,7 +36,7 @@ const HEADS: Readonly<Record<GrownHead, string>> = {
 };
 /** Lo que en el registro está en inglés. */
 const VALUES: Partial<Record<Difference["of"], Readonly<Record<string, string>>>> = {
-  sex: SEXES,
+  sex: SEX,
   head: HEADS,
   kidded: { yes: "sí" },
 };

@@ -1,5 +1,5 @@
 import type { SheetWords } from "../sheets/sheet.ts";
-import { sayAnimal, sayGenotype } from "./animals.ts";
+import { sayAnimal, sayGenotype, SEX } from "./animals.ts";
 import { CARE, care } from "./care.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { sayCounted } from "./chances.ts";
@@ -31,13 +31,7 @@ export const sheetWords: SheetWords = {
     surprise: saySurprise,
     learnt: sayLearnt,
   },
-  sex: {
-    doe: "hembra",
-    buck: "macho",
-    wether: "castrado",
-    intersex: "intersexual",
-    unsure: "no se sabe",
-  },
+  sex: SEX,
   growHorns: (counted) => `${counted} con cuernos`,
   guessed: "estimado",
   vetList: {

@@ -1,7 +1,7 @@
-import { type Day, daysFrom, parseDay } from "@pollard/base";
+import { type Day, parseDay } from "@pollard/base";
 import { type AnimalId, animalId } from "@pollard/genetics";
-import { chipNumber, type ChipProblem, type Fact, type GrownHead, type Sex } from "@pollard/records";
-import { canEnter, clearingFact } from "../animal/model.ts";
+import { canHaveKidded, chipNumber, type ChipProblem, type Fact, type GrownHead, type Sex } from "@pollard/records";
+import { clearingFact } from "../animal/model.ts";
 
 /** What is known of a goat that came otherwise than by a kidding here. */
 export interface Origin {
@@ -98,9 +98,7 @@ export function animalFact(draft: AnimalDraft, today: Day): Fact | undefined {
 
 /** Whether it is asked of a goat that it has kidded: of a doe, unless she is said to be too young. */
 export const mayHaveKidded = ({ sex, head, born }: AnimalDraft, today: Day): boolean =>
-  sex === "doe" &&
-  head !== "kid" &&
-  canEnter("doe", "here", born === undefined ? undefined : daysFrom(born, today)).includes("kidding");
+  sex === "doe" && head !== "kid" && canHaveKidded(born, today);
 
 /** All that storing makes of it: the goat, and that she has kidded where that is answered with yes. */
 export function animalFacts(draft: AnimalDraft, today: Day): readonly Fact[] | undefined {

@@ -12,6 +12,7 @@ import {
 } from "@pollard/advice";
 import {
   type Animal,
+  canHaveKidded,
   type Fact,
   type FactKind,
   type HistoryLine,
@@ -150,11 +151,9 @@ export type Clears = "kidded" | "vet";
 
 /** What can still be said that would clear a doe who is here; nothing of any other goat. */
 export function clearsHer({ animal, intersexWatch }: AnimalModel, today: Day): readonly Clears[] {
-  if (!intersexWatch || animal.sex !== "doe") return [];
-  const ageDays = animal.born === undefined ? undefined : daysFrom(animal.born, today);
-  const enter = canEnter("doe", animal.departure === undefined ? "here" : "gone", ageDays);
-  const kidded = enter.includes("kidding") && saidToHaveKidded(animal).length === 0;
-  const vet = animal.departure === undefined && lastIntersexLook(animal)?.value !== INTERSEX_TRAIT.ruledOut;
+  if (!intersexWatch || animal.sex !== "doe" || animal.departure !== undefined) return [];
+  const kidded = canHaveKidded(animal.born, today) && saidToHaveKidded(animal).length === 0;
+  const vet = lastIntersexLook(animal)?.value !== INTERSEX_TRAIT.ruledOut;
   return [...(kidded ? (["kidded"] as const) : []), ...(vet ? (["vet"] as const) : [])];
 }
 

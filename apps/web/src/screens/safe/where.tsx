@@ -1,5 +1,6 @@
 import type { EntryId } from "@pollard/records";
 import { useState } from "react";
+import { useExchangeNow } from "../../house/use-exchange-now.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { StatusChip } from "../../parts/status-chip.tsx";
 import { Told } from "../../parts/frame/told.tsx";
@@ -15,19 +16,11 @@ export function Where({ safety }: { readonly safety: Safety }) {
   const { house } = useGround();
   const asked = useAsked((answers) => answers.places(), []).value;
   const places = asked?.ok ? asked.value : undefined;
-  const [exchange, setExchange] = useState<"idle" | "working" | "away" | "later" | "turned-away" | "not-let-in">(
-    "idle",
-  );
+  const { state: exchange, now } = useExchangeNow();
   const [lines, setLines] = useState<readonly string[]>();
   const ended = exchange === "idle" ? house.lastExchange : exchange;
   const hub = safety.hubAnswered;
   const isDemo = house.herd.sort === "demo";
-  const now = async (): Promise<void> => {
-    if (exchange === "working") return;
-    setExchange("working");
-    const outcome = await house.exchange();
-    setExchange(outcome === "done" ? "idle" : outcome === "not-kept" ? "away" : outcome);
-  };
   const name = async (entries: readonly EntryId[]): Promise<void> => {
     const found = await house.answers.lines(entries);
     setLines(found.map((line) => s.problems.entry(s.animal.kinds[line.kind], words.day(line.on, today), line.by)));

@@ -3,6 +3,7 @@ import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { KeptHerd } from "../../adapters/device.ts";
 import type { VisitOfDay } from "../../adapters/hub/visit-peer.ts";
+import { useExchangeNow } from "../../house/use-exchange-now.ts";
 import { useAsked, useGround, useScreens, useToday, words } from "../../house/use-house.tsx";
 import { capital } from "../../parts/capital.ts";
 import { Frame } from "../../parts/frame/frame.tsx";
@@ -41,15 +42,7 @@ export function VisitsScreen() {
 
 function HandOver({ waiting, refused }: { readonly waiting: number; readonly refused: number }) {
   const s = useScreens();
-  const { house } = useGround();
-  const [state, setState] = useState<"idle" | "working" | "away" | "turned-away" | "later">("idle");
-  const now = async (): Promise<void> => {
-    setState("working");
-    const outcome = await house.exchange();
-    if (outcome === "done") setState("idle");
-    else if (outcome === "turned-away" || outcome === "not-let-in") setState("turned-away");
-    else setState(outcome === "later" ? "later" : "away");
-  };
+  const { state, now } = useExchangeNow();
   return (
     <section className="part" aria-label={s.shown.handOver}>
       <p>
@@ -58,7 +51,7 @@ function HandOver({ waiting, refused }: { readonly waiting: number; readonly ref
       {refused > 0 && <Told>{s.safe.refused(refused)}</Told>}
       {state === "away" && <Told>{s.safe.hubAway}</Told>}
       {state === "later" && <Told>{s.safe.hubLater}</Told>}
-      {state === "turned-away" && <Told>{s.phones.turnedAway}</Told>}
+      {(state === "turned-away" || state === "not-let-in") && <Told>{s.phones.turnedAway}</Told>}
       <button type="button" className="press" aria-disabled={state === "working"} onClick={() => void now()}>
         {state === "working" ? s.shown.handing : s.shown.handOver}
       </button>
