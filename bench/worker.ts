@@ -50,8 +50,14 @@ function lines(where: string, times: readonly FourLociTimes[]) {
       unit: "ms",
       note: `${method}; after one finding more (first time ${first.toFixed(1)}, program just loaded ${loaded.toFixed(1)})`,
     })),
+    ...times.map(({ locus, entry }) => ({
+      what: `four loci together, after one finding more at ${locus}, ${where}`,
+      value: entry,
+      unit: "ms",
+      note: `the first time ${(sum("first") / entry).toFixed(1)} times as long`,
+    })),
     {
-      what: `four loci together, after one finding more, ${where}`,
+      what: `four loci together, after one finding more at each, ${where}`,
       value: sum("again"),
       unit: "ms",
       note: verdict(sum("again")),

@@ -78,7 +78,13 @@ export function answerFrom(
       if (known) return known;
       const { at, member, answer: family } = subject(id);
       const { space, logs } = family.cavity(at);
-      const belief = { ...beliefFrom(locus, space, logs, member), sires: siresOf(sound, family, at, member) };
+      let sires: AnimalBelief["sires"] | undefined;
+      const belief: AnimalBelief = {
+        ...beliefFrom(locus, space, logs, member),
+        get sires() {
+          return (sires ??= siresOf(sound, family, at, member));
+        },
+      };
       beliefs.set(id, belief);
       return belief;
     },

@@ -1,4 +1,5 @@
 import { allelePairs, type Locus } from "../locus.ts";
+import { f64, item } from "../inference/cell.ts";
 import { CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { GenotypeBelief } from "./genotype-answer.ts";
 import { logSaid } from "./genotype-network.ts";
@@ -15,27 +16,28 @@ export function beliefFrom(
   logCavity: Float64Array,
   own: { readonly xx: number; readonly evidence: readonly Evidence[] },
 ): GenotypeBelief {
-  const [females, males] = [allelePairs(locus, "XX").length, allelePairs(locus, "XY").length];
-  const chances = Array.from({ length: females + males }, () => Number.NEGATIVE_INFINITY);
-  const from = { XX: 0, XY: females };
-  const logSex = { XX: Math.log(own.xx), XY: Math.log(1 - own.xx) };
+  const females = allelePairs(locus, "XX").length;
+  const chances = new Float64Array(females + allelePairs(locus, "XY").length).fill(Number.NEGATIVE_INFINITY);
   let top = Number.NEGATIVE_INFINITY;
-  space.states.forEach(({ sex: only, within }, at) => {
-    for (const sex of CHROMOSOMAL_SEXES) {
-      if (only !== undefined && only !== sex) continue;
-      const log = (logCavity[at] ?? Number.NEGATIVE_INFINITY) + logSex[sex] + logSaid(own.evidence, sex, within);
-      chances[from[sex] + within] = log;
-      top = Math.max(top, log);
+  for (const sex of CHROMOSOMAL_SEXES) {
+    const logSex = Math.log(sex === "XX" ? own.xx : 1 - own.xx);
+    if (logSex === Number.NEGATIVE_INFINITY) continue;
+    const from = sex === "XX" ? 0 : females;
+    for (let at = 0; at < space.states.length; at++) {
+      const state = item(space.states, at);
+      if (state.sex !== undefined && state.sex !== sex) continue;
+      const log = f64(logCavity, at) + logSex + logSaid(own.evidence, sex, state.within);
+      chances[from + state.within] = log;
+      if (log > top) top = log;
     }
-  });
-  let total = 0;
-  for (let i = 0; i < chances.length; i++) {
-    const weight = Math.exp((chances[i] ?? top) - top);
-    chances[i] = weight;
-    total += weight;
   }
-  for (let i = 0; i < chances.length; i++) chances[i] = (chances[i] ?? 0) / total;
-  const bySex = { XX: chances.slice(0, females), XY: chances.slice(females) };
-  const genotypes = locus.inheritance === "autosomal" ? bySex.XX.map((w, g) => w + (bySex.XY[g] ?? 0)) : chances;
-  return { genotypes, bySex, xx: bySex.XX.reduce((a, b) => a + b, 0) };
+  let total = 0;
+  for (let i = 0; i < chances.length; i++) total += chances[i] = Math.exp(f64(chances, i) - top);
+  for (let i = 0; i < chances.length; i++) chances[i] = f64(chances, i) / total;
+  const bySex = { XX: [...chances.subarray(0, females)], XY: [...chances.subarray(females)] };
+  let xx = 0;
+  for (const w of bySex.XX) xx += w;
+  const genotypes =
+    locus.inheritance === "autosomal" ? bySex.XX.map((w, g) => w + f64(chances, females + g)) : [...chances];
+  return { genotypes, bySex, xx };
 }

@@ -1,19 +1,19 @@
 import { Bug, present } from "@pollard/base";
 import { item } from "../inference/cell.ts";
 import { peel, type Peeling } from "../inference/iterative-peeling.ts";
-import { calibrateKept, type LayoutMemory } from "../inference/layout-memory.ts";
+import { calibrateKept, type LayoutMemory, type Shape } from "../inference/layout-memory.ts";
 import { peeledBeliefs } from "../inference/peeled-beliefs.ts";
 import type { Calibration } from "../inference/propagation.ts";
 import { peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { comparedAnimals } from "./compared-animals.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "../questions/conflicts.ts";
-import { type GenotypeNetwork, genotypeNetwork, ownEvidence, statesLeft } from "./genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, networkAfter, ownEvidence } from "./genotype-network.ts";
 import { narrowedFamily } from "./narrowed-family.ts";
 import type { SoundMember } from "../pedigree/sound-problem.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import { sireChances, siresTogether } from "./sire-doubt.ts";
-import { type StateSpace, stateSpaces } from "./state-space.ts";
+import { hasStatesLeft, type StateSpace, stateSpaces } from "./state-space.ts";
 
 /** What everything but an animal's own evidence says of its states: natural logs, the largest 0. */
 export interface Cavity {
@@ -21,9 +21,18 @@ export interface Cavity {
   readonly logs: Float64Array;
 }
 
+/** What a family was worked out in, to start from when something more was found. */
+export interface Worked {
+  readonly members: readonly SoundMember[];
+  readonly network: GenotypeNetwork;
+  readonly shape: Shape;
+}
+
 /** One family worked out. Variables are those of `network`. */
 export interface FamilyAnswer {
   readonly network: Pick<GenotypeNetwork, "variables" | "spaces">;
+  /** To start from when something more was found; not kept of several loci worked out as one. */
+  readonly worked?: Worked;
   /** The members with the facts of conflicts set aside. */
   readonly members: readonly SoundMember[];
   readonly method: "exact" | "approximate";
@@ -55,6 +64,7 @@ export interface FamilyTask {
 
 /** A network worked out, and how. */
 interface Solution {
+  readonly worked: Worked;
   readonly network: GenotypeNetwork;
   readonly beliefs: Calibration;
   readonly method: FamilyAnswer["method"];
@@ -63,37 +73,51 @@ interface Solution {
   readonly isNarrowed: boolean;
 }
 
-/** Works one family out: exactly if the budget allows, else narrowed to what parents can be, else by iterative peeling. */
-export function workOutFamily(task: FamilyTask, known: readonly Conflict[] = []): FamilyAnswer {
+/**
+ * Works one family out: exactly if the budget allows, else narrowed to what parents can be, else by iterative peeling.
+ *
+ * `before` is what the same family was worked out in last.
+ */
+export const workOutFamily = (task: FamilyTask, before?: Worked): FamilyAnswer => workOut(task, [], before);
+
+function workOut(task: FamilyTask, known: readonly Conflict[], before?: Worked): FamilyAnswer {
   const { members } = task;
-  const solution = solve(task);
+  const solution = solve(task, { before });
   if (solution) return answerOf(task, solution, known);
   const found = someConflicts(task);
   const aside = new Set(found.flatMap((c) => c.setAside));
-  const rest = members.map((m) => ({ ...m, evidence: m.evidence.filter((e) => !aside.has(e.fact)) }));
-  return workOutFamily({ ...task, members: rest }, [...known, ...found]);
+  const rest = members.map((m) =>
+    m.evidence.some((e) => aside.has(e.fact)) ? { ...m, evidence: m.evidence.filter((e) => !aside.has(e.fact)) } : m,
+  );
+  return workOut({ ...task, members: rest }, [...known, ...found], before);
 }
 
 /** No smaller error is claimed than this: loops beyond the surroundings looked at stay uncounted. */
 const LEAST_ERROR = 1e-6;
 
 /** Nothing where the evidence contradicts itself. `whole` names an animal that keeps all its states. */
-function solve({ locus, members, family, cellBudget, layouts }: FamilyTask, whole?: number): Solution | undefined {
-  const network = genotypeNetwork(locus, members, family, whole === undefined ? {} : { whole });
+function solve(
+  task: FamilyTask,
+  { whole, before }: { readonly whole?: number; readonly before?: Worked | undefined },
+): Solution | undefined {
+  const { locus, members, family, cellBudget, layouts } = task;
+  const after = before && networkAfter(locus, family, before, { members, mayRuleOut: before.shape.tree !== undefined });
+  const network = after ?? genotypeNetwork(locus, members, family, whole === undefined ? {} : { whole });
   const { graph } = network;
-  const shape = layouts.shapeOf(graph, cellBudget);
+  const shape = after ? before.shape : layouts.shapeOf(graph, cellBudget);
+  const worked = { members, network, shape };
   if (shape.tree) {
     const beliefs = calibrateKept(shape, shape.tree, graph);
-    return beliefs && { network, beliefs, method: "exact", error: 0, isNarrowed: false };
+    return beliefs && { worked, network, beliefs, method: "exact", error: 0, isNarrowed: false };
   }
   const peeling = peel(graph);
   if (!peeling) return undefined;
   const open = whole === undefined ? peeling : withoutOwn(network, peeling, whole);
   const narrow = open && narrowedFamily({ locus, members, family, network, peeling: open, whole, cellBudget, layouts });
-  if (narrow) return { ...narrow, method: "approximate", isNarrowed: true };
+  if (narrow) return { ...narrow, worked, method: "approximate", isNarrowed: true };
   const compared = comparedAnimals(network, peeling, members);
   const error = Math.max(LEAST_ERROR, peeling.unrest, peelingError(graph, peeling, compared, shape.regions));
-  return { network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error, isNarrowed: false };
+  return { worked, network, beliefs: peeledBeliefs(graph, peeling), method: "approximate", error, isNarrowed: false };
 }
 
 /** What peeling has to say once an animal's own evidence is left out, which is what is asked of an animal kept whole. */
@@ -113,7 +137,7 @@ function someConflicts({ locus, members, family }: FamilyTask): readonly Conflic
 
 function answerOf(
   task: FamilyTask,
-  { network, beliefs, method, error, isNarrowed }: Solution,
+  { worked, network, beliefs, method, error, isNarrowed }: Solution,
   conflicts: readonly Conflict[],
 ): FamilyAnswer {
   const { locus, members } = task;
@@ -124,6 +148,7 @@ function answerOf(
   const whole = new Map<number, Cavity>();
   return {
     network,
+    worked,
     members,
     method,
     error,
@@ -138,8 +163,8 @@ function answerOf(
       const member = present(members[animal], "a member");
       const part = ownEvidence(all, member.xx, evidence);
       const rests = isNarrowed && restsOn(ownEvidence(all, member.xx, member.evidence), part);
-      if (statesLeft(all, part).key === space.key && !rests) return cavityIn(network, beliefs, animal);
-      const wider = present(solve(task, animal), "facts that hold");
+      if (hasStatesLeft(space, part) && !rests) return cavityIn(network, beliefs, animal);
+      const wider = present(solve(task, { whole: animal }), "facts that hold");
       const found = cavityIn(wider.network, wider.beliefs, animal);
       whole.set(animal, found);
       return found;

@@ -5,13 +5,16 @@ import type { Locus } from "../locus.ts";
 import type { ChromosomalSex } from "../vocabulary.ts";
 import { hangsTogether, type Litter, littersOf } from "../pedigree/litters.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
+import { isSameBirth } from "../pedigree/sameness.ts";
 import type { SoundMember, SoundSire } from "../pedigree/sound-problem.ts";
 import { choiceTable, type LitterVariable, litterTable, type SireDoubt } from "./sire-doubt.ts";
 import {
   type Gametes,
   gametesOf,
   gametesOfAllele,
+  hasStatesLeft,
   narrowed,
+  ofStates,
   type SpaceKind,
   type StateSpace,
   stateSpaces,
@@ -109,6 +112,35 @@ export function genotypeNetwork(
   return builder.network();
 }
 
+/**
+ * The network of a family of whose members other things were found: all tables are the very same, and so is the evidence of
+ * everyone of whom nothing changed. A state that a new finding rules out keeps its place, where `mayRuleOut`.
+ *
+ * Shape: nothing where more changed than findings, or where they leave an animal other states than stand in the tables.
+ */
+export function networkAfter(
+  locus: Locus,
+  family: readonly number[],
+  before: { readonly network: GenotypeNetwork; readonly members: readonly SoundMember[] },
+  { members, mayRuleOut }: { readonly members: readonly SoundMember[]; readonly mayRuleOut: boolean },
+): GenotypeNetwork | undefined {
+  const { network } = before;
+  const all = stateSpaces(locus);
+  const logUnary = network.graph.logUnary.slice();
+  for (const i of family) {
+    const [was, m] = [memberAt(before.members, i), memberAt(members, i)];
+    if (m === was) continue;
+    if (!isSameBirth(was, m)) return undefined;
+    const space = present(network.spaces.get(i), "an animal's states");
+    const own = ownEvidence(all[space.kind], m.xx, m.evidence);
+    const logs = ofStates(space, own);
+    if (!hasStatesLeft(space, own)) return undefined;
+    if (!mayRuleOut && logs.includes(Number.NEGATIVE_INFINITY)) return undefined;
+    logUnary[present(network.variables.get(i), "an animal's variable")] = logs;
+  }
+  return { ...network, graph: { ...network.graph, logUnary } };
+}
+
 /** The one buck who may be the sire beside the unknown ones; nothing if there are more, or no doubt. */
 function onlyBuck({ sires }: SoundMember): SoundSire | undefined {
   const [only, ...more] = sires.filter((s) => s.sire >= 0);
@@ -160,8 +192,7 @@ class Builder {
     const own = ownEvidence(all, m.xx, m.evidence);
     const space = isWhole ? all : narrowed(statesLeft(all, own), isKept);
     this.#spaceOf.set(i, space);
-    const logs = space === all ? own : own.filter((_, at) => space.states.includes(present(all.states[at], "a state")));
-    this.#variables.set(i, this.#variable(logs));
+    this.#variables.set(i, this.#variable(ofStates(space, own)));
   }
 
   /** The sire that the kids of a litter have in common, unless each has its own. */

@@ -96,6 +96,23 @@ describe("inferGenotypes", () => {
     expectClose(answer.belief(animalId("a")).genotypes, [0.25, 0.5, 0.25]);
   });
 
+  test("[GE-4] facts that fit no possible sire by a factor of 10^400: which of them it was is still told", () => {
+    // A dam PP has no pp kid; of the others Pp is 9 times as likely to look like that, though 10^400 less than pp.
+    const looks = ["a", "b"].map((fact) => aFact(fact, [1e-200, 3e-200, 1]));
+    const of = (...sires: readonly (readonly [string | undefined, number])[]) =>
+      inferGenotypes(
+        herd(
+          aMember("dam", { evidence: [aFact("d", [1, 0, 0])] }),
+          aMember("pp", { xx: 0, evidence: [aFact("s", [0, 0, 1])] }),
+          aMember("PP", { xx: 0, evidence: [aFact("t", [1, 0, 0])] }),
+          aMember("kid", { dam: "dam", sires, evidence: looks }),
+        ),
+      ).belief(animalId("kid")).sires;
+    expectClose([...of(["pp", 0.6], ["PP", 0.4]).values()], [5.4 / 5.8, 0.4 / 5.8]);
+    // Half of what an unknown buck hands on is P: 5 on the average.
+    expectClose([...of(["pp", 0.9], [undefined, 0.1]).values()], [8.1 / 8.6, 0.5 / 8.6]);
+  });
+
   test("[GE-4] a buck with 3,000 kids is no trouble", () => {
     const kids = Array.from({ length: 3000 }, (_, i) =>
       aMember(`k${i}`, { sire: "buck", evidence: [aFact(`f${i}`, i === 0 ? HORNED_HEAD : POLLED_HEAD)] }),
@@ -132,6 +149,37 @@ describe("inferGenotypes", () => {
         { numRuns: 100 },
       );
     });
+
+    test.each([{}, { cellBudget: 1 }])(
+      "[GE-4] facts as rare as 10^-900 leave every chance a chance, budget %o",
+      (options) => {
+        const rare = new Map([
+          [0, 1e-300],
+          [0.05, 1e-200],
+          [0.3, 1e-100],
+        ]);
+        const rarer = (row: readonly number[]) => row.map((w) => rare.get(w) ?? w);
+        const thrice = ({ fact, likelihood: { XX, XY } }: Evidence): readonly Evidence[] =>
+          ["a", "b", "c"].map((copy) => ({ fact: fact + copy, likelihood: { XX: rarer(XX), XY: rarer(XY) } }));
+        fc.assert(
+          fc.property(anyProblem, (problem) => {
+            const members = problem.members.map((m) => ({ ...m, evidence: m.evidence.flatMap(thrice) }));
+            const answer = inferGenotypes({ ...problem, members }, options);
+            expect(answer.conflicts).toEqual([]);
+            expect(answer.logLikelihood).toBeGreaterThan(Number.NEGATIVE_INFINITY);
+            for (const { id, sires } of members) {
+              const found = answer.belief(id);
+              const all = [found.genotypes, [...found.bySex.XX, ...found.bySex.XY], answer.forecast(id).genotypes];
+              for (const chances of sires.length > 0 ? [...all, [...found.sires.values()]] : all) {
+                expect(Math.min(...chances)).toBeGreaterThanOrEqual(0);
+                expect(sum(chances)).toBeCloseTo(1, 9);
+              }
+            }
+          }),
+          { numRuns: 150 },
+        );
+      },
+    );
 
     test("[GE-3] a planned kid is what the slow way finds for a kid added to the pedigree", () => {
       fc.assert(

@@ -1,16 +1,15 @@
 import { type LayoutMemory, layoutMemory } from "../inference/layout-memory.ts";
 import { answerFrom, emptyAnswer } from "./answer-from-families.ts";
-import { familiesOf } from "../pedigree/families.ts";
 import type { GenotypeAnswer } from "./genotype-answer.ts";
 import { workOutKept } from "./kept-answers.ts";
+import { soundKept } from "./kept-problem.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
-import { soundProblem } from "../pedigree/sound-problem.ts";
 
 /** How much work an exact answer may take. */
 export interface InferenceOptions {
   /** Table cells of one family, all its tables together; beyond it the answer is approximate. About 20 bytes each. */
   readonly cellBudget?: number;
-  /** Keep one between questions about the same herd: the next answer then takes about half the time. */
+  /** Keep one between questions about the same herd: after a finding more the next answer then takes a fraction of the time. */
   readonly layouts?: LayoutMemory;
 }
 
@@ -32,10 +31,9 @@ export const DEFAULT_CELL_BUDGET = 1 << 22;
  * Source:  [lauritzen1988] (local computation on clique trees), [elston1971] (likelihood on pedigrees); rules GE-1 to GE-9.
  */
 export function inferGenotypes(problem: PedigreeProblem, options: InferenceOptions = {}): GenotypeAnswer {
-  const sound = soundProblem(problem);
-  if (sound.locus.alleles.length === 0) return emptyAnswer(sound);
-  const families = familiesOf(sound.members);
   const { cellBudget = DEFAULT_CELL_BUDGET, layouts = layoutMemory() } = options;
+  const { sound, families } = soundKept(problem, layouts);
+  if (sound.locus.alleles.length === 0) return emptyAnswer(sound);
   return answerFrom(
     sound,
     families,

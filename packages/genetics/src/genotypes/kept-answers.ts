@@ -1,7 +1,6 @@
-import { item } from "../inference/cell.ts";
+import { present } from "@pollard/base";
 import type { LayoutMemory } from "../inference/layout-memory.ts";
-import type { Evidence } from "../pedigree/pedigree-problem.ts";
-import type { SoundMember } from "../pedigree/sound-problem.ts";
+import { isSameList, isSameMember } from "../pedigree/sameness.ts";
 import { type FamilyAnswer, type FamilyTask, workOutFamily } from "./family-answer.ts";
 
 interface Kept {
@@ -24,7 +23,8 @@ export function workOutKept(task: FamilyTask): FamilyAnswer {
   ANSWERS.set(task.layouts, known);
   const key = `${task.locus.id} ${task.members[task.family[0] ?? 0]?.id ?? ""}`;
   const before = known.get(key);
-  const kept = before && isSameTask(before.task, task) ? before : { task, answer: workOutFamily(task) };
+  const kept =
+    before && isSameQuestion(before.task, task) ? again(before, task) : { task, answer: workOutFamily(task) };
   known.delete(key);
   known.set(key, kept);
   const oldest = known.size > MOST_ANSWERS ? known.keys().next().value : undefined;
@@ -32,40 +32,17 @@ export function workOutKept(task: FamilyTask): FamilyAnswer {
   return kept.answer;
 }
 
-function isSameTask(a: FamilyTask, b: FamilyTask): boolean {
-  return (
-    a.cellBudget === b.cellBudget &&
-    a.locus.inheritance === b.locus.inheritance &&
-    isSameList(a.locus.alleles, b.locus.alleles) &&
-    isSameList(a.family, b.family) &&
-    a.family.every((i) => isSameMember(a.members[i], b.members[i]))
-  );
+/** The answer to the same question with other findings, or with the same. */
+function again(before: Kept, task: FamilyTask): Kept {
+  const memberOf = ({ members }: FamilyTask, i: number) => present(members[i], "a member");
+  return task.family.every((i) => isSameMember(memberOf(before.task, i), memberOf(task, i)))
+    ? before
+    : { task, answer: workOutFamily(task, before.answer.worked) };
 }
 
-const isSameMember = (a: SoundMember | undefined, b: SoundMember | undefined): boolean =>
-  a === b ||
-  (a !== undefined &&
-    b !== undefined &&
-    a.id === b.id &&
-    a.dam === b.dam &&
-    a.xx === b.xx &&
-    a.priorXx === b.priorXx &&
-    isSameList(a.sires, b.sires, (x, y) => x.sire === y.sire && x.weight === y.weight && x.said === y.said) &&
-    a.litter?.id === b.litter?.id &&
-    a.litter?.mixed === b.litter?.mixed &&
-    isSameList(a.frequencies, b.frequencies) &&
-    isSameList(a.founderPrior, b.founderPrior) &&
-    isSameList(a.evidence, b.evidence, isSameEvidence));
-
-const isSameEvidence = (a: Evidence, b: Evidence): boolean =>
-  a === b ||
-  (a.fact === b.fact && isSameList(a.likelihood.XX, b.likelihood.XX) && isSameList(a.likelihood.XY, b.likelihood.XY));
-
-function isSameList<T>(
-  a: readonly T[] | undefined,
-  b: readonly T[] | undefined,
-  isSame: (x: T, y: T) => boolean = Object.is,
-): boolean {
-  if (a === b) return true;
-  return a !== undefined && b?.length === a.length && a.every((x, at) => isSame(x, item(b, at)));
-}
+/** Whether two tasks ask about the same family at the same locus in the same way, whatever was found on its members. */
+const isSameQuestion = (a: FamilyTask, b: FamilyTask): boolean =>
+  a.cellBudget === b.cellBudget &&
+  a.locus.inheritance === b.locus.inheritance &&
+  isSameList(a.locus.alleles, b.locus.alleles) &&
+  isSameList(a.family, b.family);

@@ -1,6 +1,7 @@
 import { seededRandom } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { layoutMemory } from "../inference/layout-memory.ts";
 import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { animalId } from "../vocabulary.ts";
@@ -92,6 +93,31 @@ describe("beyond the budget, with parents of many kids", () => {
       a.forecast(animalId("kid")),
     );
     expect(apart(exact?.genotypes ?? [], answer?.genotypes ?? [])).toBeLessThan(1e-6);
+  });
+
+  test("[GE-33] findings that rule something out come and go: as if asked afresh", () => {
+    const herd = herdOf(POLLED, 1, 0.003);
+    const certain = (row: readonly number[]) => row.map((w) => (w < 0.5 ? 0 : 1));
+    const surelySeen = (ids: readonly string[]): PedigreeProblem => ({
+      ...herd,
+      members: herd.members.map((m) =>
+        ids.includes(m.id)
+          ? { ...m, evidence: m.evidence.map(({ fact, likelihood }) => aFact(fact, certain(likelihood.XX))) }
+          : m,
+      ),
+    });
+    const layouts = layoutMemory();
+    for (const ids of [[], ["kid10"], ["kid10", "doe3"], ["doe3"], ["buck1", "doe3"], []]) {
+      const problem = surelySeen(ids);
+      const [kept, fresh] = [inferGenotypes(problem, { ...SMALL, layouts }), inferGenotypes(problem, SMALL)];
+      expect(fresh.error).toBeGreaterThan(0);
+      expect(fresh.error).toBeLessThan(PEELED_AT_LEAST);
+      expect(kept.error).toBeCloseTo(fresh.error, 12);
+      for (const { id } of problem.members) {
+        expect(apart(kept.belief(id).genotypes, fresh.belief(id).genotypes)).toBeLessThan(1e-12);
+        expect(apart(kept.forecast(id).genotypes, fresh.forecast(id).genotypes)).toBeLessThan(1e-12);
+      }
+    }
   });
 
   describe("laws", () => {

@@ -1,6 +1,9 @@
 import { present } from "@pollard/base";
 import type { FactorGraph } from "../inference/factor-graph.ts";
+import { f64 } from "../inference/cell.ts";
+import { logTotal } from "../inference/log-total.ts";
 import type { Calibration } from "../inference/propagation.ts";
+import { chancesOf } from "../inference/region.ts";
 import type { Litter } from "../pedigree/litters.ts";
 import type { Gametes } from "./state-space.ts";
 
@@ -40,28 +43,45 @@ export interface LitterLink {
   readonly factor: number;
 }
 
-const normalised = (weights: readonly number[]): readonly number[] => {
+/** The chance of each candidate sire, where the doubt about him stands in the tables of one locus. */
+export function sireChances(graph: FactorGraph, beliefs: Calibration, doubt: SireDoubt): readonly number[] {
+  const weights = doubt.kind === "choice" ? choiceWeights(graph, beliefs, doubt) : mixtureWeights(beliefs, doubt);
   const total = weights.reduce((a, b) => a + b, 0);
   return weights.map((w) => w / total);
-};
+}
 
-/** The chance of each candidate sire, where the doubt about him stands in the tables of one locus. */
-export const sireChances = (graph: FactorGraph, beliefs: Calibration, doubt: SireDoubt): readonly number[] =>
-  normalised(doubtWeights(graph, beliefs, doubt));
+function choiceWeights(
+  { logUnary }: FactorGraph,
+  beliefs: Calibration,
+  { variable, alleles }: Extract<SireDoubt, { kind: "choice" }>,
+): readonly number[] {
+  const chances = chancesOf(beliefs.logCavity(variable), present(logUnary[variable], "the candidates' weights"));
+  return Array.from({ length: chances.length / alleles }, (_, k) =>
+    chances.subarray(k * alleles, (k + 1) * alleles).reduce((a, b) => a + b, 0),
+  );
+}
 
-function doubtWeights(graph: FactorGraph, calibration: Calibration, doubt: SireDoubt): readonly number[] {
-  if (doubt.kind === "choice") {
-    const prior = present(graph.logUnary[doubt.variable], "the candidates' weights");
-    const weights = calibration.logCavity(doubt.variable).map((l, k) => Math.exp(l + (prior[k] ?? 0)));
-    const candidates = Array.from({ length: weights.length / doubt.alleles }, (_, k) => k * doubt.alleles);
-    return candidates.map((from) => weights.slice(from, from + doubt.alleles).reduce((a, b) => a + b, 0));
-  }
-  const around = calibration.logAround(doubt.factor);
-  return doubt.tables.map((table, k) => {
-    const from = doubt.byLitter ? k * table.length : 0;
-    const weight = present(doubt.weights[k], "a weight");
-    return weight * table.reduce((sum, p, at) => sum + p * Math.exp(around[from + at] ?? 0), 0);
-  });
+function mixtureWeights(
+  beliefs: Calibration,
+  { factor, tables, weights, byLitter }: Extract<SireDoubt, { kind: "mixture" }>,
+): readonly number[] {
+  const { values, from, scale } = beliefs.around(factor);
+  const candidates = tables.map((table, k) => ({
+    table,
+    weight: present(weights[k], "a weight"),
+    from: byLitter ? from + k * table.length : from,
+  }));
+  if (scale === "linear")
+    return candidates.map((c) => {
+      let sum = 0;
+      for (let at = 0; at < c.table.length; at++) sum += f64(c.table, at) * f64(values, c.from + at);
+      return c.weight * sum;
+    });
+  const logs = candidates.map(
+    (c) => Math.log(c.weight) + logTotal(c.table.map((p, at) => Math.log(p) + f64(values, c.from + at))),
+  );
+  const top = Math.max(...logs);
+  return logs.map((log) => Math.exp(log - top));
 }
 
 /**

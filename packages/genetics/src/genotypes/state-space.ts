@@ -1,4 +1,5 @@
 import { present } from "@pollard/base";
+import { f64 } from "../inference/cell.ts";
 import { type AllelePair, allelePairs, type Locus } from "../locus.ts";
 import { CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
 
@@ -8,6 +9,8 @@ export interface State {
   /** Position in `genotypesOf(locus)`, and in `genotypesOf(locus, sex)` for each sex. */
   readonly genotype: number;
   readonly within: number;
+  /** Position among all states of its kind of space. */
+  readonly place: number;
   readonly alleles: AllelePair;
 }
 
@@ -31,18 +34,24 @@ export type SpaceKind = "merged" | "XX" | "XY" | "sexed";
 export function stateSpaces(locus: Locus): Readonly<Record<SpaceKind, StateSpace>> {
   const autosomal = locus.inheritance === "autosomal";
   const xxCount = allelePairs(locus, "XX").length;
-  const of = (sex: ChromosomalSex | undefined): readonly State[] =>
-    allelePairs(locus, sex).map((alleles, within) => ({
-      sex,
-      within,
-      genotype: !autosomal && sex === "XY" ? xxCount + within : within,
-      alleles,
-    }));
+  const of = (kind: SpaceKind, ...sexes: readonly (ChromosomalSex | undefined)[]): StateSpace => ({
+    kind,
+    key: kind,
+    states: sexes
+      .flatMap((sex) => allelePairs(locus, sex).map((alleles, within) => ({ sex, within, alleles })))
+      .map(({ sex, within, alleles }, place) => ({
+        sex,
+        within,
+        place,
+        genotype: !autosomal && sex === "XY" ? xxCount + within : within,
+        alleles,
+      })),
+  });
   return {
-    merged: { kind: "merged", key: "merged", states: of(undefined) },
-    XX: { kind: "XX", key: "XX", states: of("XX") },
-    XY: { kind: "XY", key: "XY", states: of("XY") },
-    sexed: { kind: "sexed", key: "sexed", states: CHROMOSOMAL_SEXES.flatMap(of) },
+    merged: of("merged", undefined),
+    XX: of("XX", "XX"),
+    XY: of("XY", "XY"),
+    sexed: of("sexed", ...CHROMOSOMAL_SEXES),
   };
 }
 
@@ -53,6 +62,14 @@ export function narrowed(space: StateSpace, isPossible: (at: number) => boolean)
   const mask = space.states.map((_, at) => (isPossible(at) ? "1" : "0")).join("");
   return { kind: space.kind, key: `${space.key} ${mask}`, states: kept };
 }
+
+/** Of a list of something about all states of a kind of space: what is about the states of one of that kind. */
+export const ofStates = ({ states }: StateSpace, list: Float64Array): Float64Array =>
+  Float64Array.from(states, ({ place }) => f64(list, place));
+
+/** Whether a space has every state that own evidence leaves, as `ownEvidence` has it of all states of its kind. */
+export const hasStatesLeft = (space: StateSpace, own: Float64Array): boolean =>
+  own.every((log, at) => log === Number.NEGATIVE_INFINITY || space.states.some(({ place }) => place === at));
 
 /** The chances of each allele in what a parent hands on, one row per state of the parent; all 0 = cannot be that parent. */
 export type Gametes = readonly (readonly number[])[];

@@ -94,15 +94,64 @@ function offsetsOver(inner: readonly number[], steps: Int32Array, sizes: readonl
 /** The three tables of a contraction. */
 export type Place = "left" | "right" | "out";
 
+/** Where a table lies: `cells` numbers of `values` from `from` on. */
+export interface Stretch {
+  readonly values: Float64Array;
+  readonly from: number;
+  readonly cells: number;
+}
+
+/** Cells of the first array that tables share, and of the largest; each is twice as large as the one before. */
+const FIRST_ARRAY = 256;
+const LARGEST_ARRAY = 1 << 14;
+
+/**
+ * Room for tables. They are many and small, and an array for each would cost more than filling it: they share some, or have
+ * their own each where most of them will be gone long before the last.
+ */
+export class Room {
+  #values = new Float64Array(0);
+  #used = 0;
+  #next: number;
+
+  constructor(tables: "share" | "apart") {
+    this.#next = tables === "share" ? FIRST_ARRAY : 0;
+  }
+
+  /** Room for one table more, all 0. */
+  take(cells: number): Stretch {
+    if (this.#used + cells > this.#values.length) {
+      this.#values = new Float64Array(Math.max(cells, this.#next));
+      this.#used = 0;
+      this.#next = Math.min(2 * this.#next, LARGEST_ARRAY);
+    }
+    const from = this.#used;
+    this.#used += cells;
+    return { values: this.#values, from, cells };
+  }
+
+  /** Room with a table in it. */
+  taken(table: Float64Array): Stretch {
+    const stretch = this.take(table.length);
+    stretch.values.set(table, stretch.from);
+    return stretch;
+  }
+}
+
 /**
  * A table of weights, the largest 1. Kept as natural logs where its smallest positive weight is too small for the
  * products it will meet: then no state that is possible is ever rounded down to impossible.
  */
-export interface Weights {
-  readonly values: Float64Array;
+export interface Weights extends Stretch {
   readonly scale: "linear" | "log";
   /** The smallest positive weight; of a log table only that it is small. */
   readonly least: number;
+}
+
+/** A table of weights, and the natural log of what was scaled out of it (-Infinity: all 0). */
+export interface Scaled {
+  readonly table: Weights;
+  readonly logTop: number;
 }
 
 /** The product of two smallest weights must stay above this to be formed as it is. */
@@ -110,21 +159,24 @@ const SMALLEST = 1e-290;
 /** Natural log from which a table is kept linear: two of them still make a safe product. */
 const LOWEST_LINEAR = Math.log(SMALLEST) / 2;
 
-/** A table as weights: scaled so that the largest is 1, and the natural log of what was scaled out (-Infinity: all 0). */
-export function weights(values: Float64Array): { readonly table: Weights; readonly logTop: number } {
+/** A table as weights, in its place: scaled so that the largest is 1. */
+export function weights({ values, from, cells }: Stretch): Scaled {
   let top = 0;
   let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
+  for (let i = from; i < from + cells; i++) {
     const w = f64(values, i);
     if (w > top) top = w;
     if (w > 0 && w < least) least = w;
   }
-  if (top > 0 && top !== 1) for (let i = 0; i < values.length; i++) values[i] = f64(values, i) / top;
-  return { table: { values, scale: "linear", least: top > 0 ? least / top : 1 }, logTop: Math.log(top) };
+  if (top > 0 && top !== 1) for (let i = from; i < from + cells; i++) values[i] = f64(values, i) / top;
+  return {
+    table: { values, from, cells, scale: "linear", least: top > 0 ? least / top : 1 },
+    logTop: Math.log(top),
+  };
 }
 
 /** As `weights`, from natural logs. */
-export function weightsFromLogs(logs: Float64Array): { readonly table: Weights; readonly logTop: number } {
+export function weightsFromLogs(logs: Float64Array, room: Room): Scaled {
   let top = Number.NEGATIVE_INFINITY;
   let low = Number.POSITIVE_INFINITY;
   for (let i = 0; i < logs.length; i++) {
@@ -132,17 +184,22 @@ export function weightsFromLogs(logs: Float64Array): { readonly table: Weights; 
     if (log > top) top = log;
     if (log < low && log > Number.NEGATIVE_INFINITY) low = log;
   }
-  if (top === Number.NEGATIVE_INFINITY) return { ...weights(new Float64Array(logs.length)), logTop: top };
+  const { values, from, cells } = room.take(logs.length);
+  if (top === Number.NEGATIVE_INFINITY)
+    return { table: { values, from, cells, scale: "linear", least: 1 }, logTop: top };
   const isLinear = low - top > LOWEST_LINEAR;
-  const values = new Float64Array(logs.length);
-  for (let i = 0; i < logs.length; i++) values[i] = isLinear ? Math.exp(f64(logs, i) - top) : f64(logs, i) - top;
-  const table: Weights = { values, scale: isLinear ? "linear" : "log", least: isLinear ? Math.exp(low - top) : 0 };
-  return { table, logTop: top };
+  for (let i = 0; i < cells; i++) values[from + i] = isLinear ? Math.exp(f64(logs, i) - top) : f64(logs, i) - top;
+  const least = isLinear ? Math.exp(low - top) : 0;
+  return { table: { values, from, cells, scale: isLinear ? "linear" : "log", least }, logTop: top };
 }
 
 /** The natural logs of a table of weights. */
-export const logsOf = (table: Weights): Float64Array =>
-  table.scale === "log" ? table.values : table.values.map((w) => Math.log(w));
+export function logsOf({ values, from, cells, scale }: Weights): Float64Array {
+  if (scale === "log") return values.slice(from, from + cells);
+  const logs = new Float64Array(cells);
+  for (let i = 0; i < cells; i++) logs[i] = Math.log(f64(values, from + i));
+  return logs;
+}
 
 /**
  * Product of the tables at two of the three places, summed onto the third.
@@ -151,35 +208,36 @@ export const logsOf = (table: Weights): Float64Array =>
  */
 export function contract(
   c: Contraction,
-  onto: Place,
-  cells: number,
+  [onto, cells]: readonly [Place, number],
   [aPlace, a]: readonly [Place, Weights],
   [bPlace, b]: readonly [Place, Weights],
-): { readonly table: Weights; readonly logTop: number } {
+  room: Room,
+): Scaled {
   if (a.scale === "linear" && b.scale === "linear" && a.least * b.least > SMALLEST) {
-    const sum = new Float64Array(cells);
-    sumProduct(sum, c[onto], a.values, c[aPlace], b.values, c[bPlace]);
+    const sum = room.take(cells);
+    sumProduct(sum, c[onto], a, c[aPlace], b, c[bPlace]);
     return weights(sum);
   }
-  const logs = logSumProduct(c, [onto, cells], [aPlace, logsOf(a)], [bPlace, logsOf(b)]);
-  return weightsFromLogs(logs);
+  return weightsFromLogs(logSumProduct(c, [onto, cells], [aPlace, logsOf(a)], [bPlace, logsOf(b)]), room);
 }
 
 /** The walk: `sum` must be 0 to begin with. */
 function sumProduct(
-  sum: Float64Array,
+  { values: sums, from: sumFrom }: Stretch,
   { starts: sumStarts, offsets: sumAt }: Lay,
-  a: Float64Array,
+  { values: as, from: aFrom }: Stretch,
   { starts: aStarts, offsets: aAt }: Lay,
-  b: Float64Array,
+  { values: bs, from: bFrom }: Stretch,
   { starts: bStarts, offsets: bAt }: Lay,
 ): void {
   const block = aAt.length;
   for (let o = 0; o < aStarts.length; o++) {
-    const [s0, a0, b0] = [i32(sumStarts, o), i32(aStarts, o), i32(bStarts, o)];
+    const s0 = sumFrom + i32(sumStarts, o);
+    const a0 = aFrom + i32(aStarts, o);
+    const b0 = bFrom + i32(bStarts, o);
     for (let j = 0; j < block; j++) {
       const s = s0 + i32(sumAt, j);
-      sum[s] = f64(sum, s) + f64(a, a0 + i32(aAt, j)) * f64(b, b0 + i32(bAt, j));
+      sums[s] = f64(sums, s) + f64(as, a0 + i32(aAt, j)) * f64(bs, b0 + i32(bAt, j));
     }
   }
 }
@@ -198,12 +256,13 @@ function logSumProduct(
   [bPlace, b]: readonly [Place, Float64Array],
 ): Float64Array {
   const sums = new Float64Array(cells);
+  const whole = (values: Float64Array): Stretch => ({ values, from: 0, cells: values.length });
   sumProduct(
-    sums,
+    whole(sums),
     c[onto],
-    a.map((l) => Math.exp(l)),
+    whole(a.map((l) => Math.exp(l))),
     c[aPlace],
-    b.map((l) => Math.exp(l)),
+    whole(b.map((l) => Math.exp(l))),
     c[bPlace],
   );
   /** The largest term of each sum that is to be formed again. */

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { present } from "@pollard/base";
 import { item } from "./cell.ts";
+import { logsOf } from "./contraction.ts";
 import { contractionTree } from "./contraction-tree.ts";
 import { eliminationPlan } from "./elimination-order.ts";
 import type { FactorGraph } from "./factor-graph.ts";
@@ -97,7 +98,7 @@ describe("laws", () => {
           const want = Array.from(table, (_, cell) =>
             logTotal(rest.filter(({ state }) => cellOf(graph, scope, state) === cell)),
           );
-          expectProportional(calibration.logAround(f), want);
+          expectProportional(logsOf(calibration.around(f)), want);
         });
       }),
     );

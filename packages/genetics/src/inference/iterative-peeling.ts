@@ -9,6 +9,8 @@ const MOST_SWEEPS = 200;
 const SETTLED = 1e-8;
 /** Changes below this are not passed on within a sweep. */
 const TOO_SMALL = SETTLED / 100;
+/** What is possible is at least this much of what is likeliest: a product of some of them is still a number, not nothing. */
+const LEAST = 1e-70;
 
 /** Messages that no longer change, or changed little at the end. */
 export interface Peeling {
@@ -200,7 +202,8 @@ class Peeler {
     }
     let total = 0;
     for (let s = 0; s < size; s++) {
-      const heard = top === Number.NEGATIVE_INFINITY ? 0 : Math.exp(f64(into, to + s) - top);
+      const log = f64(into, to + s);
+      const heard = log === Number.NEGATIVE_INFINITY ? 0 : Math.max(LEAST, Math.exp(log - top));
       into[to + s] = heard;
       total += heard;
     }

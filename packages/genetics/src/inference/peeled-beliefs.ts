@@ -1,4 +1,5 @@
 import { f64, item } from "./cell.ts";
+import { Room, weightsFromLogs } from "./contraction.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import type { Peeling } from "./iterative-peeling.ts";
 import type { Calibration } from "./propagation.ts";
@@ -7,7 +8,7 @@ import type { Calibration } from "./propagation.ts";
 export const peeledBeliefs = (graph: FactorGraph, peeling: Peeling): Calibration => ({
   logSum: peeling.logSum,
   logCavity: (v) => peeling.logCavity(v),
-  logAround: (f) => peeling.logAround(f),
+  around: (f) => weightsFromLogs(peeling.logAround(f), new Room("apart")).table,
   joint: (variables, logUnary = new Map()) => joint(graph, peeling, variables, logUnary),
 });
 

@@ -1,6 +1,6 @@
 import { Bug, present } from "@pollard/base";
 import { f64, item } from "./cell.ts";
-import { contract, logsOf, type Weights, weights, weightsFromLogs } from "./contraction.ts";
+import { contract, logsOf, Room, type Scaled, type Weights, weights, weightsFromLogs } from "./contraction.ts";
 import type { ContractionTree, TreeNode } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import { logTotal } from "./log-total.ts";
@@ -14,8 +14,8 @@ export interface Calibration {
    * the way from the last node down to the variable is computed, once.
    */
   logCavity(variable: number): Float64Array;
-  /** As `logCavity`, of the cells of a factor's table given everything but that factor. */
-  logAround(factor: number): Float64Array;
+  /** The weights of the cells of a factor's table given everything but that factor. */
+  around(factor: number): Weights;
   /**
    * The joint weight of a few variables given all evidence. The first is held at each of its states, and what that changes
    * is kept: the next question with the same first variable costs next to nothing.
@@ -57,7 +57,7 @@ export function calibrate(
   return {
     logSum,
     logCavity: (variable) => beliefs.logCavity(variable),
-    logAround: (factor) => logsOf(beliefs.down(item(tree.factorLeafOf, factor))),
+    around: (factor) => beliefs.down(item(tree.factorLeafOf, factor)),
     joint: (variables, logUnary = new Map()) => normalised(beliefs.logJoint(variables, logUnary)),
   };
 }
@@ -77,7 +77,8 @@ const KEPT_CELLS = 1 << 21;
 class Beliefs {
   readonly #messages: Messages;
   readonly #logSum: number;
-  readonly #down = new Map<number, Weights>();
+  readonly #down: (Weights | undefined)[] = [];
+  readonly #room = new Room("share");
   readonly #held = new Map<string, Beliefs | undefined>();
 
   constructor(messages: Messages, logSum: number) {
@@ -89,9 +90,12 @@ class Beliefs {
   down(start: number): Weights {
     const { tree, up } = this.#messages;
     const way: number[] = [];
-    for (let at = start; at >= 0 && !this.#down.has(at); at = item(tree.nodes, at).parent) way.push(at);
-    for (const node of way.toReversed()) this.#down.set(node, downMessage(tree, up, node, this.#down));
-    return present(this.#down.get(start), "the message down to a node");
+    for (let at = start; at >= 0 && this.#down[at] === undefined; at = item(tree.nodes, at).parent) way.push(at);
+    for (let k = way.length - 1; k >= 0; k--) {
+      const node = item(way, k);
+      this.#down[node] = downMessage(tree, up, node, this.#down, this.#room);
+    }
+    return present(this.#down[start], "the message down to a node");
   }
 
   logCavity(variable: number): Float64Array {
@@ -132,13 +136,14 @@ class Beliefs {
     const only = Float64Array.from({ length: item(tree.sizes, variable) }, (_, s) =>
       s === state ? 0 : Number.NEGATIVE_INFINITY,
     );
-    const fresh = new Map([[item(tree.leafOf, variable), weightsFromLogs(only).table]]);
+    const room = new Room("share");
+    const fresh = new Map([[item(tree.leafOf, variable), weightsFromLogs(only, room).table]]);
     const tops = logTops.slice();
     let logSum = this.#logSum - item(tops, item(tree.leafOf, variable));
     tops[item(tree.leafOf, variable)] = 0;
     const upNow = (node: number): Weights => fresh.get(node) ?? up(node);
     for (let at = item(tree.nodes, item(tree.leafOf, variable)).parent; at >= 0; at = item(tree.nodes, at).parent) {
-      const { table, logTop } = upMessage(item(tree.nodes, at), graph, upNow);
+      const { table, logTop } = upMessage(item(tree.nodes, at), graph, upNow, room);
       logSum += logTop - item(tops, at);
       tops[at] = logTop;
       fresh.set(at, table);
@@ -158,7 +163,13 @@ function normalised(logs: Float64Array): Float64Array {
   return total === Number.NEGATIVE_INFINITY ? new Float64Array(logs.length) : logs.map((l) => Math.exp(l - total));
 }
 
-const flat = (cells: number): Weights => ({ values: new Float64Array(cells).fill(1), scale: "linear", least: 1 });
+const flat = (cells: number): Weights => ({
+  values: new Float64Array(cells).fill(1),
+  from: 0,
+  cells,
+  scale: "linear",
+  least: 1,
+});
 
 function upward(
   tree: ContractionTree,
@@ -169,7 +180,9 @@ function upward(
   const logTops: number[] = [];
   /** Whether each node's message is the one that was sent before. */
   const isSame = new Uint8Array(tree.nodes.length);
-  const leaf = factorLeaves(graph);
+  // What is formed after a finding more outlives it only in part.
+  const room = new Room(sent ? "apart" : "share");
+  const leaf = factorLeaves(graph, room);
   let logSum = 0;
   for (let at = 0; at < tree.nodes.length; at++) {
     const node = item(tree.nodes, at);
@@ -179,7 +192,7 @@ function upward(
         ? { table: item(sent.up, at), logTop: item(sent.logTops, at) }
         : node.kind === "factor"
           ? leaf(node.factor)
-          : upMessage(node, graph, (child) => item(up, child));
+          : upMessage(node, graph, (child) => item(up, child), room);
     logSum += logTop;
     // The last table of a family is summed; all others are only scaled.
     if (node.parent < 0 && logTop > Number.NEGATIVE_INFINITY) logSum += logTotal(logsOf(table));
@@ -191,11 +204,11 @@ function upward(
 }
 
 /** What the leaves of factors send; most share their tables with many others. */
-function factorLeaves({ factors }: FactorGraph): (factor: number) => ReturnType<typeof weights> {
-  const known = new Map<Float64Array, ReturnType<typeof weights>>();
+function factorLeaves({ factors }: FactorGraph, room: Room): (factor: number) => Scaled {
+  const known = new Map<Float64Array, Scaled>();
   return (factor) => {
     const { table } = item(factors, factor);
-    const sent = known.get(table) ?? weights(table.slice());
+    const sent = known.get(table) ?? weights(room.taken(table));
     known.set(table, sent);
     return sent;
   };
@@ -220,18 +233,20 @@ export function isEqual(a: Float64Array, b: Float64Array): boolean {
   return true;
 }
 
-function upMessage(
-  node: TreeNode,
-  graph: FactorGraph,
-  up: (child: number) => Weights,
-): { readonly table: Weights; readonly logTop: number } {
+function upMessage(node: TreeNode, graph: FactorGraph, up: (child: number) => Weights, room: Room): Scaled {
   switch (node.kind) {
     case "factor":
-      return weights(item(graph.factors, node.factor).table.slice());
+      return weights(room.taken(item(graph.factors, node.factor).table));
     case "unary":
-      return weightsFromLogs(item(graph.logUnary, node.variable));
+      return weightsFromLogs(item(graph.logUnary, node.variable), room);
     case "product":
-      return contract(node.contraction, "out", node.outCells, ["left", up(node.left)], ["right", up(node.right)]);
+      return contract(
+        node.contraction,
+        ["out", node.outCells],
+        ["left", up(node.left)],
+        ["right", up(node.right)],
+        room,
+      );
   }
 }
 
@@ -239,16 +254,17 @@ function downMessage(
   tree: ContractionTree,
   up: (node: number) => Weights,
   node: number,
-  down: ReadonlyMap<number, Weights>,
+  down: readonly (Weights | undefined)[],
+  room: Room,
 ): Weights {
-  const cells = up(node).values.length;
+  const { cells } = up(node);
   const { parent } = item(tree.nodes, node);
   if (parent < 0) return flat(cells);
   const product = item(tree.nodes, parent);
   if (product.kind !== "product") throw new Bug(`a ${product.kind} above another table`);
-  const above = ["out", present(down.get(parent), "the message down to a parent")] as const;
+  const above = ["out", present(down[parent], "the message down to a parent")] as const;
   const { contraction, left, right } = product;
   return left === node
-    ? contract(contraction, "left", cells, above, ["right", up(right)]).table
-    : contract(contraction, "right", cells, above, ["left", up(left)]).table;
+    ? contract(contraction, ["left", cells], above, ["right", up(right)], room).table
+    : contract(contraction, ["right", cells], above, ["left", up(left)], room).table;
 }

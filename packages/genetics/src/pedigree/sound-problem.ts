@@ -1,5 +1,5 @@
 import { present } from "@pollard/base";
-import { breedKey, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
+import { allelePairs, breedKey, founderFrequencies, genotypesOf, type Locus } from "../locus.ts";
 import { type AnimalId, CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
 import { littersOf, siresOfLitter } from "./litters.ts";
 import type { BirthLitter, Evidence, Member, PedigreeProblem } from "./pedigree-problem.ts";
@@ -101,7 +101,6 @@ export function soundProblem(problem: PedigreeProblem): SoundProblem {
   const roles = rolesOf(links);
   const frequencies = frequencyLookup(problem, issues);
   if (locus.alleles.length > 0) frequencies(undefined);
-  const genotypes = { XX: genotypesOf(locus, "XX").length, XY: genotypesOf(locus, "XY").length };
   const members = given.map((m, i): SoundMember => {
     const { dam, sires } = present(links[i], "links of a member");
     return {
@@ -112,7 +111,7 @@ export function soundProblem(problem: PedigreeProblem): SoundProblem {
       ...sexChance(m, roles.get(i), issues),
       frequencies: frequencies(m.breed),
       founderPrior: founderPrior(m, locus, dam < 0 && sires.length === 0, issues),
-      evidence: m.evidence.filter((e) => hasSoundLikelihood(m, e, genotypes, issues)),
+      evidence: soundFindings(m, locus, issues),
     };
   });
   return { locus, members: withSireLeft(members, issues), positions, frequenciesOf: frequencies, issues };
@@ -325,17 +324,14 @@ function founderPrior(
   return undefined;
 }
 
-function hasSoundLikelihood(
-  m: Member,
-  e: Evidence,
-  genotypes: Readonly<Record<ChromosomalSex, number>>,
-  issues: GenotypeProblemIssue[],
-): boolean {
-  for (const sex of CHROMOSOMAL_SEXES) {
-    const likelihood = e.likelihood[sex];
-    if (likelihood.length === genotypes[sex] && likelihood.every(isWeight)) continue;
-    issues.push({ code: "bad-likelihood", animal: m.id, fact: e.fact, sex });
-    return false;
-  }
-  return true;
+/** What is known of a member, without what cannot be a likelihood. */
+export function soundFindings(m: Member, locus: Locus, issues: GenotypeProblemIssue[] = []): readonly Evidence[] {
+  return m.evidence.filter(({ fact, likelihood }) => {
+    const wrong = CHROMOSOMAL_SEXES.find((sex) => {
+      const row = likelihood[sex];
+      return row.length !== allelePairs(locus, sex).length || !row.every(isWeight);
+    });
+    if (wrong !== undefined) issues.push({ code: "bad-likelihood", animal: m.id, fact, sex: wrong });
+    return wrong === undefined;
+  });
 }

@@ -4,11 +4,11 @@ import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
 import type { Cavity, FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
-import { genotypeNetwork, ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
+import { genotypeNetwork, ownEvidence } from "../genotypes/genotype-network.ts";
 import { type LociNetwork, lociNetwork } from "./loci-network.ts";
 import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
 import { jointSires, sireChances, siresTogether } from "../genotypes/sire-doubt.ts";
-import { stateSpaces } from "../genotypes/state-space.ts";
+import { hasStatesLeft, stateSpaces } from "../genotypes/state-space.ts";
 
 /**
  * A family at several loci worked out as one: one answer per locus, each knowing what all say of the sires that they share.
@@ -50,8 +50,7 @@ export function workOutLoci(
         const space = present(network.spaces.get(animal), "an animal's states");
         const all = stateSpaces(task.locus)[space.kind];
         const { xx } = present(members[animal], "a member");
-        if (statesLeft(all, ownEvidence(all, xx, evidence)).key === space.key)
-          return cavityIn(joined, beliefs, locus, animal);
+        if (hasStatesLeft(space, ownEvidence(all, xx, evidence))) return cavityIn(joined, beliefs, locus, animal);
         const found = cavityIn(...widened(tasks, shared, narrowing, { locus, animal }), locus, animal);
         wider.set(animal, found);
         return found;

@@ -2,16 +2,15 @@ import { present } from "@pollard/base";
 import { layoutMemory } from "../inference/layout-memory.ts";
 import type { AnimalId } from "../vocabulary.ts";
 import { answerFrom, emptyAnswer } from "../genotypes/answer-from-families.ts";
-import { familiesOf } from "../pedigree/families.ts";
 import { type Litter, littersOf, productsOf, ratiosBetween, saidOfLitter, siresOfLitter } from "../pedigree/litters.ts";
 import type { FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 import type { GenotypeAnswer } from "../genotypes/genotype-answer.ts";
 import { DEFAULT_CELL_BUDGET, type InferenceOptions } from "../genotypes/infer-genotypes.ts";
+import { soundKept } from "../genotypes/kept-problem.ts";
 import { workOutKept } from "../genotypes/kept-answers.ts";
 import { workOutLoci } from "./loci-family.ts";
 import { ALL_STATES, narrowings } from "./narrowed-loci.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
-import { soundProblem } from "../pedigree/sound-problem.ts";
 import { tellSires } from "./told-sires.ts";
 
 /** The genotypes of a herd at several loci, which have the doubt about sires in common. */
@@ -57,9 +56,10 @@ export interface LociOptions extends InferenceOptions {
  */
 export function inferLoci(problems: readonly PedigreeProblem[], options: LociOptions = {}): LociAnswer {
   const { cellBudget = DEFAULT_CELL_BUDGET, layouts = layoutMemory(), leastTold = 0 } = options;
-  const sound = problems.map(soundProblem);
+  const kept = problems.map((problem) => soundKept(problem, layouts));
+  const sound = kept.map((k) => k.sound);
   const usable = sound.filter((s) => s.locus.alleles.length > 0);
-  const families = familiesOf(usable[0]?.members ?? []);
+  const families = kept.find((k) => k.sound === usable[0])?.families ?? [];
   const byFamily = families.map((family) =>
     familyAtLoci(
       usable.map(({ locus, members }) => ({ locus, members, family, cellBudget, layouts })),

@@ -6,7 +6,7 @@ import { POLLED } from "../loci/polled.ts";
 import { aFact, aLocus, aMember } from "../testing.ts";
 import { inferGenotypes } from "./infer-genotypes.ts";
 import type { Evidence, Member, PedigreeProblem } from "../pedigree/pedigree-problem.ts";
-import type { ChromosomalSex } from "../vocabulary.ts";
+import { animalId, type ChromosomalSex } from "../vocabulary.ts";
 import { inferLoci } from "../several-loci/several-loci.ts";
 
 /** Both ways do the same sums, in the same order where they do any. */
@@ -36,6 +36,8 @@ const ANIMALS = 10;
 
 const anyLook = (genotypes: number) =>
   fc.array(fc.constantFrom(0.05, 0.3, 0.9, 1), { minLength: genotypes, maxLength: genotypes });
+/** A test that leaves one genotype, a look that leaves some, and one that leaves all. */
+const anyHardLook = fc.constantFrom([1, 0, 0], [0, 1, 0], [0, 0, 1], [1, 1, 0], [0.9, 0.8, 0.1], [1, 1, 1]);
 const anyHerd = (genotypes: number) => fc.array(anyLook(genotypes), { minLength: ANIMALS, maxLength: ANIMALS });
 
 function expectSame(problem: PedigreeProblem, options: Parameters<typeof inferGenotypes>[1]): void {
@@ -46,16 +48,29 @@ function expectSame(problem: PedigreeProblem, options: Parameters<typeof inferGe
   expect(kept.method).toBe(fresh.method);
   expect(Math.abs(kept.logLikelihood - fresh.logLikelihood)).toBeLessThan(SLACK);
   expect(kept.conflicts).toEqual(fresh.conflicts);
+  expect(kept.issues).toEqual(fresh.issues);
+  const expectClose = (got: readonly number[], want: readonly number[]) => {
+    expect(got).toHaveLength(want.length);
+    got.forEach((p, at) => expect(Math.abs(p - (want[at] ?? Number.NaN))).toBeLessThan(SLACK));
+  };
   for (const { id } of problem.members) {
     const [a, b] = [kept.belief(id), fresh.belief(id)];
-    const chances = (of: typeof a) => [...of.genotypes, ...of.bySex.XX, ...of.bySex.XY, ...of.sires.values()];
-    const want = chances(b);
     expect([...a.sires.keys()]).toEqual([...b.sires.keys()]);
-    chances(a).forEach((p, at) => expect(Math.abs(p - (want[at] ?? Number.NaN))).toBeLessThan(SLACK));
+    const chances = (of: typeof a, answer: typeof kept) => [
+      ...of.genotypes,
+      ...of.bySex.XX,
+      ...of.bySex.XY,
+      ...of.sires.values(),
+      ...answer.forecast(id).genotypes,
+    ];
+    expectClose(chances(a, kept), chances(b, fresh));
   }
+  const [buck, doe] = [animalId("b0"), animalId("d0")];
+  expectClose(kept.kid(buck, doe), fresh.kid(buck, doe));
+  expectClose(kept.joint([buck, doe]).chances, fresh.joint([buck, doe]).chances);
 }
 
-describe("layouts kept from one question to the next", () => {
+describe("what is kept from one question to the next", () => {
   const cases = [
     { locus: POLLED, genotypes: 3, runs: 40, options: {} },
     { locus: aLocus(["A", "B", "C"]), genotypes: 6, runs: 25, options: {} },
@@ -78,6 +93,41 @@ describe("layouts kept from one question to the next", () => {
       ),
       { numRuns: c.runs },
     );
+  });
+
+  test.each([
+    { runs: 40, options: {} },
+    { runs: 5, options: { cellBudget: 1 } },
+  ])("[GE-33] findings that rule something out come and go: as if asked afresh, $options", ({ runs, options }) => {
+    fc.assert(
+      fc.property(
+        fc.array(anyHardLook, { minLength: ANIMALS, maxLength: ANIMALS }),
+        fc.array(fc.tuple(fc.nat(ANIMALS - 1), anyHardLook), { minLength: 1, maxLength: 8 }),
+        (start, changes) => {
+          const layouts = layoutMemory();
+          let seen = start;
+          expectSame(herdOf(POLLED, seen), { ...options, layouts });
+          for (const [animal, look] of changes) {
+            seen = seen.map((before, i) => (i === animal ? look : before));
+            expectSame(herdOf(POLLED, seen), { ...options, layouts });
+          }
+        },
+      ),
+      { numRuns: runs },
+    );
+  });
+
+  test("[GE-33] a finding that says too little is reported each time, and one that is mended counts", () => {
+    const layouts = layoutMemory();
+    const flat = Array.from({ length: ANIMALS }, () => [0.9, 0.8, 0.1]);
+    const broken = flat.map((look, i) => (i === 3 ? [1, 1] : look));
+    const absent = (problem: PedigreeProblem): PedigreeProblem => ({
+      ...problem,
+      members: problem.members.map((m, i) => (i === 9 ? { ...m, dam: animalId("nobody") } : m)),
+    });
+    for (const seen of [flat, broken, broken, flat])
+      for (const problem of [herdOf(POLLED, seen), absent(herdOf(POLLED, seen))]) expectSame(problem, { layouts });
+    expect(inferGenotypes(absent(herdOf(POLLED, broken)), { layouts }).issues).toHaveLength(2);
   });
 
   const base = herdOf(
@@ -112,6 +162,15 @@ describe("layouts kept from one question to the next", () => {
     ["a sex", inBase(8, (m) => ({ ...m, xx: 1 }))],
     ["a founder's prior", inBase(0, (m) => ({ ...m, founderPrior: [0, 0.5, 0.5] }))],
     ["the frequencies", { ...base, frequencies: { default: [0.5, 0.5] } }],
+    ["the frequencies of a breed nobody is of", { ...base, frequencies: { breeds: { damara: [0.5, 0.5] } } }],
+    [
+      "how common an allele is held to be",
+      { ...base, locus: { ...POLLED, founders: { ...POLLED.founders, default: aLocus(["P", "p"]).founders.default } } },
+    ],
+    ["a breed", inBase(0, (m) => ({ ...m, breed: "damara" }))],
+    ["a parent's sex", inBase(2, (m) => ({ ...m, xx: 0 }))],
+    ["the order of the animals", { ...base, members: base.members.toReversed() }],
+    ["an animal named twice", { ...base, members: [...base.members, ...base.members.slice(0, 1)] }],
     ["the name of a finding", inBase(5, (m) => ({ ...m, evidence: [aFact("other", [1, 1, 0])] }))],
     ["a finding of does", inBase(7, (m) => ({ ...m, evidence: m.evidence.map((e) => finding(e, "XX")) }))],
     ["a finding of bucks", inBase(7, (m) => ({ ...m, evidence: m.evidence.map((e) => finding(e, "XY")) }))],
