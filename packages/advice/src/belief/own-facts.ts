@@ -16,6 +16,8 @@ import {
 } from "@pollard/genetics";
 import {
   headLikelihood as headReadingLikelihood,
+  type HeadKid,
+  type HeadReading,
   type HeadTables,
   outcomeLikelihood,
   vetFindingLikelihood,
@@ -56,17 +58,23 @@ export function ownFacts(
   parents: ReadonlyMap<AnimalId, ParentRole>,
   tables: HeadTables,
 ): readonly OwnFact[] {
-  return [
-    ...look(animal),
-    ...readings(herd, animal, tables),
-    ...vetFindings(animal),
-    ...growth(animal),
-    ...grownHead(animal),
-    ...dnaTests(animal),
-    ...intersexLooks(animal),
-    ...fertility(animal, parents),
-  ];
+  return [...look(animal), ...readings(herd, animal, tables), ...laterFacts(animal, parents)];
 }
+
+/** As `ownFacts`, without what was read on its newborn head. */
+export const factsBesideReadings = (animal: Animal, parents: ReadonlyMap<AnimalId, ParentRole>): readonly OwnFact[] => [
+  ...look(animal),
+  ...laterFacts(animal, parents),
+];
+
+const laterFacts = (animal: Animal, parents: ReadonlyMap<AnimalId, ParentRole>): readonly OwnFact[] => [
+  ...vetFindings(animal),
+  ...growth(animal),
+  ...grownHead(animal),
+  ...dnaTests(animal),
+  ...intersexLooks(animal),
+  ...fertility(animal, parents),
+];
 
 type Likelihood = Evidence["likelihood"];
 
@@ -84,11 +92,33 @@ function look(animal: Animal): readonly OwnFact[] {
   ];
 }
 
+/** What was read on each kid last, and by what: to weigh a reading costs as much as all else about an animal together. */
+const READ = new WeakMap<
+  Animal,
+  {
+    readonly tables: HeadTables;
+    readonly early: number | undefined;
+    readonly breed: string | undefined;
+    readonly facts: readonly OwnFact[];
+  }
+>();
+
+/** Nothing new is weighed where the animal, its due date and the tables are those of the time before. */
 function readings(herd: Herd, animal: Animal, tables: HeadTables): readonly OwnFact[] {
-  if (animal.born === undefined) return [];
-  const read = headReadingsOf(animal, kidAges(herd, animal, animal.born)).filter(hasFinding);
+  if (animal.born === undefined || animal.readings.length === 0) return [];
+  const ages = kidAges(herd, animal, animal.born);
+  const kid = headKidOf(animal, herd);
+  const [early, { breed }] = [ages?.early, kid];
+  const known = READ.get(animal);
+  if (known?.tables === tables && known.early === early && known.breed === breed) return known.facts;
+  const facts = readingFacts(headReadingsOf(animal, ages).filter(hasFinding), kid, tables);
+  READ.set(animal, { tables, early, breed, facts });
+  return facts;
+}
+
+function readingFacts(read: readonly HeadReading[], kid: HeadKid, tables: HeadTables): readonly OwnFact[] {
   if (read.length === 0) return [];
-  const of = headReadingLikelihood(read, headKidOf(animal, herd), tables);
+  const of = headReadingLikelihood(read, kid, tables);
   const row = POLLED_GENOTYPES.map((g) => of[g]);
   return [
     {

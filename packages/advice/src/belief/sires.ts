@@ -2,7 +2,7 @@ import type { Sourced } from "@pollard/base";
 import { daysFrom } from "@pollard/base";
 import type { AnimalId, Member, SireCandidate } from "@pollard/genetics";
 import { type Carrying, serviceLikelihood } from "@pollard/husbandry";
-import type { Animal, Herd, Kidding, Service } from "@pollard/records";
+import { type Animal, type Herd, type Kidding, kiddingOf, type Service, servicesOf } from "@pollard/records";
 
 /**
  * How often a written sire is not the sire: 32 of 2,500 herd-book entries of horned by horned gave a hornless kid. A floor,
@@ -35,8 +35,8 @@ const LOOK_BACK_DAYS = 175;
 
 /** The services that could have led to a kidding: of the same doe, in the months before it. */
 export function servicesBefore(herd: Herd, kidding: Kidding): readonly Service[] {
-  return herd.services.filter(
-    (s) => s.doe === kidding.dam && s.on <= kidding.on && daysFrom(s.until, kidding.on) <= LOOK_BACK_DAYS,
+  return servicesOf(herd, kidding.dam).filter(
+    (s) => s.on <= kidding.on && daysFrom(s.until, kidding.on) <= LOOK_BACK_DAYS,
   );
 }
 
@@ -57,7 +57,7 @@ export function carryingOf(herd: Herd, dam: AnimalId, breed: string | undefined,
  * Source:  [asdell-crew1925] for the error of records; rule AD-4.
  */
 export function sireCandidates(herd: Herd, animal: Animal, breed: string | undefined): readonly SireCandidate[] {
-  const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
+  const kidding = kiddingOf(herd, animal);
   return candidatesAmong(animal, kidding ? weighedBucks(herd, kidding, breed) : new Map());
 }
 
@@ -80,16 +80,9 @@ export type HandedSires = Pick<Member, "sires" | "litter">;
 
 /** The possible sires of every animal of a herd, litter by litter. */
 export function herdSires(herd: Herd, breed: string | undefined): ReadonlyMap<AnimalId, HandedSires> {
-  const services = new Map<AnimalId, Service[]>();
-  for (const service of herd.services) {
-    const known = services.get(service.doe);
-    if (known) known.push(service);
-    else services.set(service.doe, [service]);
-  }
   const found = new Map<AnimalId, HandedSires>();
   for (const kidding of herd.kiddings)
-    for (const [id, handed] of siresOfLitter({ ...herd, services: services.get(kidding.dam) ?? [] }, kidding, breed))
-      found.set(id, handed);
+    for (const [id, handed] of siresOfLitter(herd, kidding, breed)) found.set(id, handed);
   for (const animal of herd.animals.values())
     if (!found.has(animal.id)) found.set(animal.id, { sires: candidatesAmong(animal, new Map()) });
   return found;

@@ -1,6 +1,6 @@
 import type { AnimalId } from "@pollard/genetics";
 import { type HeadReading, SIGNS } from "@pollard/husbandry";
-import type { Animal, Herd } from "@pollard/records";
+import { type Animal, type Herd, kiddingOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import { kidModel } from "./kid-model.ts";
@@ -11,10 +11,9 @@ import type { Situation } from "../situation.ts";
 
 /** The litter mates of a kid that were born alive, itself among them, in the order of the kidding. */
 export function litterOf(herd: Herd, id: AnimalId): readonly AnimalRef[] {
-  const kidding = herd.kiddings.find((k) => k.entry === herd.animals.get(id)?.kidding);
-  return (kidding?.kids ?? [])
-    .filter((kid) => herd.animals.get(kid)?.bornAs !== "dead")
-    .map((kid) => animalRef(herd, kid));
+  const animal = herd.animals.get(id);
+  const kids = animal === undefined ? [] : (kiddingOf(herd, animal)?.kids ?? []);
+  return kids.filter((kid) => herd.animals.get(kid)?.bornAs !== "dead").map((kid) => animalRef(herd, kid));
 }
 
 /** Two kids side by side: their latest signs, what is believed of each, and why. `undefined` where one has no birth date. */

@@ -1,7 +1,7 @@
 import type { Sourced } from "@pollard/base";
 import { type Day, daysFrom } from "@pollard/base";
 import { expectedDueDay, type HeadKid, type HeadReading, serviceLikelihood } from "@pollard/husbandry";
-import type { Animal, Herd } from "@pollard/records";
+import { type Animal, type Herd, kiddingOf } from "@pollard/records";
 import type { KidAges } from "./kid-models.ts";
 import { herdBreedOf } from "../settings.ts";
 import { carryingOf, servicesBefore } from "../belief/sires.ts";
@@ -14,7 +14,7 @@ const EARLY_FROM_DAYS: Sourced<number> = { value: 4, source: "judgement", checke
 
 /** The day a kid was due, where one day of service explains its birth; a pen period names no day. */
 function dueDayOf(herd: Herd, animal: Animal): Day | undefined {
-  const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
+  const kidding = kiddingOf(herd, animal);
   if (!kidding) return undefined;
   const carrying = carryingOf(herd, kidding.dam, herdBreedOf(herd), kidding.kids.length);
   const single = servicesBefore(herd, kidding)

@@ -10,7 +10,7 @@ import {
 } from "@pollard/husbandry";
 import type { Animal, Herd } from "@pollard/records";
 import { hasFinding, headKidOf, headReadingsOf, kidAges } from "./kid-facts.ts";
-import { ownFacts, type ParentRole } from "../belief/own-facts.ts";
+import { factsBesideReadings, type ParentRole } from "../belief/own-facts.ts";
 import { type Truth, truthOf } from "./truths.ts";
 
 /** The tables by which this herd's heads are read, and what they were learnt from. One set for every answer of a situation. */
@@ -82,15 +82,21 @@ interface Lesson extends LearningKid {
 /** Every kid that teaches, the oldest first. */
 function lessonsOf(herd: Herd): readonly Lesson[] {
   return [...herd.animals.values()]
-    .flatMap((animal): Lesson[] => {
+    .flatMap((animal) => {
       const truth = truthOf(animal);
       if (truth === undefined || animal.born === undefined) return [];
       const readings = headReadingsOf(animal, kidAges(herd, animal, animal.born)).filter(hasFinding);
-      if (readings.length === 0) return [];
-      return [{ id: animal.id, truth, kid: headKidOf(animal, herd), readings, known: knownOf(herd, animal) }];
+      return readings.length === 0 ? [] : [{ animal, truth, readings }];
     })
-    .sort((a, b) => compareText(a.truth.on, b.truth.on) || compareText(a.id, b.id))
-    .slice(-MOST_HEADS);
+    .sort((a, b) => compareText(a.truth.on, b.truth.on) || compareText(a.animal.id, b.animal.id))
+    .slice(-MOST_HEADS)
+    .map(({ animal, truth, readings }) => ({
+      id: animal.id,
+      truth,
+      kid: headKidOf(animal, herd),
+      readings,
+      known: knownOf(herd, animal),
+    }));
 }
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
@@ -98,7 +104,7 @@ const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 
 /** What the kid's own later findings say of its genotype, from a start that favours neither horns nor polled. */
 function knownOf(herd: Herd, animal: Animal): PolledBelief {
   const shared = evenStart(herd, animal);
-  const facts = ownFacts(herd, animal, NO_PARENTS, DEFAULT_HEAD_TABLES).filter((f) => f.about !== "readings");
+  const facts = factsBesideReadings(animal, NO_PARENTS);
   const weights = POLLED_GENOTYPES.map((g, i) =>
     (["XX", "XY"] as const).reduce(
       (sum, sex) => sum + facts.reduce((w, f) => w * (f.likelihood[sex][i] ?? 0), shared[g] / 2),

@@ -1,6 +1,6 @@
 import { type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { Animal, Herd, Sex } from "@pollard/records";
+import { type Animal, type Herd, kiddingsOf, servicesOf, type Sex } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { showsBothSexes } from "../belief/intersex-look.ts";
@@ -90,10 +90,7 @@ const siresOf = ({ herd, beliefs }: Situation, id: AnimalId): AnimalModel["sires
  */
 function lossesOf(herd: Herd, doe: Animal): readonly LostPregnancy[] {
   if (doe.abortions.length === 0) return [];
-  const ends = [
-    ...herd.kiddings.filter(({ dam }) => dam === doe.id).map(({ on }) => on),
-    ...doe.abortions.map(({ on }) => on),
-  ];
+  const ends = [...kiddingsOf(herd, doe.id).map(({ on }) => on), ...doe.abortions.map(({ on }) => on)];
   return doe.abortions
     .map(({ on }) => on)
     .toSorted()
@@ -103,8 +100,8 @@ function lossesOf(herd: Herd, doe: Animal): readonly LostPregnancy[] {
         .toSorted()
         .at(-1);
       const bucks = new Set(
-        herd.services
-          .filter(({ doe: served, on: first }) => served === doe.id && first <= on)
+        servicesOf(herd, doe.id)
+          .filter(({ on: first }) => first <= on)
           .filter(({ until }) => (after === undefined || until > after) && daysFrom(until, on) <= SERVED_WITHIN.value)
           .flatMap((service) => service.bucks),
       );

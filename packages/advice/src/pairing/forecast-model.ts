@@ -9,7 +9,7 @@ import {
   herdDraw,
   type PolicyForecast,
 } from "@pollard/planning";
-import type { Animal, Herd, Kidding } from "@pollard/records";
+import { type Animal, type Herd, type Kidding, kiddingsOf } from "@pollard/records";
 import { vetFiguresOf } from "../settings.ts";
 import type { Situation } from "../situation.ts";
 import { breedingStock, hasSired } from "./breeding-stock.ts";
@@ -127,7 +127,7 @@ export function forecastQuestion(situation: Situation, wish: ForecastWish): Fore
   return {
     herd: {
       does: does.map(({ id }) => {
-        const seasons = herd.kiddings.filter((k) => k.dam === id).length;
+        const seasons = kiddingsOf(herd, id).length;
         return { seasons, hadKids: seasons > 0 ? "yes" : "no" };
       }),
       bucks: bucks.map(({ id }) => ({ seasons: 0, hadKids: hasSired(situation, id) ? "yes" : "no" })),

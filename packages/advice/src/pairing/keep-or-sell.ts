@@ -1,6 +1,6 @@
 import { type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { GrowthState, Ranged } from "@pollard/husbandry";
-import { type Animal, hasKidded } from "@pollard/records";
+import { type Animal, hasKidded, kiddingOf } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../heads/kid-model.ts";
@@ -63,7 +63,7 @@ export function keepOrSell(situation: Situation): readonly KeptKid[] {
       const genotype = isUnread(situation, animal) ? undefined : genotypeSaid(situation, animal);
       const inbreeding = kin.inbreeding(animal.id);
       const closed = closedUses(situation, animal, genotype, inbreeding);
-      const kidding = herd.kiddings.find((k) => k.entry === animal.kidding);
+      const kidding = kiddingOf(herd, animal);
       const last = animal.weights.at(-1);
       const grown = growthOf(herd, animal);
       return [

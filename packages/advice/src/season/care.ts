@@ -7,7 +7,7 @@ import {
   type CareWish,
   WEANING_KG,
 } from "@pollard/husbandry";
-import type { Animal, Herd } from "@pollard/records";
+import { type Animal, type Herd, kiddingsOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import type { Situation } from "../situation.ts";
@@ -89,7 +89,8 @@ export function careTasks(
       const task = taskOf(herd, rule, animal, { anchor, early: daysEarly(rule, anchor, expected) });
       const over = addDays(anchor, rule.days.value.until);
       if (task === undefined || addDays(today, noticeDays) < task.from) continue;
-      if (today <= over || (task.state === "put-off" && today <= addDays(task.by, ANSWER_SLACK_DAYS))) tasks.push(task);
+      if (today <= over || (task.state === "put-off" && today <= addDays(task.by, ANSWER_SLACK_DAYS)))
+        tasks.push({ ...task, pressing: pressing(herd, rule.code, animal) });
     }
   }
   return tasks.sort((a, b) => compareText(a.by, b.by) || compareText(a.code, b.code));
@@ -138,7 +139,7 @@ function anchorOf(herd: Herd, rule: CareRule, animal: Animal, today: Day, due: (
       return last === undefined || due() === undefined ? undefined : last.until;
     }
     case "kidded":
-      return herd.kiddings.findLast((k) => k.dam === animal.id && k.on <= today)?.on;
+      return kiddingsOf(herd, animal.id).findLast((k) => k.on <= today)?.on;
     case "birth":
       return animal.born;
     case "earlier-task":
@@ -151,7 +152,7 @@ function taskOf(
   rule: CareRule & { readonly code: CareTaskCode },
   animal: Animal,
   { anchor, early }: { readonly anchor: Day; readonly early: number },
-): CareTask | undefined {
+): Omit<CareTask, "pressing"> | undefined {
   const { until } = rule.days.value;
   const [from, by] = [rule.days.value.from - early, rule.days.value.by - early];
   const covered = rule.code === "tetanus-cover" && damCovered(herd, animal);
@@ -172,13 +173,13 @@ function taskOf(
     state: answer === undefined ? "open" : "put-off",
     because: answer?.because,
     source: rule.days.source,
-    pressing:
-      rule.code === "tetanus-cover"
-        ? "dam-not-covered"
-        : isHeavyEnough(herd, rule.code, animal)
-          ? "heavy-enough"
-          : undefined,
   };
+}
+
+/** Why a task is more pressing than its days say. */
+function pressing(herd: Herd, code: CareTaskCode, animal: Animal): CareTask["pressing"] {
+  if (code === "tetanus-cover") return "dam-not-covered";
+  return isHeavyEnough(herd, code, animal) ? "heavy-enough" : undefined;
 }
 
 /** Whether the last weight says that the time has come. */

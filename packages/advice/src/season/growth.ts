@@ -1,6 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
 import { expectedBirthKg, type GrowthState, kidGrowth, ninetyDayKg, type Ranged } from "@pollard/husbandry";
-import type { Animal, Herd } from "@pollard/records";
+import { type Animal, type Herd, kiddingOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
@@ -84,11 +84,8 @@ export function kidGrowthModel({ herd, today }: Situation, animal: Animal): KidG
 }
 
 /** The kids of one birth, the kid itself among them; none where its birth is not on record. */
-function litterOf(herd: Herd, { kidding }: Animal): readonly Animal[] {
-  if (kidding === undefined) return [];
-  const birth = herd.kiddings.find((k) => k.entry === kidding);
-  return (birth?.kids ?? []).flatMap((id) => herd.animals.get(id) ?? []);
-}
+const litterOf = (herd: Herd, kid: Animal): readonly Animal[] =>
+  (kiddingOf(herd, kid)?.kids ?? []).flatMap((id) => herd.animals.get(id) ?? []);
 
 const raisedAt = (litter: readonly Animal[], on: Day): number =>
   litter.filter((kid) => kid.bornAs !== "dead" && (kid.departure === undefined || kid.departure.on > on)).length;

@@ -1,7 +1,7 @@
 import { addDays, type Day, daysFrom, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import { BUCK_LOAD, FIRST_BREEDING } from "@pollard/husbandry";
-import type { Animal, Herd } from "@pollard/records";
+import { type Animal, type Herd, kiddingsOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 
@@ -53,7 +53,7 @@ export function serviceCautions(herd: Herd, { doe, bucks, on }: ServiceAsked): r
 }
 
 function doeCautions(herd: Herd, doe: Animal, on: Day): readonly ServiceCaution[] {
-  if (doe.born === undefined || herd.kiddings.some((k) => k.dam === doe.id && k.on <= on)) return [];
+  if (doe.born === undefined || kiddingsOf(herd, doe.id).some((k) => k.on <= on)) return [];
   const ref = animalRef(herd, doe.id);
   const ageDays = daysFrom(doe.born, on);
   if (ageDays >= GROWN_DAYS) return [];

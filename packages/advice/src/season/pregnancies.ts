@@ -1,7 +1,7 @@
 import { addDays, type Day, daysFrom, type Probability, probability, type Sourced } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
 import { type Exposure, type Pregnancy, pregnancyOf } from "@pollard/husbandry";
-import { type Animal, hasKidded, type Herd, type Service } from "@pollard/records";
+import { type Animal, hasKidded, type Herd, kiddingsOf, type Service, servicesOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
@@ -45,10 +45,10 @@ export interface SinceLast {
 
 /** What of a doe's record counts for a coming kidding. */
 export function sinceLast(herd: Herd, doe: Animal): SinceLast {
-  const kidded = herd.kiddings.findLast((k) => k.dam === doe.id)?.on;
+  const kidded = kiddingsOf(herd, doe.id).at(-1)?.on;
   const lost = doe.abortions.at(-1)?.on;
   const after = kidded === undefined || (lost !== undefined && lost > kidded) ? lost : kidded;
-  return { after, services: herd.services.filter((s) => s.doe === doe.id && (after === undefined || s.until > after)) };
+  return { after, services: servicesOf(herd, doe.id).filter((s) => after === undefined || s.until > after) };
 }
 
 const HOW = { hand: "heat", pen: "pen", insemination: "insemination" } as const;

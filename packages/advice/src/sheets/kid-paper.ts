@@ -1,5 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
+import { kiddingOf } from "@pollard/records";
 import { genotypeSaid } from "../animal-model.ts";
 import { animalRef } from "../animal-ref.ts";
 import { mayBeIntersex } from "../heads/kid-model.ts";
@@ -108,7 +109,7 @@ export function kidPaper(situation: Situation, id: AnimalId, ticks: PaperTicks =
     const found = sire === undefined ? undefined : parent(sire);
     return found === undefined || chance < 0.01 ? [] : [{ ...found, chance }];
   });
-  const born = herd.kiddings.find((k) => k.entry === goat.kidding)?.kids.length;
+  const born = kiddingOf(herd, goat)?.kids.length;
   const care = careGiven(goat).filter((c) => c.answer === "done");
   const latest = (days: readonly (Day | undefined)[]) =>
     days

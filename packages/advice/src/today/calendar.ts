@@ -1,5 +1,6 @@
 import { addDays, type Day, daysFrom } from "@pollard/base";
 import type { CareTaskCode } from "@pollard/husbandry";
+import { servicesOf } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { careTasks } from "../season/care.ts";
@@ -66,7 +67,7 @@ function dueItems(situation: Situation): readonly CalendarItem[] {
   const kidded = herd.kiddings
     .filter(({ on }) => on <= today && daysFrom(on, today) <= CANCELLED_DAYS)
     .flatMap(({ dam, on }): readonly CalendarItem[] => {
-      const served = herd.services.filter((s) => s.doe === dam && s.on < on && daysFrom(s.on, on) < 300)[0];
+      const served = servicesOf(herd, dam).find((s) => s.on < on && daysFrom(s.on, on) < 300);
       if (served === undefined) return [];
       const matter = { kind: "due", doe: animalRef(herd, dam), likely: on } as const;
       return [{ key: dueKey(dam, served.on), from: on, to: on, matter, state: "cancelled" }];

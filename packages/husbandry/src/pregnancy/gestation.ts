@@ -54,10 +54,23 @@ export function meanGestation({ breed, litterSize }: Carrying): number {
  * Assumes: the litter's effect counts from the mean litter of the study, so an unknown litter has the study's mean.
  * Source:  [amoah1996], [mellado2000]; rule HD-15.
  */
-export function gestationLengths(
-  carrying: Carrying,
-): readonly { readonly days: number; readonly chance: Probability }[] {
+export function gestationLengths(carrying: Carrying): readonly GestationLength[] {
   const mean = meanGestation(carrying);
+  const lengths = LENGTHS.get(mean) ?? lengthsAround(mean);
+  LENGTHS.set(mean, lengths);
+  return lengths;
+}
+
+/** A length of pregnancy, whole days, and its chance. */
+interface GestationLength {
+  readonly days: number;
+  readonly chance: Probability;
+}
+
+/** Already worked out, by the mean: breeds and sizes of litters are few. */
+const LENGTHS = new Map<number, readonly GestationLength[]>();
+
+function lengthsAround(mean: number): readonly GestationLength[] {
   const first = Math.floor(mean) - REACH;
   const below = (x: number) => normalBelow((x - mean) / GESTATION_SD.value);
   const raw = Array.from({ length: 2 * REACH + 2 }, (_, i) => ({
@@ -114,10 +127,11 @@ const HEAT_CYCLE: Sourced<number> = { value: 21, source: "msd-oestrus", checked:
 export function serviceLikelihood(from: Day, to: Day, kidding: Day, carrying: Carrying): number {
   const stay = daysFrom(from, to) + 1;
   const perDay = 1 / Math.min(Math.max(stay, 1), HEAT_CYCLE.value);
-  return gestationLengths(carrying).reduce((sum, { days, chance }) => {
-    const service = addDays(kidding, -days);
-    return service >= from && service <= to ? sum + chance * perDay : sum;
-  }, 0);
+  const [shortest, longest] = [daysFrom(to, kidding), daysFrom(from, kidding)];
+  return gestationLengths(carrying).reduce(
+    (sum, { days, chance }) => (days >= shortest && days <= longest ? sum + chance * perDay : sum),
+    0,
+  );
 }
 
 /**
