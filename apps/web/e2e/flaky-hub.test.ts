@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { type FlakyHub, startFlakyHub } from "./flaky-hub.ts";
+import { herdDatabase } from "./herd-on-disk.ts";
 import { addGoat, choose, exchangeNow, follow, go, press, startOwnHerd, untilHeading, untilSaved } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
@@ -8,19 +9,21 @@ const { newPhone, putAway } = underTest();
 let hub: FlakyHub;
 
 /** The answers to the first question about a head that lie on this phone's disk. */
-const feelOnDisk = (page: Page): Promise<unknown> =>
-  page.evaluate(async () => {
-    const settled = <T>(asked: IDBRequest<T>) =>
-      new Promise<T>((settle) => asked.addEventListener("success", () => settle(asked.result)));
-    const name = (await indexedDB.databases()).find((db) => db.name?.startsWith("pollard-herd-"))?.name ?? "";
-    const db = await settled(indexedDB.open(name));
-    const drafts = await settled(db.transaction("drafts").objectStore("drafts").getAll());
-    db.close();
-    const reading = drafts.find((draft: { kind: string }) => draft.kind === "head-reading") as
-      | { answers: { signs: { feel?: { both?: string } } } }
-      | undefined;
-    return reading?.answers.signs.feel?.both;
-  });
+const feelOnDisk = async (page: Page): Promise<unknown> =>
+  page.evaluate(
+    async (name) => {
+      const settled = <T>(asked: IDBRequest<T>) =>
+        new Promise<T>((settle) => asked.addEventListener("success", () => settle(asked.result)));
+      const db = await settled(indexedDB.open(name));
+      const drafts = await settled(db.transaction("drafts").objectStore("drafts").getAll());
+      db.close();
+      const reading = drafts.find((draft: { kind: string }) => draft.kind === "head-reading") as
+        | { answers: { signs: { feel?: { both?: string } } } }
+        | undefined;
+      return reading?.answers.signs.feel?.both;
+    },
+    await herdDatabase(page),
+  );
 
 /** A herd of one's own on a hub behind a bad line, with a kid of today whose head is about to be read. */
 async function aboutToRead() {

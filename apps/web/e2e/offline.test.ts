@@ -4,6 +4,7 @@ import { anEntry } from "@pollard/records/testing";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { listen, toldOn } from "./listening.ts";
+import { herdOnDisk } from "./herd-on-disk.ts";
 import {
   addGoat,
   choose,
@@ -173,19 +174,18 @@ describe("without a network", () => {
 
 /** Another exchange of the open herd is under way, as in another tab, until it is let go. */
 async function exchangeUnderWay(page: Page): Promise<() => Promise<void>> {
-  await page.evaluate(async () => {
-    const herds = (await indexedDB.databases()).flatMap(
-      ({ name }) => /^pollard-herd-(.+)$/.exec(name ?? "")?.[1] ?? [],
-    );
-    await new Promise<void>((held) => {
-      void navigator.locks.request(`pollard-exchange-${herds[0]}`, async () => {
-        await new Promise<void>((letGo) => {
-          Object.assign(window, { letGo });
-          held();
+  await page.evaluate(
+    (herd) =>
+      new Promise<void>((held) => {
+        void navigator.locks.request(`pollard-exchange-${herd}`, async () => {
+          await new Promise<void>((letGo) => {
+            Object.assign(window, { letGo });
+            held();
+          });
         });
-      });
-    });
-  });
+      }),
+    await herdOnDisk(page),
+  );
   return () => page.evaluate("letGo()");
 }
 

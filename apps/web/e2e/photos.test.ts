@@ -3,33 +3,36 @@ import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { cameraPicture } from "./camera-picture.ts";
 import { atRest, untilAtRest } from "./rest.ts";
+import { herdDatabase } from "./herd-on-disk.ts";
 import { addGoat, exchangeNow, go, press, sayWho, startOwnHerd, untilHeading } from "./steps.ts";
 import { underTest } from "./under-test.ts";
 
 const { address, newPhone, startHub } = underTest();
 
 /** The pictures in the open herd's database, each with its size in pixels and bytes. */
-const keptPictures = (page: Page) =>
-  page.evaluate(async () => {
-    const name = (await indexedDB.databases()).find((db) => db.name?.startsWith("pollard-herd-"))?.name ?? "";
-    const db = await new Promise<IDBDatabase>((settle) => {
-      const request = indexedDB.open(name);
-      request.addEventListener("success", () => settle(request.result));
-    });
-    const all = await new Promise<{ readonly bytes: Uint8Array<ArrayBuffer> }[]>((settle) => {
-      const request = db.transaction("photos").objectStore("photos").getAll();
-      request.addEventListener("success", () =>
-        settle(request.result as { readonly bytes: Uint8Array<ArrayBuffer> }[]),
+const keptPictures = async (page: Page) =>
+  page.evaluate(
+    async (name) => {
+      const db = await new Promise<IDBDatabase>((settle) => {
+        const request = indexedDB.open(name);
+        request.addEventListener("success", () => settle(request.result));
+      });
+      const all = await new Promise<{ readonly bytes: Uint8Array<ArrayBuffer> }[]>((settle) => {
+        const request = db.transaction("photos").objectStore("photos").getAll();
+        request.addEventListener("success", () =>
+          settle(request.result as { readonly bytes: Uint8Array<ArrayBuffer> }[]),
+        );
+      });
+      db.close();
+      return Promise.all(
+        all.map(async ({ bytes }) => {
+          const { width, height } = await createImageBitmap(new Blob([bytes]));
+          return { width, height, bytes: bytes.length };
+        }),
       );
-    });
-    db.close();
-    return Promise.all(
-      all.map(async ({ bytes }) => {
-        const { width, height } = await createImageBitmap(new Blob([bytes]));
-        return { width, height, bytes: bytes.length };
-      }),
-    );
-  });
+    },
+    await herdDatabase(page),
+  );
 
 async function hazelsPhotoPage(page: Page, at = address): Promise<void> {
   await startOwnHerd(page, at);

@@ -2,12 +2,12 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { present } from "@pollard/base";
 import { item } from "./cell.ts";
-import { logsOf } from "./contraction.ts";
 import { contractionTree } from "./contraction-tree.ts";
 import { eliminationPlan } from "./elimination-order.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import { calibrate } from "./propagation.ts";
 import { mayHold } from "./support.ts";
+import { logsOf } from "./weights.ts";
 
 /** Any graph of up to five variables of one to three states and up to six tables, many weights 0. */
 const anyGraph: fc.Arbitrary<FactorGraph> = fc

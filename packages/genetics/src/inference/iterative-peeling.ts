@@ -1,6 +1,7 @@
 import { f64, i32, item } from "./cell.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import { logTotal } from "./log-total.ts";
+import { type Entries, entriesOf, sumProducts } from "./table-entries.ts";
 
 /** Sweeps after which messages are averaged with the ones before, and after which there is an end. */
 const DAMPED_FROM = 60;
@@ -216,30 +217,10 @@ class Peeler {
     const places = end - first;
     for (let k = 0; k < places; k++) this.#hear(first + k, this.#incoming, k * this.#room);
     this.#outgoing.fill(0, 0, places * this.#room);
-    this.#sumProducts(item(this.#entries, f), places);
+    sumProducts(item(this.#entries, f), places, { heard: this.#incoming, said: this.#outgoing, room: this.#room });
     let change = 0;
     for (let k = 0; k < places; k++) change = Math.max(change, this.#replace(f, k, damping));
     return change;
-  }
-
-  /** From the incoming messages to the outgoing ones: each entry's weight times what all other places say. */
-  #sumProducts({ weights, states }: Entries, places: number): void {
-    const [ins, outs, room] = [this.#incoming, this.#outgoing, this.#room];
-    if (places === 2) {
-      for (let e = 0, at = 0; e < weights.length; e++, at += 2) {
-        const [i, j, w] = [i32(states, at), room + i32(states, at + 1), f64(weights, e)];
-        outs[i] = f64(outs, i) + w * f64(ins, j);
-        outs[j] = f64(outs, j) + w * f64(ins, i);
-      }
-      return;
-    }
-    for (let e = 0, at = 0; e < weights.length; e++, at += places)
-      for (let k = 0; k < places; k++) {
-        let product = f64(weights, e);
-        for (let j = 0; j < places; j++) if (j !== k) product *= f64(ins, j * room + i32(states, at + j));
-        const to = k * room + i32(states, at + k);
-        outs[to] = f64(outs, to) + product;
-      }
   }
 
   #replace(f: number, k: number, damping: number): number {
@@ -353,37 +334,6 @@ function factorsByVariable({ sizes, factors }: FactorGraph): readonly Int32Array
     for (const v of scope) item(of, v).push(f);
   });
   return of.map((list) => Int32Array.from(list));
-}
-
-/** The cells of a table that are not zero, with the state of each variable there: most of a kid's table is impossible. */
-interface Entries {
-  readonly weights: Float64Array;
-  /** Per entry one state for each place of the scope. */
-  readonly states: Int32Array;
-}
-
-/** Entries per factor; factors that share a table (and so its shape) share them. */
-function entriesOf({ sizes, factors }: FactorGraph): readonly Entries[] {
-  const known = new Map<Float64Array, Entries>();
-  return factors.map(({ scope, table }) => {
-    const before = known.get(table);
-    if (before) return before;
-    const cells = [...table.keys()].filter((at) => f64(table, at) > 0);
-    const states = cells.flatMap((at) => {
-      let rest = at;
-      return scope
-        .toReversed()
-        .map((v) => {
-          const s = rest % item(sizes, v);
-          rest = Math.floor(rest / item(sizes, v));
-          return s;
-        })
-        .reverse();
-    });
-    const entries = { weights: Float64Array.from(cells, (at) => f64(table, at)), states: Int32Array.from(states) };
-    known.set(table, entries);
-    return entries;
-  });
 }
 
 function scaled(logs: Float64Array): Float64Array {

@@ -1,8 +1,8 @@
 import { f64, item } from "./cell.ts";
-import { Room, weightsFromLogs } from "./contraction.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import type { Peeling } from "./iterative-peeling.ts";
 import type { Calibration } from "./propagation.ts";
+import { Room, weightsFromLogs } from "./weights.ts";
 
 /** Iterative peeling in the form of the exact engine, so that the same questions can be asked of it; approximate. */
 export const peeledBeliefs = (graph: FactorGraph, peeling: Peeling): Calibration => ({

@@ -1,9 +1,10 @@
 import { Bug, present } from "@pollard/base";
 import { f64, item } from "./cell.ts";
-import { contract, logsOf, Room, type Scaled, type Weights, weights, weightsFromLogs } from "./contraction.ts";
+import { contract } from "./contraction.ts";
 import type { ContractionTree, TreeNode } from "./contraction-tree.ts";
 import type { FactorGraph } from "./factor-graph.ts";
 import { logTotal } from "./log-total.ts";
+import { logsOf, Room, type Scaled, type Weights, weights, weightsFromLogs } from "./weights.ts";
 
 /** A tree with its messages: every belief about its variables can be read off. */
 export interface Calibration {
@@ -77,13 +78,15 @@ const KEPT_CELLS = 1 << 21;
 class Beliefs {
   readonly #messages: Messages;
   readonly #logSum: number;
-  readonly #down: (Weights | undefined)[] = [];
+  /** Per node, as far as they were asked for. */
+  readonly #down: (Weights | undefined)[];
   readonly #room = new Room("share");
   readonly #held = new Map<string, Beliefs | undefined>();
 
   constructor(messages: Messages, logSum: number) {
     this.#messages = messages;
     this.#logSum = logSum;
+    this.#down = messages.tree.nodes.map(() => undefined);
   }
 
   /** What the rest of the tree says of a node's table. */
