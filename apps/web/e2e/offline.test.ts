@@ -134,8 +134,8 @@ describe("without a network", () => {
 
   test("[UI-180] one newborn entered on both phones: asked about, put together, parted again", async () => {
     const { hub, first, second } = await twoPhonesWithHazel();
-    for (const { page, context } of [first, second]) {
-      await context.setOffline(true);
+    for (const { context } of [first, second]) await context.setOffline(true);
+    for (const { page } of [first, second]) {
       await go(page, hub.address, "/");
       await openKidding(page);
       await choose(page, "Doe");
@@ -144,6 +144,8 @@ describe("without a network", () => {
       await press(page, "Check the litter");
       await press(page, "Finish this litter");
       await untilHeading(page, /in the herd/);
+    }
+    for (const { page, context } of [first, second]) {
       await context.setOffline(false);
       await exchangeNow(page, hub.address);
     }
@@ -336,12 +338,10 @@ async function twoPhonesWithHazel() {
 async function twoNamesForHazel() {
   const phones = await twoPhonesWithHazel();
   const { hub, first, second } = phones;
-  for (const [{ page, context }, name] of [
-    [first, "Hazelnut"],
-    [second, "Hazelwood"],
-  ] as const) {
-    await context.setOffline(true);
-    await renameHazel(page, hub.address, name);
+  for (const { context } of [first, second]) await context.setOffline(true);
+  await renameHazel(first.page, hub.address, "Hazelnut");
+  await renameHazel(second.page, hub.address, "Hazelwood");
+  for (const { page, context } of [first, second]) {
     await context.setOffline(false);
     await exchangeNow(page, hub.address);
   }
