@@ -133,8 +133,12 @@ function fromDecision(decision: KidDecision, today: Day, end: Day): KidAdvice {
     actions,
     missed: probability(decision.prospect.missed),
     needless: probability(decision.prospect.needless),
-    leaveUpTo: decision.leaveUpTo,
-    listFrom: decision.listFrom,
+    get leaveUpTo() {
+      return decision.leaveUpTo;
+    },
+    get listFrom() {
+      return decision.listFrom;
+    },
     lookSaves: decision.lookSaves,
     rule: decision.rule,
   };

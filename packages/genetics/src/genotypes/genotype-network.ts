@@ -17,6 +17,7 @@ import {
   ofStates,
   type SpaceKind,
   type StateSpace,
+  type StateSpaces,
   stateSpaces,
   transmissionTable,
 } from "./state-space.ts";
@@ -151,7 +152,7 @@ const memberAt = (members: readonly SoundMember[], i: number): SoundMember => pr
 
 class Builder {
   readonly #locus: Locus;
-  readonly #spaces: ReturnType<typeof stateSpaces>;
+  readonly #spaces: StateSpaces;
   /** Three genotypes make small tables of two parents and a kid; six and more do not, and alleles stand in between. */
   readonly #byGametes: boolean;
   /** What is handed on where the allele itself is the variable. */

@@ -31,7 +31,18 @@ export type SpaceKind = "merged" | "XX" | "XY" | "sexed";
  * worked out afterwards from the genotype. It stays in (`sexed`, or one sex only) at an X-linked locus, and for an
  * animal of doubtful sex that is one of several possible sires: were it XX, it could not be the one.
  */
-export function stateSpaces(locus: Locus): Readonly<Record<SpaceKind, StateSpace>> {
+export function stateSpaces(locus: Locus): StateSpaces {
+  const spaces = SPACES.get(locus) ?? listedSpaces(locus);
+  SPACES.set(locus, spaces);
+  return spaces;
+}
+
+export type StateSpaces = Readonly<Record<SpaceKind, StateSpace>>;
+
+/** Spaces already listed: every animal asks for the same few. */
+const SPACES = new WeakMap<Locus, StateSpaces>();
+
+function listedSpaces(locus: Locus): StateSpaces {
   const autosomal = locus.inheritance === "autosomal";
   const xxCount = allelePairs(locus, "XX").length;
   const of = (kind: SpaceKind, ...sexes: readonly (ChromosomalSex | undefined)[]): StateSpace => ({

@@ -7,7 +7,7 @@ import { genotypeNetwork, ownEvidence } from "../genotypes/genotype-network.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { withoutFacts } from "./questions.ts";
 import { type SoundMember, soundProblem } from "../pedigree/sound-problem.ts";
-import { type State, stateSpaces } from "../genotypes/state-space.ts";
+import { type State, type StateSpaces, stateSpaces } from "../genotypes/state-space.ts";
 
 /** One animal as it was drawn. */
 export interface DrawnAnimal {
@@ -55,7 +55,7 @@ export function herdDrawer(problem: PedigreeProblem, answer: GenotypeAnswer): He
 
 /** Given its genotype, an animal's sex depends on its own evidence alone. */
 function sexDrawn(
-  spaces: ReturnType<typeof stateSpaces>,
+  spaces: StateSpaces,
   { xx, evidence }: SoundMember,
   { within }: State,
   random: Random,

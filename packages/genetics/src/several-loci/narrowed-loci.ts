@@ -1,7 +1,7 @@
 import { present } from "@pollard/base";
 import { f64 } from "../inference/cell.ts";
 import { ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
-import { stateSpaces } from "../genotypes/state-space.ts";
+import { type StateSpaces, stateSpaces } from "../genotypes/state-space.ts";
 import type { FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 
 /** Which states of which animals stand in the tables of several loci, and what leaving out the others may cost. */
@@ -62,7 +62,7 @@ export function narrowings(tasks: readonly FamilyTask[], alone: readonly FamilyA
 function chancesAlone(
   { members }: FamilyTask,
   answer: FamilyAnswer,
-  spaces: ReturnType<typeof stateSpaces>,
+  spaces: StateSpaces,
   animal: number,
 ): readonly number[] {
   const { variables, spaces: found } = answer.network;

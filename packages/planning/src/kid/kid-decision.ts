@@ -83,6 +83,13 @@ export function decideKid(question: KidQuestion): KidDecision {
   );
   const best = present(actions[0], "action");
   const least = Math.min(...stops.map((s) => s.loss));
+  // Where the advice would turn takes as long to find as all the rest, and a list of many kids does not tell it.
+  let found: ReturnType<typeof turningPoints> | undefined;
+  const turning = () =>
+    (found ??= turningPoints(
+      endings.map(([, ending]) => ending),
+      ahead,
+    ));
   return {
     kind: best.action.kind,
     rule: ruleOf(best.action, horns),
@@ -93,10 +100,12 @@ export function decideKid(question: KidQuestion): KidDecision {
       .slice(1)
       .filter((a) => a.loss - best.loss <= SAME)
       .map((a) => a.action),
-    ...turningPoints(
-      endings.map(([, ending]) => ending),
-      ahead,
-    ),
+    get leaveUpTo() {
+      return turning().leaveUpTo;
+    },
+    get listFrom() {
+      return turning().listFrom;
+    },
     lookSaves: Math.max(0, least - Math.min(least, ...looks.map((l) => l.loss))),
   };
 }
