@@ -46,6 +46,8 @@ describe("the main job on a small phone", () => {
     expect(await page.locator("main").innerText()).toMatch(
       /in \d+ kids like this one grow horns; .* in \d+ stay hornless/,
     );
+    await page.getByText("What would change it").click();
+    await page.getByText(/^Up to .* for horns, the advice is to leave it\.$/).waitFor();
     await press(page, "Vet's list");
     await page.getByText("You chose: Vet's list").waitFor();
 
