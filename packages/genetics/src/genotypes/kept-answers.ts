@@ -1,4 +1,5 @@
 import { present } from "@pollard/base";
+import { Lately } from "../inference/lately.ts";
 import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { isSameList, isSameMember } from "../pedigree/sameness.ts";
 import { type FamilyAnswer, type FamilyTask, workOutFamily } from "./family-answer.ts";
@@ -12,24 +13,19 @@ interface Kept {
 const MOST_ANSWERS = 64;
 
 /** What was last answered about each family at each locus; it goes with the memory of layouts it was found with. */
-const ANSWERS = new WeakMap<LayoutMemory, Map<string, Kept>>();
+const ANSWERS = new WeakMap<LayoutMemory, Lately<Kept>>();
 
 /**
  * As `workOutFamily`, but a family of which nothing changed since it was last asked about keeps its answer: a new entry
  * mostly says something of one family at one locus.
  */
 export function workOutKept(task: FamilyTask): FamilyAnswer {
-  const known = ANSWERS.get(task.layouts) ?? new Map<string, Kept>();
+  const known = ANSWERS.get(task.layouts) ?? new Lately<Kept>(MOST_ANSWERS);
   ANSWERS.set(task.layouts, known);
-  const key = `${task.locus.id} ${task.members[task.family[0] ?? 0]?.id ?? ""}`;
-  const before = known.get(key);
-  const kept =
-    before && isSameQuestion(before.task, task) ? again(before, task) : { task, answer: workOutFamily(task) };
-  known.delete(key);
-  known.set(key, kept);
-  const oldest = known.size > MOST_ANSWERS ? known.keys().next().value : undefined;
-  if (oldest !== undefined) known.delete(oldest);
-  return kept.answer;
+  const name = `${task.locus.id} ${task.members[task.family[0] ?? 0]?.id ?? ""}`;
+  return known.ask(name, (before) =>
+    before && isSameQuestion(before.task, task) ? again(before, task) : { task, answer: workOutFamily(task) },
+  ).answer;
 }
 
 /** The answer to the same question with other findings, or with the same. */

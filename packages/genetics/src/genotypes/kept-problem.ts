@@ -1,5 +1,6 @@
-import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { item } from "../inference/cell.ts";
+import { Lately } from "../inference/lately.ts";
+import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { familiesOf } from "../pedigree/families.ts";
 import type { PedigreeProblem } from "../pedigree/pedigree-problem.ts";
 import { isSameFindings, isSamePedigree } from "../pedigree/sameness.ts";
@@ -16,23 +17,16 @@ export interface KeptProblem {
 const MOST_PROBLEMS = 64;
 
 /** The last problem at each locus; it goes with the memory of layouts that it was asked with. */
-const PROBLEMS = new WeakMap<LayoutMemory, Map<string, KeptProblem>>();
+const PROBLEMS = new WeakMap<LayoutMemory, Lately<KeptProblem>>();
 
 /**
  * As `soundProblem` and `familiesOf`, but where nothing but findings differs from what was asked last at the locus the
  * pedigree is not looked through again, and a member of whom nothing changed is the very same as before.
  */
 export function soundKept(problem: PedigreeProblem, layouts: LayoutMemory): KeptProblem {
-  const known = PROBLEMS.get(layouts) ?? new Map<string, KeptProblem>();
+  const known = PROBLEMS.get(layouts) ?? new Lately<KeptProblem>(MOST_PROBLEMS);
   PROBLEMS.set(layouts, known);
-  const { id } = problem.locus;
-  const before = known.get(id);
-  const kept = (before && withNewFindings(before, problem)) ?? afresh(problem);
-  known.delete(id);
-  known.set(id, kept);
-  const oldest = known.size > MOST_PROBLEMS ? known.keys().next().value : undefined;
-  if (oldest !== undefined) known.delete(oldest);
-  return kept;
+  return known.ask(problem.locus.id, (before) => (before && withNewFindings(before, problem)) ?? afresh(problem));
 }
 
 function afresh(problem: PedigreeProblem): KeptProblem {

@@ -1,6 +1,7 @@
 import { type ContractionTree, contractionTree } from "./contraction-tree.ts";
 import { item } from "./cell.ts";
 import type { FactorGraph } from "./factor-graph.ts";
+import { Lately } from "./lately.ts";
 import { type Calibration, calibrate, isEqual, type Sent } from "./propagation.ts";
 import type { Region } from "./region.ts";
 
@@ -59,23 +60,22 @@ const MOST_PIECES = 512;
 export const layoutMemory = (): LayoutMemory => memoryOf(MOST_SHAPES);
 
 function memoryOf(most: number): LayoutMemory {
-  const known = new Map<string, Shape>();
+  const known = new Lately<Shape>(most);
   let pieces: LayoutMemory | undefined;
   return {
     ofPieces: () => (pieces ??= memoryOf(MOST_PIECES)),
     shapeOf(graph, cellLimit) {
       const scopes = graph.factors.map((f) => f.scope);
       const key = `${cellLimit}|${graph.sizes.join()}|${scopes.map((s) => s.join()).join(";")}`;
-      const shape: Shape = known.get(key) ?? {
-        tree: contractionTree(graph.sizes, scopes, cellLimit),
-        regions: new Map<number, Region>(),
-        sent: [],
-      };
-      known.delete(key);
-      known.set(key, shape);
-      const oldest = known.size > most ? known.keys().next().value : undefined;
-      if (oldest !== undefined) known.delete(oldest);
-      return shape;
+      return known.ask(
+        key,
+        (shape) =>
+          shape ?? {
+            tree: contractionTree(graph.sizes, scopes, cellLimit),
+            regions: new Map<number, Region>(),
+            sent: [],
+          },
+      );
     },
   };
 }
