@@ -1,6 +1,6 @@
 import { item } from "../inference/cell.ts";
 import type { Locus } from "../locus.ts";
-import type { Evidence, FrequencyOverride, Member, PedigreeProblem } from "./pedigree-problem.ts";
+import type { BirthLitter, Evidence, FrequencyOverride, Member, PedigreeProblem } from "./pedigree-problem.ts";
 import type { SoundMember } from "./sound-problem.ts";
 
 /**
@@ -23,10 +23,22 @@ const isSameButFindings = (a: Member, b: Member): boolean =>
     a.dam === b.dam &&
     a.xx === b.xx &&
     a.breed === b.breed &&
-    a.litter?.id === b.litter?.id &&
-    a.litter?.mixed === b.litter?.mixed &&
-    isSameList(a.sires, b.sires, (x, y) => x.sire === y.sire && x.weight === y.weight && x.said === y.said) &&
+    isSameLitter(a.litter, b.litter) &&
+    isSameList(a.sires, b.sires, isSameCandidate) &&
     isSameList(a.founderPrior, b.founderPrior));
+
+/** A possible sire, by id or by position. */
+interface Candidate {
+  readonly sire: unknown;
+  readonly weight: number;
+  readonly said?: number;
+}
+
+const isSameCandidate = (a: Candidate, b: Candidate): boolean =>
+  a.sire === b.sire && a.weight === b.weight && a.said === b.said;
+
+const isSameLitter = (a: BirthLitter | undefined, b: BirthLitter | undefined): boolean =>
+  a?.id === b?.id && a?.mixed === b?.mixed;
 
 /** As far as inference goes. */
 const isSameLocus = (a: Locus, b: Locus): boolean =>
@@ -59,9 +71,8 @@ export const isSameBirth = (a: SoundMember, b: SoundMember): boolean =>
     a.dam === b.dam &&
     a.xx === b.xx &&
     a.priorXx === b.priorXx &&
-    isSameList(a.sires, b.sires, (x, y) => x.sire === y.sire && x.weight === y.weight && x.said === y.said) &&
-    a.litter?.id === b.litter?.id &&
-    a.litter?.mixed === b.litter?.mixed &&
+    isSameList(a.sires, b.sires, isSameCandidate) &&
+    isSameLitter(a.litter, b.litter) &&
     isSameList(a.frequencies, b.frequencies) &&
     isSameList(a.founderPrior, b.founderPrior));
 
