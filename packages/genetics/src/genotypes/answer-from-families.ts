@@ -4,7 +4,7 @@ import type { AnimalId, ChromosomalSex } from "../vocabulary.ts";
 import { beliefFrom } from "./belief.ts";
 import type { FamilyAnswer } from "./family-answer.ts";
 import type { AnimalBelief, GenotypeAnswer, JointBelief, KidAssumptions, SiresTogether } from "./genotype-answer.ts";
-import { ownEvidence } from "./genotype-network.ts";
+import { ownEvidence } from "./own-evidence.ts";
 import { littersOf } from "../pedigree/litters.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import type { SoundMember, SoundProblem } from "../pedigree/sound-problem.ts";

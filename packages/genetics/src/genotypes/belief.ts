@@ -2,7 +2,7 @@ import { allelePairs, type Locus } from "../locus.ts";
 import { f64, item } from "../inference/cell.ts";
 import { CHROMOSOMAL_SEXES } from "../vocabulary.ts";
 import type { GenotypeBelief } from "./genotype-answer.ts";
-import { logSaid } from "./genotype-network.ts";
+import { logSaid } from "./own-evidence.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import type { StateSpace } from "./state-space.ts";
 

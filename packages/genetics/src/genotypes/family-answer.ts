@@ -8,12 +8,13 @@ import { peelingError } from "../inference/region.ts";
 import type { Locus } from "../locus.ts";
 import { comparedAnimals } from "./compared-animals.ts";
 import { type Conflict, hardFacts, resolveConflicts } from "../questions/conflicts.ts";
-import { type GenotypeNetwork, genotypeNetwork, networkAfter, ownEvidence } from "./genotype-network.ts";
+import { type GenotypeNetwork, genotypeNetwork, networkAfter } from "./genotype-network.ts";
 import { narrowedFamily } from "./narrowed-family.ts";
 import type { SoundMember } from "../pedigree/sound-problem.ts";
 import type { Evidence } from "../pedigree/pedigree-problem.ts";
 import { sireChances, siresTogether } from "./sire-doubt.ts";
-import { hasStatesLeft, type StateSpace, stateSpaces } from "./state-space.ts";
+import { hasStatesLeft, ownEvidence } from "./own-evidence.ts";
+import { type StateSpace, stateSpaces } from "./state-space.ts";
 
 /** What everything but an animal's own evidence says of its states: natural logs, the largest 0. */
 export interface Cavity {

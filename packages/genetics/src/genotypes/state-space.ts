@@ -78,10 +78,6 @@ export function narrowed(space: StateSpace, isPossible: (at: number) => boolean)
 export const ofStates = ({ states }: StateSpace, list: Float64Array): Float64Array =>
   Float64Array.from(states, ({ place }) => f64(list, place));
 
-/** Whether a space has every state that own evidence leaves, as `ownEvidence` has it of all states of its kind. */
-export const hasStatesLeft = (space: StateSpace, own: Float64Array): boolean =>
-  own.every((log, at) => log === Number.NEGATIVE_INFINITY || space.states.some(({ place }) => place === at));
-
 /** The chances of each allele in what a parent hands on, one row per state of the parent; all 0 = cannot be that parent. */
 export type Gametes = readonly (readonly number[])[];
 

@@ -4,11 +4,12 @@ import { calibrateKept } from "../inference/layout-memory.ts";
 import { type Calibration, calibrate } from "../inference/propagation.ts";
 import { chancesOf } from "../inference/region.ts";
 import type { Cavity, FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
-import { genotypeNetwork, ownEvidence } from "../genotypes/genotype-network.ts";
+import { genotypeNetwork } from "../genotypes/genotype-network.ts";
 import { type LociNetwork, lociNetwork } from "./loci-network.ts";
 import { ALL_STATES, type Narrowing } from "./narrowed-loci.ts";
 import { jointSires, sireChances, siresTogether } from "../genotypes/sire-doubt.ts";
-import { hasStatesLeft, stateSpaces } from "../genotypes/state-space.ts";
+import { hasStatesLeft, ownEvidence } from "../genotypes/own-evidence.ts";
+import { stateSpaces } from "../genotypes/state-space.ts";
 
 /**
  * A family at several loci worked out as one: one answer per locus, each knowing what all say of the sires that they share.

@@ -1,6 +1,6 @@
 import { present } from "@pollard/base";
 import { f64 } from "../inference/cell.ts";
-import { ownEvidence, statesLeft } from "../genotypes/genotype-network.ts";
+import { ownEvidence, statesLeft } from "../genotypes/own-evidence.ts";
 import { type StateSpaces, stateSpaces } from "../genotypes/state-space.ts";
 import type { FamilyAnswer, FamilyTask } from "../genotypes/family-answer.ts";
 
