@@ -46,6 +46,17 @@ describe("the same newborn on two phones", () => {
     expect(fold(both, TODAY).problems.map(({ code }) => code)).toEqual(["two-with-one-tag"]);
   });
 
+  test("[RE-64] whom it does not concern stays the very same, and a kid's dam is the one", () => {
+    const born = day("2026-05-01");
+    const kid = anEntry("animal", { animal: c, sex: "doe", dam: b, born }, { on: "2026-05-01", at: at() });
+    const grown = [birth("2024-03-01", [{ kid: a }]), birth("2024-03-02", [{ kid: b }])];
+    const told = fold([doe, ...grown, kid, answer("one")], TODAY);
+    const { herd } = withSameAnimals(told);
+    expect(told.herd.animals.get(c)?.dam).toBe(b);
+    expect(herd.animals.get(c)?.dam).toBe(a);
+    expect(herd.animals.get(hazel)).toBe(told.herd.animals.get(hazel));
+  });
+
   test("[RE-64] the answer struck, there are two again, and nothing is lost", () => {
     const said = answer("one");
     const { herd } = folded([...both, said, aStrike(said.id, { at: at() })]);

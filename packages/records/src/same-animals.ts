@@ -37,7 +37,8 @@ export interface SameNewborn {
  * The herd with records that a person called one animal put together: what either says counts for the one that was entered
  * first, every list in order of day, and two kiddings that turn out to be one are one.
  *
- * The same answer whatever the order of entries. The same object where nobody said so.
+ * The same answer whatever the order of entries. The same object where nobody said so, and of each animal that it does not
+ * concern.
  *
  * Shape:   the animal of the lesser id stays (ids are made in the order of time); the other's id is nowhere any more.
  * Source:  rule RE-64.
@@ -54,13 +55,13 @@ export function withSameAnimals(folded: Folded): Folded {
   const animals = new Map<AnimalId, Animal>();
   for (const [id, animal] of herd.animals) {
     const there = animals.get(idOf(id));
-    const own: Animal = {
-      ...animal,
-      dam: animal.dam && idOf(animal.dam),
-      sires: idsOf(animal.sires),
-      kidding: animal.kidding && (nowIn.get(animal.kidding) ?? animal.kidding),
-    };
-    animals.set(idOf(id), there === undefined ? { ...own, id: idOf(id) } : together(there, own, idOf(id)));
+    const [dam, kidding] = [animal.dam && idOf(animal.dam), animal.kidding && nowIn.get(animal.kidding)];
+    const isTouched = dam !== animal.dam || kidding !== undefined || animal.sires.some((sire) => idOf(sire) !== sire);
+    const own: Animal = isTouched
+      ? { ...animal, dam, sires: idsOf(animal.sires), kidding: kidding ?? animal.kidding }
+      : animal;
+    const alone = id === idOf(id) ? own : { ...own, id: idOf(id) };
+    animals.set(idOf(id), there === undefined ? alone : together(there, own, idOf(id)));
   }
   return {
     herd: {
