@@ -13,5 +13,7 @@ export {
   weightIn,
   type WeightUnit,
 } from "./weight.ts";
+// What is worked out once
+export { oncePer } from "./once-per.ts";
 // Chance
 export { type Random, seededRandom } from "./random.ts";

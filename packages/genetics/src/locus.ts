@@ -1,4 +1,4 @@
-import type { Sourced } from "@pollard/base";
+import { oncePer, type Sourced } from "@pollard/base";
 import type { ChromosomalSex } from "./vocabulary.ts";
 
 /** How common each allele is among animals whose parents are unknown. One number per allele, in the locus's order. */
@@ -57,14 +57,14 @@ export type AllelePair = readonly [number, number] | readonly [number];
  *        X-linked without a sex: the XX ones, then the XY ones.
  */
 export function allelePairs(locus: Locus, sex?: ChromosomalSex): readonly AllelePair[] {
-  const known = PAIRS.get(locus) ?? new Map<ChromosomalSex | undefined, readonly AllelePair[]>();
+  const known = pairsBySex(locus);
   const pairs = known.get(sex) ?? listedPairs(locus, sex);
-  PAIRS.set(locus, known.set(sex, pairs));
+  known.set(sex, pairs);
   return pairs;
 }
 
 /** Lists already made: every animal asks for the same few. */
-const PAIRS = new WeakMap<Locus, Map<ChromosomalSex | undefined, readonly AllelePair[]>>();
+const pairsBySex = oncePer<Locus, Map<ChromosomalSex | undefined, readonly AllelePair[]>>(() => new Map());
 
 function listedPairs(locus: Locus, sex: ChromosomalSex | undefined): readonly AllelePair[] {
   const one = locus.alleles.map((_, a): AllelePair => [a]);

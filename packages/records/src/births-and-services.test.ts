@@ -1,7 +1,7 @@
 import { day } from "@pollard/base";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { kiddingOf, kiddingsOf, servicesOf } from "./births-and-services.ts";
+import { bornTogether, kiddingOf, kiddingsOf, servicesOf } from "./births-and-services.ts";
 import { anyEntries } from "./fold/any-entries.ts";
 import { fold } from "./fold/ledger.ts";
 
@@ -16,6 +16,7 @@ describe("births and services", () => {
           // Asked twice: the second time from what was looked up the first.
           for (let asked = 0; asked < 2; asked++) {
             expect(kiddingOf(herd, animal)).toBe(born);
+            expect(bornTogether(herd, animal).map((kid) => kid.id)).toEqual(born?.kids ?? []);
             expect(kiddingsOf(herd, id)).toEqual(herd.kiddings.filter((k) => k.dam === id));
             expect(servicesOf(herd, id)).toEqual(herd.services.filter((s) => s.doe === id));
           }

@@ -1,36 +1,33 @@
+import { oncePer } from "@pollard/base";
 import type { AnimalId } from "@pollard/genetics";
-import type { EntryId } from "./entry/ids.ts";
 import type { Animal, Herd, Kidding, Service } from "./herd.ts";
 
-/** What each list of kiddings or services was looked through for, once: the next herd mostly has the very same list. */
-const BY_ENTRY = new WeakMap<readonly Kidding[], ReadonlyMap<EntryId, Kidding>>();
-const BY_DAM = new WeakMap<readonly Kidding[], ReadonlyMap<AnimalId, readonly Kidding[]>>();
-const BY_DOE = new WeakMap<readonly Service[], ReadonlyMap<AnimalId, readonly Service[]>>();
+// Each list is looked through once: the next herd mostly has the very same list.
+const byEntry = oncePer(
+  (kiddings: readonly Kidding[]) => new Map(kiddings.toReversed().map((kidding) => [kidding.entry, kidding])),
+);
+const byDam = oncePer((kiddings: readonly Kidding[]) => grouped(kiddings, ({ dam }) => dam));
+const byDoe = oncePer((services: readonly Service[]) => grouped(services, ({ doe }) => doe));
 
 /** The kidding that an animal was born in; `undefined` where its birth is not on record. */
-export function kiddingOf(
+export const kiddingOf = (
   { kiddings }: Pick<Herd, "kiddings">,
   { kidding }: Pick<Animal, "kidding">,
-): Kidding | undefined {
-  if (kidding === undefined) return undefined;
-  const known = BY_ENTRY.get(kiddings) ?? new Map(kiddings.toReversed().map((k) => [k.entry, k]));
-  BY_ENTRY.set(kiddings, known);
-  return known.get(kidding);
-}
+): Kidding | undefined => (kidding === undefined ? undefined : byEntry(kiddings).get(kidding));
+
+/** The kids of the birth that an animal was born in, itself among them; none where its birth is not on record. */
+export const bornTogether = (
+  herd: Pick<Herd, "animals" | "kiddings">,
+  animal: Pick<Animal, "kidding">,
+): readonly Animal[] => (kiddingOf(herd, animal)?.kids ?? []).flatMap((id) => herd.animals.get(id) ?? []);
 
 /** A doe's kiddings, in the order of the herd's: by day, then stamp. */
-export function kiddingsOf({ kiddings }: Pick<Herd, "kiddings">, dam: AnimalId): readonly Kidding[] {
-  const known = BY_DAM.get(kiddings) ?? grouped(kiddings, (k) => k.dam);
-  BY_DAM.set(kiddings, known);
-  return known.get(dam) ?? [];
-}
+export const kiddingsOf = ({ kiddings }: Pick<Herd, "kiddings">, dam: AnimalId): readonly Kidding[] =>
+  byDam(kiddings).get(dam) ?? [];
 
 /** A doe's services, in the order of the herd's: by day, then stamp. */
-export function servicesOf({ services }: Pick<Herd, "services">, doe: AnimalId): readonly Service[] {
-  const known = BY_DOE.get(services) ?? grouped(services, (s) => s.doe);
-  BY_DOE.set(services, known);
-  return known.get(doe) ?? [];
-}
+export const servicesOf = ({ services }: Pick<Herd, "services">, doe: AnimalId): readonly Service[] =>
+  byDoe(services).get(doe) ?? [];
 
 function grouped<T>(list: readonly T[], ofWhom: (item: T) => AnimalId): ReadonlyMap<AnimalId, readonly T[]> {
   const groups = new Map<AnimalId, T[]>();

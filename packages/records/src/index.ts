@@ -31,7 +31,7 @@ export { HERD_ENTRY_SCHEMA } from "./entry/herd-schema.ts";
 export { parseEntry } from "./entry/parse.ts";
 export type { ParseProblem, Shown } from "./entry/parse-problem.ts";
 // The herd they tell
-export { kiddingOf, kiddingsOf, servicesOf } from "./births-and-services.ts";
+export { bornTogether, kiddingOf, kiddingsOf, servicesOf } from "./births-and-services.ts";
 export { fold, type Folded, type Ledger, openLedger } from "./fold/ledger.ts";
 export type * from "./herd.ts";
 export {

@@ -1,6 +1,6 @@
 import type { AnimalId } from "@pollard/genetics";
 import { type HeadReading, SIGNS } from "@pollard/husbandry";
-import { type Animal, type Herd, kiddingOf } from "@pollard/records";
+import { type Animal, bornTogether, type Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import { headReadingsOf, kidAges } from "./kid-facts.ts";
 import { kidModel } from "./kid-model.ts";
@@ -12,8 +12,8 @@ import type { Situation } from "../situation.ts";
 /** The litter mates of a kid that were born alive, itself among them, in the order of the kidding. */
 export function litterOf(herd: Herd, id: AnimalId): readonly AnimalRef[] {
   const animal = herd.animals.get(id);
-  const kids = animal === undefined ? [] : (kiddingOf(herd, animal)?.kids ?? []);
-  return kids.filter((kid) => herd.animals.get(kid)?.bornAs !== "dead").map((kid) => animalRef(herd, kid));
+  const kids = animal === undefined ? [] : bornTogether(herd, animal);
+  return kids.filter(({ bornAs }) => bornAs !== "dead").map((kid) => animalRef(herd, kid.id));
 }
 
 /** Two kids side by side: their latest signs, what is believed of each, and why. `undefined` where one has no birth date. */

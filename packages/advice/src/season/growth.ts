@@ -1,6 +1,6 @@
 import { type Day, daysFrom } from "@pollard/base";
 import { expectedBirthKg, type GrowthState, kidGrowth, ninetyDayKg, type Ranged } from "@pollard/husbandry";
-import { type Animal, type Herd, kiddingOf } from "@pollard/records";
+import { type Animal, bornTogether, type Herd } from "@pollard/records";
 import { animalRef } from "../animal-ref.ts";
 import type { AnimalRef } from "../animal-ref.ts";
 import { herdBreedOf } from "../settings.ts";
@@ -30,7 +30,7 @@ const YEAR_DAYS = 365.25;
 export function growthOf(herd: Herd, animal: Animal) {
   const { born } = animal;
   if (born === undefined) return undefined;
-  const litter = litterOf(herd, animal);
+  const litter = bornTogether(herd, animal);
   const breed = animal.breed ?? herdBreedOf(herd);
   const kid = {
     sex: animal.sex,
@@ -82,10 +82,6 @@ export function kidGrowthModel({ herd, today }: Situation, animal: Animal): KidG
       ),
   };
 }
-
-/** The kids of one birth, the kid itself among them; none where its birth is not on record. */
-const litterOf = (herd: Herd, kid: Animal): readonly Animal[] =>
-  (kiddingOf(herd, kid)?.kids ?? []).flatMap((id) => herd.animals.get(id) ?? []);
 
 const raisedAt = (litter: readonly Animal[], on: Day): number =>
   litter.filter((kid) => kid.bornAs !== "dead" && (kid.departure === undefined || kid.departure.on > on)).length;

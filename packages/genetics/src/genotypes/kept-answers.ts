@@ -1,4 +1,4 @@
-import { present } from "@pollard/base";
+import { oncePer, present } from "@pollard/base";
 import { Lately } from "../inference/lately.ts";
 import type { LayoutMemory } from "../inference/layout-memory.ts";
 import { isSameList, isSameMember } from "../pedigree/sameness.ts";
@@ -13,17 +13,15 @@ interface Kept {
 const MOST_ANSWERS = 64;
 
 /** What was last answered about each family at each locus; it goes with the memory of layouts it was found with. */
-const ANSWERS = new WeakMap<LayoutMemory, Lately<Kept>>();
+const answersIn = oncePer<LayoutMemory, Lately<Kept>>(() => new Lately(MOST_ANSWERS));
 
 /**
  * As `workOutFamily`, but a family of which nothing changed since it was last asked about keeps its answer: a new entry
  * mostly says something of one family at one locus.
  */
 export function workOutKept(task: FamilyTask): FamilyAnswer {
-  const known = ANSWERS.get(task.layouts) ?? new Lately<Kept>(MOST_ANSWERS);
-  ANSWERS.set(task.layouts, known);
   const name = `${task.locus.id} ${task.members[task.family[0] ?? 0]?.id ?? ""}`;
-  return known.ask(name, (before) =>
+  return answersIn(task.layouts).ask(name, (before) =>
     before && isSameQuestion(before.task, task) ? again(before, task) : { task, answer: workOutFamily(task) },
   ).answer;
 }

@@ -1,3 +1,4 @@
+import { oncePer } from "@pollard/base";
 import { item } from "../inference/cell.ts";
 import { Lately } from "../inference/lately.ts";
 import type { LayoutMemory } from "../inference/layout-memory.ts";
@@ -17,17 +18,17 @@ export interface KeptProblem {
 const MOST_PROBLEMS = 64;
 
 /** The last problem at each locus; it goes with the memory of layouts that it was asked with. */
-const PROBLEMS = new WeakMap<LayoutMemory, Lately<KeptProblem>>();
+const problemsIn = oncePer<LayoutMemory, Lately<KeptProblem>>(() => new Lately(MOST_PROBLEMS));
 
 /**
  * As `soundProblem` and `familiesOf`, but where nothing but findings differs from what was asked last at the locus the
  * pedigree is not looked through again, and a member of whom nothing changed is the very same as before.
  */
-export function soundKept(problem: PedigreeProblem, layouts: LayoutMemory): KeptProblem {
-  const known = PROBLEMS.get(layouts) ?? new Lately<KeptProblem>(MOST_PROBLEMS);
-  PROBLEMS.set(layouts, known);
-  return known.ask(problem.locus.id, (before) => (before && withNewFindings(before, problem)) ?? afresh(problem));
-}
+export const soundKept = (problem: PedigreeProblem, layouts: LayoutMemory): KeptProblem =>
+  problemsIn(layouts).ask(
+    problem.locus.id,
+    (before) => (before && withNewFindings(before, problem)) ?? afresh(problem),
+  );
 
 function afresh(problem: PedigreeProblem): KeptProblem {
   const sound = soundProblem(problem);

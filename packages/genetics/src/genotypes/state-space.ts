@@ -1,4 +1,4 @@
-import { present } from "@pollard/base";
+import { oncePer, present } from "@pollard/base";
 import { f64 } from "../inference/cell.ts";
 import { type AllelePair, allelePairs, type Locus } from "../locus.ts";
 import { CHROMOSOMAL_SEXES, type ChromosomalSex } from "../vocabulary.ts";
@@ -31,18 +31,7 @@ export type SpaceKind = "merged" | "XX" | "XY" | "sexed";
  * worked out afterwards from the genotype. It stays in (`sexed`, or one sex only) at an X-linked locus, and for an
  * animal of doubtful sex that is one of several possible sires: were it XX, it could not be the one.
  */
-export function stateSpaces(locus: Locus): StateSpaces {
-  const spaces = SPACES.get(locus) ?? listedSpaces(locus);
-  SPACES.set(locus, spaces);
-  return spaces;
-}
-
-export type StateSpaces = Readonly<Record<SpaceKind, StateSpace>>;
-
-/** Spaces already listed: every animal asks for the same few. */
-const SPACES = new WeakMap<Locus, StateSpaces>();
-
-function listedSpaces(locus: Locus): StateSpaces {
+export const stateSpaces = oncePer((locus: Locus): StateSpaces => {
   const autosomal = locus.inheritance === "autosomal";
   const xxCount = allelePairs(locus, "XX").length;
   const of = (kind: SpaceKind, ...sexes: readonly (ChromosomalSex | undefined)[]): StateSpace => ({
@@ -64,7 +53,9 @@ function listedSpaces(locus: Locus): StateSpaces {
     XY: of("XY", "XY"),
     sexed: of("sexed", ...CHROMOSOMAL_SEXES),
   };
-}
+});
+
+export type StateSpaces = Readonly<Record<SpaceKind, StateSpace>>;
 
 /** The states for which `isPossible` holds, by their place; the space itself if all or none are. */
 export function narrowed(space: StateSpace, isPossible: (at: number) => boolean): StateSpace {
