@@ -1,7 +1,8 @@
-import { day, present } from "@pollard/base";
+import { day } from "@pollard/base";
 import { nothingKept, type Situation, situationOf, todayModel } from "@pollard/advice";
 import { fold, openLedger } from "@pollard/records";
 import { tenYears } from "./herds/ten-years.ts";
+import { median, type Timed, timed } from "./measuring/times.ts";
 
 /** What one entry more costs from the ledger to the day's list, beside working everything out anew: a herd of ten years. */
 const TODAY = day("2026-11-25");
@@ -37,7 +38,7 @@ export function bench() {
     together: "all of it",
   };
   return steps.map((step) => {
-    const [one, all] = [middleOf(again.slice(WARMING_UP).map((t) => t[step])), middleOf(whole.map((t) => t[step]))];
+    const [one, all] = [median(again.slice(WARMING_UP).map((t) => t[step])), median(whole.map((t) => t[step]))];
     const note = `${entries.length} entries, ${animals} animals; everything anew ${all.toFixed(1)} ms: ${(all / one).toFixed(1)} times as long`;
     return { what: `after one entry more: ${said[step]}`, value: one, unit: "ms", note };
   });
@@ -54,17 +55,3 @@ function asked(folded: Timed<Answered>, situationFrom: (folded: Answered) => Sit
   const together = folded.ms + situation.ms + everyone.ms + today.ms;
   return { folded: folded.ms, believed: situation.ms, everyone: everyone.ms, today: today.ms, together };
 }
-
-interface Timed<T> {
-  readonly ms: number;
-  readonly value: T;
-}
-
-function timed<T>(job: () => T): Timed<T> {
-  const start = performance.now();
-  const value = job();
-  return { ms: performance.now() - start, value };
-}
-
-const middleOf = (xs: readonly number[]): number =>
-  present(xs.toSorted((a, b) => a - b)[Math.floor(xs.length / 2)], "a time");

@@ -16,6 +16,7 @@ import {
 } from "@pollard/records";
 import type { AnimalId } from "@pollard/genetics";
 import { slowFold } from "../packages/records/src/fold/slow-fold.ts";
+import { median, timed } from "./measuring/times.ts";
 
 /** What folding a ledger costs, how it grows, and what one entry more costs beside folding everything again. */
 const SIZES = [1000, 10_000, 100_000];
@@ -91,14 +92,6 @@ export async function bench() {
   });
   return lines;
 }
-
-function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {
-  const from = performance.now();
-  const value = work();
-  return { value, ms: performance.now() - from };
-}
-
-const median = (of: readonly number[]): number => [...of].sort((a, b) => a - b)[Math.floor(of.length / 2)] ?? 0;
 
 function heapOfLedger(entries: readonly Entry[]): number {
   setFlagsFromString("--expose-gc");

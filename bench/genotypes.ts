@@ -8,6 +8,7 @@ import {
 } from "@pollard/genetics";
 import { aFact, byEnumeration } from "@pollard/genetics/testing";
 import { at, FOUR_LOCI, herdBook } from "./herds/herd-book.ts";
+import { fastest, median, timed } from "./measuring/times.ts";
 
 /** What it costs to say what every animal carries: by herd size, at four loci, after one reading more, beside the slow twin. */
 const MIDDLE = { animals: 300, does: 40, bucks: 3 };
@@ -31,7 +32,7 @@ export function bench() {
   allMarginals(herdBook(MIDDLE, seededRandom(2)), {}); // the first run also pays for compiling
   for (const size of HERDS) {
     const problem = herdBook(size, seededRandom(7));
-    const { ms, value } = best(size.animals > 1000 ? 1 : 5, () => allMarginals(problem, {}));
+    const { ms, value } = fastest(size.animals > 1000 ? 1 : 5, () => allMarginals(problem, {}));
     const error = value.method === "exact" ? "" : `, error about ${value.error.toExponential(0)}`;
     const each = `${((1000 * ms) / size.animals).toFixed(0)} µs an animal`;
     const note = `${size.does} does and ${size.bucks} bucks at a time: ${value.method}${error}; ${each}`;
@@ -40,16 +41,16 @@ export function bench() {
   const middle = herdBook(MIDDLE, seededRandom(7));
   for (const locus of FOUR_LOCI) {
     const problem = at(locus, middle);
-    const { ms, value } = best(5, () => allMarginals(problem, {}));
+    const { ms, value } = fastest(5, () => allMarginals(problem, {}));
     const note = `${locus.alleles.length} alleles, half of the animals tested: ${value.method}`;
     lines.push({ what: `${locus.name}, 300 animals`, value: ms, unit: "ms", note });
   }
   lines.push(...afterOneMore(middle));
-  lines.push({ what: "planned kids of 400 pairs, 300 animals", value: best(3, () => pairs(middle)).ms, unit: "ms" });
+  lines.push({ what: "planned kids of 400 pairs, 300 animals", value: fastest(3, () => pairs(middle)).ms, unit: "ms" });
   for (const animals of TWIN_ANIMALS) {
     const problem = herdBook({ animals, does: 1, bucks: 1 }, seededRandom(3));
-    const slow = best(1, () => byEnumeration(problem)).ms;
-    const ours = best(5, () => allMarginals(problem, {})).ms;
+    const slow = fastest(1, () => byEnumeration(problem)).ms;
+    const ours = fastest(5, () => allMarginals(problem, {})).ms;
     const note = `ours ${ours.toFixed(2)} ms`;
     lines.push({ what: `enumerating every combination, ${animals} animals`, value: slow, unit: "ms", note });
   }
@@ -73,26 +74,14 @@ function afterOneMore(middle: PedigreeProblem) {
     // In turns, so that there is always one reading more or less than the time before; each written anew, as in the app.
     const times = Array.from({ length: 2 * ENTRIES }, (_, turn) => {
       const problem = structuredClone(turn % 2 === 0 ? withOneReading(middle) : middle);
-      const again = best(1, () => ask(problem, { layouts })).ms;
-      return { again, afresh: best(1, () => ask(problem, {})).ms };
+      const again = timed(() => ask(problem, { layouts })).ms;
+      return { again, afresh: timed(() => ask(problem, {})).ms };
     }).slice(ENTRIES);
-    const again = middleOf(times.map((t) => t.again));
-    const afresh = middleOf(times.map((t) => t.afresh));
+    const again = median(times.map((t) => t.again));
+    const afresh = median(times.map((t) => t.afresh));
     const note = `what was worked out before is kept; afresh ${afresh.toFixed(1)} ms: ${(afresh / again).toFixed(1)} times as long`;
     return { what: `after one reading more: ${what}`, value: again, unit: "ms", note };
   });
-}
-
-const middleOf = (xs: readonly number[]): number =>
-  present(xs.toSorted((a, b) => a - b)[Math.floor(xs.length / 2)], "a time");
-
-function best<T>(runs: number, job: () => T): { readonly ms: number; readonly value: T } {
-  const tries = Array.from({ length: runs }, () => {
-    const start = performance.now();
-    const value = job();
-    return { ms: performance.now() - start, value };
-  });
-  return tries.reduce((a, b) => (b.ms < a.ms ? b : a));
 }
 
 function allMarginals(problem: PedigreeProblem, options: InferenceOptions) {

@@ -9,6 +9,7 @@ import {
   numberedPedigree,
   type Parentage,
 } from "@pollard/genetics";
+import { timed } from "./measuring/times.ts";
 
 /** What the inbreeding of a whole book costs, and how it grows. */
 const SIZES = [10_000, 100_000, 1_000_000];
@@ -52,12 +53,6 @@ export function held(size: number, what: "rows" | "inbreeding"): number {
   const f = what === "rows" ? [] : inbreeding(numberedPedigree(rows).pedigree).f;
   if (f.length > rows.length) throw new Error("more animals than rows");
   return process.resourceUsage().maxRSS / 1000;
-}
-
-function timed<T>(job: () => T): { readonly ms: number; readonly value: T } {
-  const start = performance.now();
-  const value = job();
-  return { ms: performance.now() - start, value };
 }
 
 function herdBook(size: number): readonly Parentage[] {

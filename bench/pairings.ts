@@ -23,6 +23,7 @@ import {
 import { bestPlan } from "../packages/planning/src/pairing/plan.ts";
 import { type BuckOf, brokenRules } from "../packages/planning/src/pairing/plan-loss.ts";
 import { forbids } from "../packages/planning/src/pairing/plan-question.ts";
+import { timed } from "./measuring/times.ts";
 
 /** What a plan and a forecast cost, how they grow, and what a plan is worth beside simpler ways on the same herd. */
 const SIZES = [
@@ -233,10 +234,4 @@ function aForecast(does: number, years: number, runs: number) {
     runs,
     seed: SEED,
   };
-}
-
-function timed<T>(work: () => T): { readonly ms: number; readonly value: T } {
-  const start = performance.now();
-  const value = work();
-  return { ms: performance.now() - start, value };
 }

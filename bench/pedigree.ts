@@ -4,6 +4,7 @@ import { fold } from "@pollard/records";
 import { familyOf } from "../apps/web/src/screens/pedigree/family.ts";
 import { layoutOf } from "../apps/web/src/screens/pedigree/layout.ts";
 import { tenYears } from "./herds/ten-years.ts";
+import { timed } from "./measuring/times.ts";
 
 /** What it costs to work out the herd book of ten years, and to give every symbol of the whole pedigree its place. */
 export function bench() {
@@ -26,10 +27,4 @@ export function bench() {
       note: `${family.symbols.size} symbols, ${layout.rows.length} generations, ${Math.round(layout.width)} wide`,
     },
   ];
-}
-
-function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {
-  const from = performance.now();
-  const value = work();
-  return { value, ms: performance.now() - from };
 }

@@ -4,6 +4,7 @@ import bayesjs from "bayesjs";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { at, herdBook } from "./herds/herd-book.ts";
+import { timed } from "./measuring/times.ts";
 
 interface BenchRow {
   readonly what: string;
@@ -82,12 +83,6 @@ function testedHerd(size: {
 function valueOf<T, E>(result: Result<T, E>): T {
   if (!result.ok) throw new Error("a published pedigree does not read");
   return result.value;
-}
-
-function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {
-  const start = performance.now();
-  const value = work();
-  return { value, ms: performance.now() - start };
 }
 
 /** The pedigree as the rival wants it: a node for each animal, and one for each finding. */
